@@ -1,0 +1,70 @@
+package yamldoc
+
+import (
+	"cmp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// A Problem is one mistake in a document, with its place and what to do about
+// it. Line and Column count from 1 (columns in characters); a Line of 0 means
+// the place is not known. Key is the full key, like "jobs[0].pay", and empty
+// when the mistake concerns the text as a whole.
+type Problem struct {
+	File         string
+	Line, Column int
+	Key          string
+	Message      string
+}
+
+// Error gives the problem on one line: file:line:column: key: message.
+func (p Problem) Error() string {
+	var b strings.Builder
+	b.WriteString(p.File)
+	if p.Line > 0 {
+		b.WriteString(":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column))
+	}
+	if b.Len() > 0 {
+		b.WriteString(": ")
+	}
+	if p.Key != "" {
+		b.WriteString(p.Key + ": ")
+	}
+	b.WriteString(p.Message)
+	return b.String()
+}
+
+// Problems are all the mistakes found in a document, in the order of the text.
+type Problems []Problem
+
+// Error gives one problem a line.
+func (ps Problems) Error() string {
+	lines := make([]string, len(ps))
+	for i, p := range ps {
+		lines[i] = p.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+// Err returns ps as an error, or nil when there are none.
+func (ps Problems) Err() error {
+	if len(ps) == 0 {
+		return nil
+	}
+	return ps
+}
+
+// sorted returns the problems in the order of the text, each told once.
+func (ps Problems) sorted() Problems {
+	slices.SortStableFunc(ps, func(a, b Problem) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
+	var told Problems
+	for _, p := range ps {
+		if !slices.Contains(told[max(0, len(told)-8):], p) {
+			told = append(told, p)
+		}
+	}
+	return told
+}

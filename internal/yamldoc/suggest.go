@@ -1,0 +1,61 @@
+package yamldoc
+
+import (
+	"fmt"
+	"strings"
+)
+
+// mostListed is the number of keys up to which a message lists them all.
+const mostListed = 8
+
+// unknownKey is the message about a key that is not among the names.
+func unknownKey(name string, names []string) string {
+	message := "unknown key"
+	if near := nearest(name, names); near != "" {
+		message += fmt.Sprintf("; did you mean %q?", near)
+	}
+	switch {
+	case len(names) == 0:
+		return message + "; no keys stand here"
+	case len(names) <= mostListed:
+		return message + "; the keys here are " + strings.Join(names, ", ")
+	case message == "unknown key":
+		return message + "; remove it, or check its spelling"
+	}
+	return message
+}
+
+// nearest is the name that name was most likely meant to be, or nothing.
+func nearest(name string, names []string) string {
+	best, least := "", len(name)/3+1
+	for _, candidate := range names {
+		if d := distance(name, candidate); d <= least && (best == "" || d < least) {
+			best, least = candidate, d
+		}
+	}
+	return best
+}
+
+// distance is the number of letters to insert, remove or replace, or of
+// neighbors to exchange, to make b of a.
+func distance(a, b string) int {
+	before, last, row := []int(nil), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range last {
+		last[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			cost := 1
+			if a[i-1] == b[j-1] {
+				cost = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+cost)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
+		}
+		before, last, row = last, row, make([]int, len(b)+1)
+	}
+	return last[len(b)]
+}
