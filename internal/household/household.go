@@ -1,0 +1,297 @@
+// Package household is the facts of one household for one tax year, in the
+// shape of the answers file: people, jobs, dependents, income, deductions,
+// credits, payments and wishes. It checks that the facts agree with each
+// other, knows the calendar of paydays, and holds no arithmetic of the law.
+//
+// Start at Household. The yaml tags are the names in the answers file; a key
+// left out is the zero value, which means "does not apply, zero, not known".
+// Facts that do not apply under the filing status (a spouse's job after a
+// divorce) stay in the file and are passed over by the methods that list
+// people and jobs: read those through Earners and CountedJobs.
+package household
+
+import "example.com/plumbline/internal/money"
+
+// Format is the newest version of the answers file that this program knows.
+const Format = 1
+
+// Household is everything that one answers file says.
+type Household struct {
+	Format      int          `yaml:"format,required"`
+	TaxYear     int          `yaml:"tax_year,required"`
+	AsOf        Date         `yaml:"as_of"` // the day this is worked out; the reader of the file fills in today
+	Status      Status       `yaml:"filing_status,required"`
+	LivedApart  bool         `yaml:"lived_apart"` // from the spouse, the whole year; matters only to separate filers
+	Self        Person       `yaml:"self"`
+	Spouse      *Person      `yaml:"spouse"`
+	Jobs        []Job        `yaml:"jobs"`
+	Dependents  []Dependent  `yaml:"dependents"`
+	Income      Income       `yaml:"income"`
+	Adjustments Adjustments  `yaml:"adjustments"`
+	Deductions  Deductions   `yaml:"deductions"`
+	Credits     Credits      `yaml:"credits"`
+	Payments    Payments     `yaml:"payments"`
+	LastYear    *LastYear    `yaml:"last_year"` // nil when not known
+	Wish        Wish         `yaml:"wish"`
+	Interview   InterviewLog `yaml:"interview"`
+}
+
+// InterviewLog is what the interview keeps for itself between two sittings:
+// answers to its own guiding questions, by question. No computation reads it.
+type InterviewLog map[string]string
+
+// Person is one taxpayer.
+type Person struct {
+	BirthDate       Date  `yaml:"birth_date"`
+	Blind           bool  `yaml:"blind"`
+	CanBeClaimed    bool  `yaml:"can_be_claimed"`     // as a dependent on another person's return
+	SSNValidForWork *bool `yaml:"ssn_valid_for_work"` // nil means yes; the number itself is never asked for
+	FullTimeStudent bool  `yaml:"full_time_student"`  // during any five months of the year
+}
+
+// HasSSN reports whether the person has a social security number valid for
+// work; yes unless the answers say no.
+func (p Person) HasSSN() bool { return p.SSNValidForWork == nil || *p.SSNValidForWork }
+
+// Job is one employer's pay, or one pension paid at intervals.
+type Job struct {
+	Name         string       `yaml:"name"`
+	Earner       Earner       `yaml:"earner"`
+	Kind         JobKind      `yaml:"kind"`
+	Frequency    Frequency    `yaml:"pay_frequency"`
+	TaxablePay   money.Amount `yaml:"taxable_pay"` // federal taxable wages in an ordinary paycheck; read through OrdinaryPay
+	GrossPay     money.Amount `yaml:"gross_pay"`   // per paycheck, before Pretax
+	Pretax       Pretax       `yaml:"pretax"`
+	FirstPayday  Date         `yaml:"first_payday"`
+	LastPayday   Date         `yaml:"last_payday"`
+	YearToDate   *YearToDate  `yaml:"year_to_date"`  // nil: nothing paid yet
+	LastPaycheck *Paycheck    `yaml:"last_paycheck"` // the newest stub's own paycheck, to hold against the certificate
+	OneTimePay   []OneTimePay `yaml:"one_time_pay"`
+	// Both for the whole year, already inside taxable pay; Overtime is only
+	// the premium part.
+	QualifiedTips     money.Amount `yaml:"qualified_tips"`
+	QualifiedOvertime money.Amount `yaml:"qualified_overtime"`
+	Certificate       *Certificate `yaml:"certificate"` // nil: payroll has none
+}
+
+// Pretax is what comes off gross pay before federal income tax, per paycheck.
+type Pretax struct {
+	Retirement    money.Amount `yaml:"retirement"`
+	Health        money.Amount `yaml:"health"`
+	FSA           money.Amount `yaml:"fsa"`
+	HSA           money.Amount `yaml:"hsa"`
+	DependentCare money.Amount `yaml:"dependent_care"`
+	Other         money.Amount `yaml:"other"`
+}
+
+// Total is all pre-tax deductions of one paycheck.
+func (p Pretax) Total() money.Amount {
+	return money.Sum(p.Retirement, p.Health, p.FSA, p.HSA, p.DependentCare, p.Other)
+}
+
+// OrdinaryPay is the federal taxable wages of an ordinary paycheck: as given,
+// or gross pay less the pre-tax deductions.
+func (j Job) OrdinaryPay() money.Amount {
+	if j.TaxablePay.IsZero() && j.GrossPay.IsPositive() {
+		return j.GrossPay.Sub(j.Pretax.Total()).OrZero()
+	}
+	return j.TaxablePay
+}
+
+// YearToDate is the last pay stub's running totals, true through Payday.
+type YearToDate struct {
+	Payday     Date         `yaml:"payday,required"`
+	TaxablePay money.Amount `yaml:"taxable_pay"`
+	FederalTax money.Amount `yaml:"federal_tax"`
+}
+
+// Paycheck is what one pay stub shows for its own payday.
+type Paycheck struct {
+	Payday         Date          `yaml:"payday"`
+	TaxablePay     money.Amount  `yaml:"taxable_pay"`
+	OneTimePay     money.Amount  `yaml:"one_time_pay"` // a bonus inside TaxablePay
+	FederalTax     money.Amount  `yaml:"federal_tax"`
+	SocialSecurity *money.Amount `yaml:"social_security"` // nil when not read off the stub
+	Medicare       *money.Amount `yaml:"medicare"`
+}
+
+// OneTimePay is a bonus or the like still to come: supplemental wages.
+type OneTimePay struct {
+	Payday      Date           `yaml:"payday,required"`
+	Amount      money.Amount   `yaml:"amount,required"`
+	Withholding BonusTreatment `yaml:"withholding"`
+}
+
+// Certificate is a withholding certificate as payroll holds it.
+type Certificate struct {
+	Edition      Edition           `yaml:"edition"`
+	Status       CertificateStatus `yaml:"filing_status"`
+	MultipleJobs bool              `yaml:"multiple_jobs"` // the Step 2(c) box
+	Credits      money.Amount      `yaml:"credits"`       // Step 3, a year
+	OtherIncome  money.Amount      `yaml:"other_income"`  // Step 4(a), a year
+	Deductions   money.Amount      `yaml:"deductions"`    // Step 4(b), a year
+	Extra        money.Amount      `yaml:"extra"`         // Step 4(c), a paycheck; line 6 before 2020
+	Exempt       bool              `yaml:"exempt"`
+	Marital      Marital           `yaml:"marital"`    // before 2020 only
+	Allowances   int               `yaml:"allowances"` // before 2020 only
+}
+
+// Dependent is a person whom the household may claim. The optional facts are
+// pointers: nil means "the ordinary answer", given by the method of that name.
+type Dependent struct {
+	Name              string       `yaml:"name"`
+	BirthDate         Date         `yaml:"birth_date"`
+	Relationship      Relationship `yaml:"relationship"`
+	MonthsWithYou     *int         `yaml:"months_with_you"`
+	FullTimeStudent   bool         `yaml:"full_time_student"`
+	Disabled          bool         `yaml:"disabled"`
+	SupportsSelf      bool         `yaml:"supports_self"`
+	YouSupport        *bool        `yaml:"you_support"`
+	GrossIncome       money.Amount `yaml:"gross_income"`
+	SSNValidForWork   *bool        `yaml:"ssn_valid_for_work"`
+	FilesJointReturn  bool         `yaml:"files_joint_return"`
+	CitizenOrResident *bool        `yaml:"citizen_or_resident"`
+	CareExpenses      money.Amount `yaml:"care_expenses"`
+	CountsAs          CountsAs     `yaml:"counts_as"`
+}
+
+// Months is the number of months the dependent lives with the taxpayer this
+// year; all twelve unless the answers say otherwise.
+func (d Dependent) Months() int {
+	if d.MonthsWithYou == nil {
+		return 12
+	}
+	return *d.MonthsWithYou
+}
+
+// Supported reports whether the taxpayer pays more than half of the
+// dependent's support; yes unless the answers say no.
+func (d Dependent) Supported() bool { return d.YouSupport == nil || *d.YouSupport }
+
+// HasSSN reports whether the dependent has a social security number valid for
+// work; yes unless the answers say no.
+func (d Dependent) HasSSN() bool { return d.SSNValidForWork == nil || *d.SSNValidForWork }
+
+// Resident reports whether the dependent is a citizen, national or resident;
+// yes unless the answers say no.
+func (d Dependent) Resident() bool { return d.CitizenOrResident == nil || *d.CitizenOrResident }
+
+// Income is the year's income outside the jobs.
+type Income struct {
+	Interest           money.Amount `yaml:"interest"`
+	OrdinaryDividends  money.Amount `yaml:"ordinary_dividends"`
+	QualifiedDividends money.Amount `yaml:"qualified_dividends"` // the qualified part of OrdinaryDividends
+	ShortTermGain      money.Amount `yaml:"short_term_gain"`     // may be negative
+	LongTermGain       money.Amount `yaml:"long_term_gain"`      // may be negative
+	SelfEmployment     ByEarner     `yaml:"self_employment"`     // net profit; may be negative
+	Unemployment       money.Amount `yaml:"unemployment"`
+	Retirement         money.Amount `yaml:"retirement"`      // taxable part, not already a pension job
+	SocialSecurity     money.Amount `yaml:"social_security"` // benefits before any tax
+	Other              money.Amount `yaml:"other"`
+}
+
+// Adjustments come off total income.
+type Adjustments struct {
+	StudentLoanInterest money.Amount `yaml:"student_loan_interest"`
+	EducatorExpenses    ByEarner     `yaml:"educator_expenses"`
+	HSAContribution     money.Amount `yaml:"hsa_contribution"` // made outside payroll
+	IRADeduction        money.Amount `yaml:"ira_deduction"`    // the deductible amount
+	Other               money.Amount `yaml:"other"`
+}
+
+// Deductions are what may be itemized or deducted beside the standard
+// deduction, each before its floor or cap.
+type Deductions struct {
+	Medical           money.Amount `yaml:"medical"`
+	StateLocalTaxes   money.Amount `yaml:"state_local_taxes"`
+	MortgageInterest  money.Amount `yaml:"mortgage_interest"`
+	MortgageInsurance money.Amount `yaml:"mortgage_insurance"` // premiums; deductible from 2026
+	CharityCash       money.Amount `yaml:"charity_cash"`
+	CharityOther      money.Amount `yaml:"charity_other"`
+	CarLoanInterest   money.Amount `yaml:"car_loan_interest"`
+	OtherItemized     money.Amount `yaml:"other_itemized"`
+	SpouseItemizes    bool         `yaml:"spouse_itemizes"` // on a separate return of their own
+}
+
+// Credits are the credits that do not follow from the dependents.
+type Credits struct {
+	Education          []Student    `yaml:"education"`
+	RetirementSaving   ByEarner     `yaml:"retirement_saving"`
+	OtherNonrefundable money.Amount `yaml:"other_nonrefundable"`
+	OtherRefundable    money.Amount `yaml:"other_refundable"`
+}
+
+// Student is one student's education expenses of the year.
+type Student struct {
+	Kind     EducationCredit `yaml:"kind"`
+	Expenses money.Amount    `yaml:"expenses"`
+}
+
+// Payments are made or withheld outside the jobs.
+type Payments struct {
+	EstimatedTax     money.Amount `yaml:"estimated_tax"`
+	OtherWithholding money.Amount `yaml:"other_withholding"`
+}
+
+// LastYear is what last year's return shows.
+type LastYear struct {
+	TotalTax            money.Amount `yaml:"total_tax"`
+	AdjustedGrossIncome money.Amount `yaml:"adjusted_gross_income"`
+}
+
+// Wish is what the person wants of the result.
+type Wish struct {
+	Refund       money.Amount `yaml:"refund"`
+	TellEmployer Disclosure   `yaml:"tell_employer"`
+	Spread       Spread       `yaml:"spread"`
+	FirstPayday  Date         `yaml:"first_payday"`
+}
+
+// ByEarner is a figure for each spouse.
+type ByEarner struct {
+	Self   money.Amount `yaml:"self"`
+	Spouse money.Amount `yaml:"spouse"`
+}
+
+// Of is the figure of one earner.
+func (b ByEarner) Of(e Earner) money.Amount {
+	if e == OfSpouse {
+		return b.Spouse
+	}
+	return b.Self
+}
+
+// Joint reports whether the spouse is on the same return.
+func (h Household) Joint() bool { return h.Status == MarriedFilingJointly }
+
+// Earners are the people on this return: self, and the spouse on a joint one.
+func (h Household) Earners() []Earner {
+	if h.Joint() {
+		return []Earner{OfSelf, OfSpouse}
+	}
+	return []Earner{OfSelf}
+}
+
+// Person is the facts about one earner; nothing is known of a spouse who is
+// not in the answers.
+func (h Household) Person(e Earner) Person {
+	switch {
+	case e == OfSelf:
+		return h.Self
+	case h.Spouse != nil:
+		return *h.Spouse
+	}
+	return Person{}
+}
+
+// CountedJobs are the indexes into Jobs of those on this return: all of one's
+// own, and the spouse's on a joint return.
+func (h Household) CountedJobs() []int {
+	var counted []int
+	for i, j := range h.Jobs {
+		if j.Earner == OfSelf || h.Joint() {
+			counted = append(counted, i)
+		}
+	}
+	return counted
+}

@@ -1,0 +1,94 @@
+package money
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"github.com/shopspring/decimal"
+)
+
+// What Parse takes at most: a trillion dollars either way, and no more places
+// than an hourly wage worked out to the fraction of a cent needs.
+const (
+	mostDigits = 12
+	mostPlaces = 10
+)
+
+// Parse reads an amount as people write it: "1234.5", "1,234.50", "$1,234.50",
+// "-20". It refuses everything else (exponents, hexadecimal, signs other than
+// a leading minus, digits of other scripts, a comma for the decimal point)
+// with an error that says how to write it.
+func Parse(s string) (Amount, error) {
+	text := strings.TrimSpace(s)
+	negative := strings.HasPrefix(text, "-")
+	text = strings.TrimPrefix(text, "-")
+	text = strings.TrimPrefix(text, "$")
+	text, grouped := ungroup(text)
+	d, err := plainDecimal(text)
+	if err != nil || !grouped {
+		return Zero, fmt.Errorf("%q is not an amount; write it like 1200.50", clip(s))
+	}
+	whole, places, _ := strings.Cut(text, ".")
+	if len(whole) > mostDigits {
+		return Zero, fmt.Errorf("%q is larger than any amount this program takes", clip(s))
+	}
+	if len(places) > mostPlaces {
+		return Zero, fmt.Errorf("%q has too many decimal places; write dollars and cents", clip(s))
+	}
+	if negative {
+		d = d.Neg()
+	}
+	return Amount{d}, nil
+}
+
+// MustParse is Parse for constants in tests; it panics on a bad amount.
+func MustParse(s string) Amount {
+	a, err := Parse(s)
+	if err != nil {
+		panic(err)
+	}
+	return a
+}
+
+// ungroup drops thousands commas and reports whether they stood where
+// thousands stand: "1,20" and "12,34,567" are typing mistakes.
+func ungroup(s string) (string, bool) {
+	whole, rest, hasPoint := strings.Cut(s, ".")
+	parts := strings.Split(whole, ",")
+	for i, p := range parts {
+		if len(parts) > 1 && ((i == 0 && (p == "" || len(p) > 3)) || (i > 0 && len(p) != 3)) {
+			return s, false
+		}
+	}
+	if hasPoint {
+		return strings.Join(parts, "") + "." + rest, true
+	}
+	return strings.Join(parts, ""), true
+}
+
+// plainDecimal reads ASCII digits with at most one point and at least one
+// digit after it; no leading zeros but the one before the point.
+func plainDecimal(s string) (decimal.Decimal, error) {
+	whole, places, hasPoint := strings.Cut(s, ".")
+	valid := allDigits(whole) && allDigits(places) &&
+		(whole != "" || places != "") && (!hasPoint || places != "") &&
+		(len(whole) < 2 || whole[0] != '0') && len(s) <= 64
+	if !valid {
+		return decimal.Decimal{}, fmt.Errorf("%q is not a number", clip(s))
+	}
+	return decimal.NewFromString(s)
+}
+
+func allDigits(s string) bool {
+	return strings.IndexFunc(s, func(r rune) bool { return r < '0' || r > '9' }) < 0
+}
+
+// clip keeps an offending text short enough to stand in a message.
+func clip(s string) string {
+	const most = 40
+	if utf8.RuneCountInString(s) <= most {
+		return s
+	}
+	return string([]rune(s)[:most]) + "…"
+}

@@ -1,0 +1,445 @@
+// Package tables is one year of the law's figures: rate schedules, deductions,
+// credits, thresholds, the form's worksheets and payroll's tables, each group
+// with the source of its figures and how well it is known. Figures live in
+// taxtables/YEAR.yaml; this package reads them, strictly, from an fs.FS, and
+// derives what a publication derives from them. It holds no rule of the law.
+//
+// Start at Load, which reads only the year asked for. Year is the whole file.
+package tables
+
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+)
+
+// Year is one yearly table, complete: nothing is inherited from another year.
+type Year struct {
+	Year int `yaml:"year,required"`
+
+	Schedules          Schedules          `yaml:"rate_schedules,required"`
+	TaxTable           TaxTable           `yaml:"tax_table,required"`
+	StandardDeduction  StandardDeduction  `yaml:"standard_deduction,required"`
+	CapitalGains       CapitalGains       `yaml:"capital_gains,required"`
+	SocialSecurityTax  SocialSecurityTax  `yaml:"social_security_tax,required"`
+	AdditionalMedicare AdditionalMedicare `yaml:"additional_medicare_tax,required"`
+	NetInvestment      NetInvestment      `yaml:"net_investment_income_tax,required"`
+	SelfEmployment     SelfEmployment     `yaml:"self_employment_tax,required"`
+	Benefits           Benefits           `yaml:"social_security_benefits,required"`
+	Adjustments        Adjustments        `yaml:"adjustments,required"`
+	Itemized           Itemized           `yaml:"itemized_deductions,required"`
+	Charity            Charity            `yaml:"charity,required"`
+	Tips               Tips               `yaml:"tips_deduction,required"`
+	Overtime           Overtime           `yaml:"overtime_deduction,required"`
+	CarLoan            CarLoan            `yaml:"car_loan_deduction,required"`
+	Senior             Senior             `yaml:"senior_deduction,required"`
+	BusinessIncome     BusinessIncome     `yaml:"qualified_business_income,required"`
+	AMT                AMT                `yaml:"alternative_minimum_tax,required"`
+	ChildCredit        ChildCredit        `yaml:"child_tax_credit,required"`
+	DependentTests     DependentTests     `yaml:"dependent_tests,required"`
+	DependentCare      DependentCare      `yaml:"dependent_care_credit,required"`
+	Education          Education          `yaml:"education_credits,required"`
+	Savers             Savers             `yaml:"savers_credit,required"`
+	EarnedIncome       EarnedIncome       `yaml:"earned_income_credit,required"`
+	Underpayment       Underpayment       `yaml:"underpayment,required"`
+	Payroll            Payroll            `yaml:"payroll,required"`
+	Form               Form               `yaml:"form_w4,required"`
+}
+
+// Citation says where a group's figures are published and how well each is
+// known.
+type Citation struct {
+	Source string `yaml:"source,required"`
+	Basis  Basis  `yaml:"basis,required"`
+	Note   string `yaml:"note"` // which figures are of which basis; readings; cautions
+}
+
+// Basis is how well a group of figures is known.
+type Basis string
+
+// The four marks.
+const (
+	Found   Basis = "found"   // seen in print
+	Derived Basis = "derived" // worked out from found figures by a rule that the note states
+	Mixed   Basis = "mixed"   // part found, part from memory: the note says which
+	Memory  Basis = "memory"  // recalled, not seen in print
+)
+
+// ByStatus is a figure for each filing status; every status has its own
+// column, however often two of them agree.
+type ByStatus[T any] struct {
+	Single                    T `yaml:"single,required"`
+	MarriedFilingJointly      T `yaml:"married_filing_jointly,required"`
+	MarriedFilingSeparately   T `yaml:"married_filing_separately,required"`
+	HeadOfHousehold           T `yaml:"head_of_household,required"`
+	QualifyingSurvivingSpouse T `yaml:"qualifying_surviving_spouse,required"`
+}
+
+// Of is the figure for a filing status.
+func (b ByStatus[T]) Of(s household.Status) T {
+	switch s {
+	case household.MarriedFilingJointly:
+		return b.MarriedFilingJointly
+	case household.MarriedFilingSeparately:
+		return b.MarriedFilingSeparately
+	case household.HeadOfHousehold:
+		return b.HeadOfHousehold
+	case household.QualifyingSurvivingSpouse:
+		return b.QualifyingSurvivingSpouse
+	}
+	return b.Single
+}
+
+// Amounts is an amount for each filing status, in dollars a year.
+type Amounts = ByStatus[money.Amount]
+
+// Bracket taxes what lies over an amount, up to the next bracket.
+type Bracket struct {
+	Over money.Amount `yaml:"over,required"`
+	Rate money.Rate   `yaml:"rate,required"`
+}
+
+// Schedules are the rate schedules of IRC 1(j).
+type Schedules struct {
+	Citation `yaml:",inline"`
+	Rates    ByStatus[Schedule] `yaml:"by_status,required"`
+}
+
+// TaxTable is how the return reads tax below a taxable income: from a table
+// whose rows it describes, the tax being that on the middle of the row.
+type TaxTable struct {
+	Citation `yaml:",inline"`
+	Below    money.Amount   `yaml:"below,required"` // taxable income from which the schedule itself is used
+	Rows     []TaxTableRows `yaml:"rows,required"`
+}
+
+// TaxTableRows is a run of rows of one width, up to Below.
+type TaxTableRows struct {
+	Below money.Amount `yaml:"below,required"`
+	Width money.Amount `yaml:"width,required"`
+}
+
+// StandardDeduction is IRC 63(c).
+type StandardDeduction struct {
+	Citation            `yaml:",inline"`
+	Basic               Amounts      `yaml:"basic,required"`
+	AgedFrom            int          `yaml:"aged_from,required"`
+	AgedOrBlind         Amounts      `yaml:"aged_or_blind,required"` // for each of age and blindness, each person
+	DependentLeast      money.Amount `yaml:"dependent_at_least,required"`
+	DependentEarnedPlus money.Amount `yaml:"dependent_earned_income_plus,required"`
+}
+
+// CapitalGains is IRC 1(h), 1211.
+type CapitalGains struct {
+	Citation   `yaml:",inline"`
+	ZeroTop    Amounts    `yaml:"zero_rate_up_to,required"`   // taxable income
+	MiddleTop  Amounts    `yaml:"middle_rate_up_to,required"` // taxable income
+	MiddleRate money.Rate `yaml:"middle_rate,required"`
+	TopRate    money.Rate `yaml:"top_rate,required"`
+	LossLimit  Amounts    `yaml:"loss_limit,required"`
+}
+
+// SocialSecurityTax is the employee's share of IRC 3101.
+type SocialSecurityTax struct {
+	Citation     `yaml:",inline"`
+	Rate         money.Rate   `yaml:"rate,required"`
+	WageBase     money.Amount `yaml:"wage_base,required"`
+	MedicareRate money.Rate   `yaml:"medicare_rate,required"`
+}
+
+// AdditionalMedicare is IRC 3101(b)(2), 1401(b)(2), 3102(f).
+type AdditionalMedicare struct {
+	Citation     `yaml:",inline"`
+	Rate         money.Rate   `yaml:"rate,required"`
+	Over         Amounts      `yaml:"over,required"`
+	WithheldOver money.Amount `yaml:"employer_withholds_over,required"` // wages from one employer
+}
+
+// NetInvestment is IRC 1411.
+type NetInvestment struct {
+	Citation `yaml:",inline"`
+	Rate     money.Rate `yaml:"rate,required"`
+	Over     Amounts    `yaml:"over,required"`
+}
+
+// SelfEmployment is IRC 1401, 1402, 164(f).
+type SelfEmployment struct {
+	Citation           `yaml:",inline"`
+	NetEarningsFactor  money.Rate   `yaml:"net_earnings_factor,required"`
+	SocialSecurityRate money.Rate   `yaml:"social_security_rate,required"`
+	MedicareRate       money.Rate   `yaml:"medicare_rate,required"`
+	LeastNetEarnings   money.Amount `yaml:"least_net_earnings,required"`
+	DeductibleShare    money.Rate   `yaml:"deductible_share,required"`
+}
+
+// Benefits is IRC 86: the taxable part of social security benefits.
+type Benefits struct {
+	Citation          `yaml:",inline"`
+	Base              Amounts      `yaml:"base_amount,required"`             // married_filing_separately: lived together at any time
+	AdjustedBase      Amounts      `yaml:"adjusted_base_amount,required"`    // the same
+	ApartBase         money.Amount `yaml:"lived_apart_base_amount,required"` // separate filers who lived apart all year
+	ApartAdjustedBase money.Amount `yaml:"lived_apart_adjusted_base_amount,required"`
+	LowerRate         money.Rate   `yaml:"lower_rate,required"`
+	UpperRate         money.Rate   `yaml:"upper_rate,required"`
+}
+
+// PhaseOut is a range of income over which something is lost.
+type PhaseOut struct {
+	From money.Amount `yaml:"from,required"`
+	To   money.Amount `yaml:"to,required"`
+}
+
+// Adjustments are the limits of Schedule 1, Part II.
+type Adjustments struct {
+	Citation            `yaml:",inline"`
+	StudentLoanCap      money.Amount       `yaml:"student_loan_interest_cap,required"`
+	StudentLoanPhaseOut ByStatus[PhaseOut] `yaml:"student_loan_interest_phase_out,required"` // separate filers may not deduct: a range of 0 to 0
+	EducatorCap         money.Amount       `yaml:"educator_cap,required"`                    // each person
+	HSASelf             money.Amount       `yaml:"hsa_self_only,required"`
+	HSAFamily           money.Amount       `yaml:"hsa_family,required"`
+	HSACatchUp          money.Amount       `yaml:"hsa_catch_up,required"`
+	HSACatchUpFrom      int                `yaml:"hsa_catch_up_from,required"`
+	IRALimit            money.Amount       `yaml:"ira_limit,required"`
+	IRACatchUp          money.Amount       `yaml:"ira_catch_up,required"`
+	IRACatchUpFrom      int                `yaml:"ira_catch_up_from,required"`
+}
+
+// Itemized is Schedule A's floors and caps: IRC 213, 164(b)(6)-(7), 163(h), 68.
+type Itemized struct {
+	Citation            `yaml:",inline"`
+	MedicalFloor        money.Rate         `yaml:"medical_floor,required"`
+	StateLocalCap       Amounts            `yaml:"state_local_cap,required"`
+	StateLocalPhaseFrom Amounts            `yaml:"state_local_phase_down_from,required"`
+	StateLocalPhaseRate money.Rate         `yaml:"state_local_phase_down_rate,required"`
+	StateLocalLeast     Amounts            `yaml:"state_local_at_least,required"`
+	MortgageInsurance   *MortgageInsurance `yaml:"mortgage_insurance"` // nil where the year allows none
+	Overall             *OverallLimit      `yaml:"overall_limit"`      // nil where the year has none
+}
+
+// MortgageInsurance is IRC 163(h)(3)(E): premiums as interest, phased out.
+type MortgageInsurance struct {
+	PhaseFrom Amounts    `yaml:"phase_out_from,required"` // adjusted gross income
+	Step      Amounts    `yaml:"step,required"`
+	PerStep   money.Rate `yaml:"lost_each_step,required"`
+}
+
+// OverallLimit is IRC 68: the reduction of itemized deductions at the top rate.
+type OverallLimit struct {
+	Numerator   int     `yaml:"numerator,required"`
+	Denominator int     `yaml:"denominator,required"`
+	Over        Amounts `yaml:"over,required"`
+}
+
+// Charity is IRC 170.
+type Charity struct {
+	Citation    `yaml:",inline"`
+	CashLimit   money.Rate `yaml:"cash_limit,required"`            // of adjusted gross income
+	OtherLimit  money.Rate `yaml:"other_limit,required"`           // of adjusted gross income, for property
+	Floor       money.Rate `yaml:"floor,required"`                 // zero where the year has none
+	NonItemizer Amounts    `yaml:"without_itemizing_cap,required"` // zero where the year has none
+}
+
+// StepPhaseOut loses an amount for each step of income over a start.
+type StepPhaseOut struct {
+	From    Amounts      `yaml:"from,required"`
+	Step    money.Amount `yaml:"step,required"`
+	PerStep money.Amount `yaml:"lost_each_step,required"`
+}
+
+// Tips is IRC 224.
+type Tips struct {
+	Citation `yaml:",inline"`
+	Cap      Amounts      `yaml:"cap,required"`       // zero: separate filers may not deduct
+	PhaseOut StepPhaseOut `yaml:"phase_out,required"` // full steps only
+}
+
+// Overtime is IRC 225.
+type Overtime struct {
+	Citation `yaml:",inline"`
+	Cap      Amounts      `yaml:"cap,required"`       // zero: separate filers may not deduct
+	PhaseOut StepPhaseOut `yaml:"phase_out,required"` // full steps only
+}
+
+// CarLoan is IRC 163(h)(4).
+type CarLoan struct {
+	Citation `yaml:",inline"`
+	Cap      Amounts      `yaml:"cap,required"`
+	PhaseOut StepPhaseOut `yaml:"phase_out,required"` // each step begun
+}
+
+// Senior is IRC 151(d)(5)(C).
+type Senior struct {
+	Citation `yaml:",inline"`
+	Each     Amounts    `yaml:"each,required"` // zero: separate filers may not deduct
+	AgedFrom int        `yaml:"aged_from,required"`
+	From     Amounts    `yaml:"phase_out_from,required"`
+	Rate     money.Rate `yaml:"phase_out_rate,required"` // of the excess, off each person's amount
+}
+
+// BusinessIncome is IRC 199A.
+type BusinessIncome struct {
+	Citation      `yaml:",inline"`
+	Rate          money.Rate   `yaml:"rate,required"`
+	Threshold     Amounts      `yaml:"threshold,required"` // taxable income before the deduction
+	PhaseIn       Amounts      `yaml:"phase_in_range,required"`
+	Least         money.Amount `yaml:"minimum_deduction,required"`       // zero where the year has none
+	LeastRequires money.Amount `yaml:"minimum_requires_income,required"` // qualified business income
+}
+
+// AMT is IRC 55.
+type AMT struct {
+	Citation     `yaml:",inline"`
+	LowerRate    money.Rate `yaml:"lower_rate,required"`
+	UpperRate    money.Rate `yaml:"upper_rate,required"`
+	UpperOver    Amounts    `yaml:"upper_rate_over,required"`
+	Exemption    Amounts    `yaml:"exemption,required"`
+	PhaseOutFrom Amounts    `yaml:"phase_out_from,required"`
+	PhaseOutRate money.Rate `yaml:"phase_out_rate,required"`
+}
+
+// ChildCredit is IRC 24.
+type ChildCredit struct {
+	Citation      `yaml:",inline"`
+	PerChild      money.Amount `yaml:"per_child,required"`
+	ChildUnder    int          `yaml:"child_under,required"`
+	PerOther      money.Amount `yaml:"per_other_dependent,required"`
+	RefundableCap money.Amount `yaml:"refundable_cap_per_child,required"`
+	PhaseOut      StepPhaseOut `yaml:"phase_out,required"` // each step begun
+	EarnedFloor   money.Amount `yaml:"refundable_earned_income_over,required"`
+	EarnedRate    money.Rate   `yaml:"refundable_rate,required"`
+	ManyChildren  int          `yaml:"payroll_tax_rule_from_children,required"`
+	// TaxpayerSSN: from 2025 one taxpayer on the return needs a social security
+	// number valid for work too (IRC 24(h)(7)).
+	TaxpayerSSN bool `yaml:"taxpayer_ssn_required"`
+}
+
+// DependentTests are the figures of IRC 152 and of head of household, IRC 2(b).
+type DependentTests struct {
+	Citation        `yaml:",inline"`
+	ChildUnder      int          `yaml:"child_under,required"`           // at the end of the year
+	StudentUnder    int          `yaml:"student_under,required"`         // at the end of the year
+	ResidenceMonths int          `yaml:"residence_months_over,required"` // lived with the taxpayer for more than
+	RelativeIncome  money.Amount `yaml:"relative_gross_income_under,required"`
+	MemberMonths    int          `yaml:"household_member_months,required"`
+	CareUnder       int          `yaml:"care_under,required"` // dependent care credit: age of a qualifying person
+}
+
+// DependentCare is IRC 21.
+type DependentCare struct {
+	Citation   `yaml:",inline"`
+	CapOne     money.Amount `yaml:"expense_cap_one,required"`
+	CapMore    money.Amount `yaml:"expense_cap_two_or_more,required"`
+	TopRate    money.Rate   `yaml:"top_rate,required"`
+	PerStep    money.Rate   `yaml:"lost_each_step,required"`
+	FirstFrom  money.Amount `yaml:"first_phase_from,required"`
+	FirstStep  money.Amount `yaml:"first_phase_step,required"`
+	FirstLeast money.Rate   `yaml:"first_phase_at_least,required"`
+	// The second fall of 2026; where the year has none, Second is nil.
+	Second *SecondCarePhase `yaml:"second_phase"`
+}
+
+// SecondCarePhase is the further fall of IRC 21(a)(2) from 2026.
+type SecondCarePhase struct {
+	From  Amounts    `yaml:"from,required"`
+	Step  Amounts    `yaml:"step,required"`
+	Least money.Rate `yaml:"at_least,required"`
+}
+
+// Education is IRC 25A.
+type Education struct {
+	Citation         `yaml:",inline"`
+	FullUpTo         money.Amount       `yaml:"opportunity_full_up_to,required"`
+	PartUpTo         money.Amount       `yaml:"opportunity_part_up_to,required"` // a further amount
+	PartRate         money.Rate         `yaml:"opportunity_part_rate,required"`
+	RefundableRate   money.Rate         `yaml:"opportunity_refundable_rate,required"`
+	LifetimeCap      money.Amount       `yaml:"lifetime_expense_cap,required"` // a return
+	LifetimeRate     money.Rate         `yaml:"lifetime_rate,required"`
+	PhaseOut         ByStatus[PhaseOut] `yaml:"phase_out,required"`           // separate filers may not claim: 0 to 0
+	UnderAgeNoRefund int                `yaml:"refundable_from_age,required"` // below it the refundable part may be barred
+}
+
+// Savers is IRC 25B.
+type Savers struct {
+	Citation   `yaml:",inline"`
+	Cap        money.Amount `yaml:"contribution_cap,required"` // each person
+	MinimumAge int          `yaml:"minimum_age,required"`
+	Tiers      []SaversTier `yaml:"tiers,required"` // highest rate first
+}
+
+// SaversTier is a rate up to an adjusted gross income.
+type SaversTier struct {
+	Rate money.Rate `yaml:"rate,required"`
+	UpTo Amounts    `yaml:"up_to,required"`
+}
+
+// EarnedIncome is IRC 32.
+type EarnedIncome struct {
+	Citation        `yaml:",inline"`
+	InvestmentLimit money.Amount   `yaml:"investment_income_limit,required"`
+	ChildlessFrom   int            `yaml:"childless_from_age,required"`
+	ChildlessTo     int            `yaml:"childless_under_age,required"`
+	RowWidth        money.Amount   `yaml:"table_row_width,required"` // the EIC Table's rows
+	ByChildren      []EarnedColumn `yaml:"by_children,required"`     // 0, 1, 2, 3 or more
+}
+
+// EarnedColumn is the credit's shape for a number of children.
+type EarnedColumn struct {
+	EarnedAmount          money.Amount `yaml:"earned_income_amount,required"`
+	MaximumCredit         money.Amount `yaml:"maximum_credit,required"`
+	PhaseInRate           money.Rate   `yaml:"phase_in_rate,required"`
+	PhaseOutRate          money.Rate   `yaml:"phase_out_rate,required"`
+	PhaseOutFrom          money.Amount `yaml:"phase_out_from,required"`
+	PhaseOutFromJoint     money.Amount `yaml:"phase_out_from_joint,required"`
+	CompletePhaseOut      money.Amount `yaml:"completed_phase_out,required"`
+	CompletePhaseOutJoint money.Amount `yaml:"completed_phase_out_joint,required"`
+}
+
+// Underpayment is IRC 6654.
+type Underpayment struct {
+	Citation       `yaml:",inline"`
+	CurrentShare   money.Rate       `yaml:"share_of_this_year,required"`
+	PriorShare     money.Rate       `yaml:"share_of_last_year,required"`
+	PriorHighExtra money.Rate       `yaml:"high_income_extra_share,required"` // added to PriorShare above HighIncome
+	HighIncome     Amounts          `yaml:"high_income_over,required"`        // last year's adjusted gross income
+	LeastDue       money.Amount     `yaml:"due_less_than,required"`
+	DueDates       []household.Date `yaml:"estimated_tax_due,required"` // Form 1040-ES, for this tax year
+	Interest       []InterestRate   `yaml:"interest_rates,required"`
+}
+
+// InterestRate is the underpayment rate of IRC 6621 from a date on.
+type InterestRate struct {
+	From  household.Date `yaml:"from,required"`
+	Rate  money.Rate     `yaml:"rate,required"`
+	Basis Basis          `yaml:"basis,required"`
+}
+
+// Schedule is a rate schedule: its brackets from zero up.
+type Schedule []Bracket
+
+// Tax is the tax on an amount by the schedule, exact; nothing on zero or less.
+func (s Schedule) Tax(amount money.Amount) money.Amount {
+	tax := money.Zero
+	for i, b := range s {
+		if !amount.More(b.Over) {
+			break
+		}
+		top := amount
+		if i+1 < len(s) {
+			top = money.Min(amount, s[i+1].Over)
+		}
+		tax = tax.Add(top.Sub(b.Over).At(b.Rate))
+	}
+	return tax
+}
+
+// RateAt is the rate of the bracket in which an amount ends: the rate on the
+// next dollar when the amount stands on a bracket's edge.
+func (s Schedule) RateAt(amount money.Amount) money.Rate {
+	rate := s[0].Rate
+	for _, b := range s {
+		if amount.Less(b.Over) {
+			break
+		}
+		rate = b.Rate
+	}
+	return rate
+}

@@ -1,0 +1,99 @@
+// Package tax is a household's federal income tax return for one year: total
+// income, adjustments, deductions, tax, credits, other taxes and payments, in
+// the order of Form 1040 and its schedules, each line traced to its answers,
+// its table value and its source. It asks nothing, knows no payroll and no
+// terminal, and holds no figure of the law: those are in tables.Year.
+//
+// Start at Compute.
+package tax
+
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// Method is how tax on taxable income is figured.
+type Method int8
+
+const (
+	// ByReturn is as a return does it: the Tax Table below $100,000 of taxable
+	// income and the EIC Table, the schedules and formulas above.
+	ByReturn Method = iota
+	// BySchedule is the rate schedules and the credit's formula, carried to the
+	// cent.
+	BySchedule
+)
+
+// Return is the year's return. Amounts are dollars for the year.
+type Return struct {
+	Year   int
+	Status household.Status
+
+	Wages               money.Amount // Form 1040 line 1z
+	TotalIncome         money.Amount // line 9
+	Adjustments         money.Amount // line 10
+	AdjustedGrossIncome money.Amount // line 11
+	Itemized            bool         // Schedule A is used
+	StandardOrItemized  money.Amount // line 12
+	ExtraDeductions     money.Amount // Schedule 1-A, and gifts without itemizing
+	BusinessDeduction   money.Amount // qualified business income deduction
+	TaxableIncome       money.Amount // line 15
+
+	IncomeTax             money.Amount // line 16, before credits
+	AlternativeMinimumTax money.Amount // Schedule 2 line 2
+	NonrefundableCredits  money.Amount // lines 19 and 20, as far as the tax allows
+	ChildTaxCredit        money.Amount // line 19: child tax credit and credit for other dependents, within NonrefundableCredits
+	SelfEmploymentTax     money.Amount // Schedule 2 line 4
+	AdditionalMedicareTax money.Amount // Schedule 2 line 11
+	NetInvestmentTax      money.Amount // Schedule 2 line 12
+	TotalTax              money.Amount // line 24
+
+	EarnedIncomeCredit         money.Amount // line 27
+	AdditionalChildTaxCredit   money.Amount // line 28
+	RefundableCredits          money.Amount // lines 27 to 31, refundable credits
+	ExcessSocialSecurity       money.Amount // Schedule 3 line 11
+	AdditionalMedicareWithheld money.Amount // Form 8959 line 24
+}
+
+// computation is one return in the making. Each rule is a method that reads
+// what earlier rules left here, adds its lines to the sheet, and leaves its own
+// result; compute calls them in the order of the form.
+type computation struct {
+	h   household.Household
+	pay []household.YearPay
+	y   *tables.Year
+	m   Method
+	s   *worksheet.Sheet
+
+	Return
+
+	income      incomeParts
+	work        [2]workParts // by household.Earner
+	adjustments adjustmentParts
+	deductions  deductionParts
+	dependents  []Standing // parallel to h.Dependents
+	credits     creditParts
+}
+
+// Compute figures the return of a household whose jobs paid and withheld what
+// pay says. The trace goes to s, which may be nil. The answers must have passed
+// household.Check; the year must be the household's.
+func Compute(h household.Household, pay []household.YearPay, y *tables.Year, m Method, s *worksheet.Sheet) Return {
+	c := computation{h: h, pay: pay, y: y, m: m, s: s}
+	c.Year, c.Status = y.Year, h.Status
+	c.dependents = Standings(h, y)
+
+	c.totalIncome()         // income.go, benefits.go, gains.go
+	c.adjustedGrossIncome() // adjustments.go
+	c.takeDeductions()      // deductions.go, extra.go, business.go
+	c.incomeTax()           // incometax.go
+	c.minimumTax()          // amt.go
+	c.nonrefundable()       // credits.go, care.go, education.go, savers.go, child.go
+	c.otherTaxes()          // othertaxes.go
+	c.refundable()          // child.go, earned.go
+	c.payments()            // payments.go
+	c.cautions()            // cautions.go: what is not computed
+	return c.Return
+}
