@@ -1,0 +1,3 @@
+package tax
+
+func (c *computation) refundable() {}
