@@ -61,6 +61,7 @@ type scan struct {
 	flow    int  // braces and brackets now open
 	content bool // the line holds something other than "-" and "?"
 	marked  bool // the line holds something
+	dash    bool // a "-" is not followed by its value yet
 	ended   bool // the character before closes a token, so that a # begins a comment
 	spaced  bool // the character before is white space
 	quoted  bool // a quoted scalar or bracket has just been closed
@@ -98,8 +99,10 @@ func (s *scan) next() {
 		return
 	}
 	s.marked = true
-	if c != '-' && c != '?' {
-		s.content = true
+	if c == '-' || c == '?' {
+		s.dash = s.dash || !s.content
+	} else {
+		s.content, s.dash = true, false
 	}
 	switch token := s.special[s.at]; {
 	case token.kind == doubleToken && c == '"', token.kind == singleToken && c == '\'':
@@ -183,6 +186,9 @@ func (s *scan) above(r remark) {
 		}
 	}
 	r.column = max(0, r.column-column)
+	if s.dash {
+		r.column = 0 // it will stand above the dash
+	}
 	*remarks = append(*remarks, r)
 }
 

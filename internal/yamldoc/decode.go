@@ -150,6 +150,8 @@ func (dec *decoder) basic(n *node, key string, v reflect.Value) bool {
 	}
 	number, ok := wholeNumber(n.text)
 	switch {
+	case !ok && isDigits(n.text) && n.text[0] != '0':
+		dec.report(n, key, clip(n.text)+" is too large")
 	case !ok:
 		dec.report(n, key, clip(n.text)+" is not a whole number; write it in digits alone, like 3")
 	case n.style != plain:

@@ -43,6 +43,7 @@ func (d *Document) Set(key, text string) error {
 		it, _ := n.find(s)
 		if it == nil {
 			it = &item{name: s.name, value: &node{null: true}}
+			n.flow = n.flow && len(n.items) > 0 // {} and [] grow into lines
 			n.items = append(n.items, it)
 		}
 		n = it.value

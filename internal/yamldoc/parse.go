@@ -5,8 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"regexp"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -38,6 +36,7 @@ func Parse(name string, data []byte) (*Document, error) {
 		return nil, p.problems.sorted()
 	}
 	p.source = data
+	p.lines = bytes.Split(data, []byte("\n"))
 	p.special = make(map[place]token)
 	p.doc.root = p.convert(root, "", 1, 0, 0)
 	p.placeComments()
@@ -52,6 +51,7 @@ type parser struct {
 	doc      *Document
 	problems Problems
 	source   []byte
+	lines    [][]byte
 	special  map[place]token // where a # need not begin a comment
 	starts   []start         // of the items, in the order of the text
 }
@@ -172,64 +172,6 @@ func readNodes(data []byte) (root *yaml.Node, err error) {
 	return &document, nil
 }
 
-var libraryError = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
-
-// wordings replaces the library's terms by what to do. The first that the
-// library's text contains is taken.
-var wordings = []struct{ theirs, ours string }{
-	{"several documents", "a second document begins here; keep one document to a file"},
-	{"mapping values are not allowed", "a colon where none fits; put the text in quotes, or check the indentation"},
-	{"did not find expected key", "this line does not fit those above it; check the indentation and the quotes"},
-	{"did not find expected '-' indicator", "expected another list element beginning with \"- \"; check the indentation"},
-	{"block sequence entries are not allowed", "a list element (\"- \") where none fits; begin the list on a line of its own"},
-	{"could not find expected ':'", "a key without its colon; write it like year: 2031"},
-	{"did not find expected ',' or", "a list or mapping in brackets is not closed, or lacks a comma"},
-	{"found unexpected end of stream", "a quote is opened and never closed"},
-	{"found unexpected document indicator", "a quote is opened and never closed"},
-	{"found unknown escape character", "a backslash that means nothing in double quotes; use single quotes"},
-	{"invalid Unicode character escape", "an escape that stands for no character; write the character itself"},
-	{"found character that cannot start any token", "a value beginning with a character YAML reserves; put the text in quotes"},
-	{"unknown anchor", "an alias (*name); write the value out"},
-	{"alphabetic or numeric character", "a value beginning with & or *; put the text in quotes"},
-	{"did not find expected node content", "a value is missing, or begins with a character YAML reserves"},
-	{"did not find expected <document start>", "this line does not fit those above it; check the indentation"},
-	{"exceeded max depth", "lists and mappings are nested too deep"},
-	{"tag", "a tag (!name); leave it out"},
-}
-
-// explain reports a text that the library cannot read.
-func (p *parser) explain(data []byte, err error) {
-	lines := strings.Split(string(data), "\n")
-	indent := func(line string) string { return line[:len(line)-len(strings.TrimLeft(line, " \t"))] }
-	// A tab that indents a line is the usual cause, and the library names it
-	// for a character it is not.
-	for i, line := range lines {
-		if in := indent(line); len(in) < len(line) && strings.Contains(in, "\t") {
-			p.report(i+1, strings.Index(in, "\t")+1, "", "a tab indents this line; use spaces")
-		}
-		if len(p.problems) == 10 {
-			return
-		}
-	}
-	if len(p.problems) > 0 {
-		return
-	}
-	line, message := 1, "this is not YAML"
-	if m := libraryError.FindStringSubmatch(err.Error()); m != nil {
-		if n, err := strconv.Atoi(m[1]); err == nil && n >= 1 {
-			line = min(n, len(lines))
-		}
-		message = "this is not YAML: " + m[2]
-		for _, w := range wordings {
-			if strings.Contains(m[2], w.theirs) {
-				message = w.ours
-				break
-			}
-		}
-	}
-	p.report(line, len(indent(lines[line-1]))+1, "", message)
-}
-
 // convert turns a node of the library into ours and notes its places. column
 // is that of the block holding it, flow the number of braces and brackets.
 func (p *parser) convert(y *yaml.Node, key string, depth, column, flow int) *node {
@@ -241,8 +183,8 @@ func (p *parser) convert(y *yaml.Node, key string, depth, column, flow int) *nod
 		return n
 	case y.Anchor != "":
 		p.report(y.Line, y.Column, key, "an anchor (&"+y.Anchor+"); leave it out")
-	case y.Style&yaml.TaggedStyle != 0:
-		p.report(y.Line, y.Column, key, "a tag ("+y.Tag+"); leave it out")
+	case p.tagged(y):
+		p.report(y.Line, y.Column, key, tagFault(y))
 	}
 	if y.Kind == yaml.ScalarNode {
 		p.scalar(n, y, key, column)
@@ -291,6 +233,30 @@ func (p *parser) convert(y *yaml.Node, key string, depth, column, flow int) *nod
 	return n
 }
 
+// tagged reports whether a tag stands before a node. The library passes over
+// the tag "!" in silence.
+func (p *parser) tagged(y *yaml.Node) bool {
+	if y.Style&yaml.TaggedStyle != 0 {
+		return true
+	}
+	if y.Line > len(p.lines) {
+		return false
+	}
+	line := p.lines[y.Line-1]
+	for range y.Column - 1 {
+		_, size := utf8.DecodeRune(line)
+		line = line[size:]
+	}
+	return len(line) > 0 && line[0] == '!'
+}
+
+func tagFault(y *yaml.Node) string {
+	if y.Style&yaml.TaggedStyle == 0 {
+		return "a tag (!); leave it out"
+	}
+	return "a tag (" + y.Tag + "); leave it out"
+}
+
 // name checks the node of a key.
 func (p *parser) name(k *yaml.Node, key string) bool {
 	fault := ""
@@ -301,8 +267,8 @@ func (p *parser) name(k *yaml.Node, key string) bool {
 		fault = "an anchor (&" + k.Anchor + "); leave it out"
 	case k.Value == "<<" && k.Style == 0:
 		fault = "a merge key (<<); write the keys out"
-	case k.Style&yaml.TaggedStyle != 0:
-		fault = "a tag (" + k.Tag + "); leave it out"
+	case p.tagged(k):
+		fault = tagFault(k)
 	default:
 		fault = nameFault(k.Value)
 	}

@@ -10,19 +10,18 @@ const mostListed = 8
 
 // unknownKey is the message about a key that is not among the names.
 func unknownKey(name string, names []string) string {
-	message := "unknown key"
-	if near := nearest(name, names); near != "" {
-		message += fmt.Sprintf("; did you mean %q?", near)
-	}
+	near := nearest(name, names)
 	switch {
 	case len(names) == 0:
-		return message + "; no keys stand here"
+		return "unknown key; no keys stand here"
+	case near != "" && len(names) <= mostListed:
+		return fmt.Sprintf("unknown key; did you mean %q? The keys here are %s", near, strings.Join(names, ", "))
+	case near != "":
+		return fmt.Sprintf("unknown key; did you mean %q?", near)
 	case len(names) <= mostListed:
-		return message + "; the keys here are " + strings.Join(names, ", ")
-	case message == "unknown key":
-		return message + "; remove it, or check its spelling"
+		return "unknown key; the keys here are " + strings.Join(names, ", ")
 	}
-	return message
+	return "unknown key; remove it, or check its spelling"
 }
 
 // nearest is the name that name was most likely meant to be, or nothing.

@@ -1,0 +1,183 @@
+package yamldoc
+
+import (
+	"slices"
+	"testing"
+)
+
+func TestSet(t *testing.T) {
+	tests := []struct{ name, before, key, text, want string }{
+		{"replace", "a: 1 # one\nb: 2\n", "a", "3", "a: 3 # one\nb: 2\n"},
+		{"append key", "a: 1\n# end\n", "b", "x", "a: 1\nb: x\n# end\n"},
+		{"make parents", "a: 1\n", "jobs[0].year_to_date.pay", "1200.50", "a: 1\njobs:\n  - year_to_date:\n      pay: 1200.50\n"},
+		{"append element", "jobs:\n  - name: x\n", "jobs[1].name", "y", "jobs:\n  - name: x\n  - name: \"y\"\n"},
+		{"in braces", "a: {b: 1}   # c\n", "a.d", "x, y", "a: {b: 1, d: \"x, y\"} # c\n"},
+		{"give a value", "a: # none yet\nb:\n", "b.c", "1", "a: # none yet\nb:\n  c: 1\n"},
+		{"into an empty list", "a: []\n", "a[0]", "x", "a:\n  - x\n"},
+		{"drop quotes of a bool", "a: 'true'\n", "a", "true", "a: true\n"},
+		{"comment keeps its column", "a: 1      # one\n", "a", "1234", "a: 1234   # one\n"},
+		{"comment is pushed on", "a: 1 # one\n", "a", "1234", "a: 1234 # one\n"},
+		{"odd name", "a: 1\n", `b["0.22"]`, "x", "a: 1\nb:\n  0.22: x\n"},
+		{"name in quotes", "a: 1\n", `b["x: y"]`, "x", "a: 1\nb:\n  \"x: y\": x\n"},
+		{"lines", "a: 1\nb: 2\n", "a", "one\ntwo\n", "a: |\n  one\n  two\nb: 2\n"},
+		{"lines without end", "a: 1\n", "a", "one\n\ntwo", "a: |-\n  one\n\n  two\n"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			d := parse(t, tt.before)
+			if err := d.Set(tt.key, tt.text); err != nil {
+				t.Fatal(err)
+			}
+			if got := string(d.Bytes()); got != tt.want {
+				t.Errorf("Set(%q, %q) made\n%s\nwant\n%s", tt.key, tt.text, got, tt.want)
+			}
+		})
+	}
+}
+
+func TestSetQuotes(t *testing.T) {
+	for _, text := range []string{"true", "false", "0", "-12.50", "1200.50", "2026-06-15", "single", "Harbor Clinic", "O'Hara & Sons", "Zoë", "a#b"} {
+		if got := written(t, text); got != text {
+			t.Errorf("%s is written %s", text, got)
+		}
+	}
+	for _, text := range []string{
+		"", " a", "a ", "a: b", "a:", "a #b", "- a", "yes", "No", "ON", "y", "null", "~", "True", "0x1F", "010", "1e3", "1_000", "12:30", ".5", "+1",
+		".inf", "2026-02-30", "2026-6-5", "#a", "&a", "*a", "!a", "|", ">", "%a", "@a", "`a", "'a", "[a", "{a", "a\tb", "=", "<<", "---",
+	} {
+		if got, want := written(t, text), quote(text); got != want {
+			t.Errorf("%q is written %s, want %s", text, got, want)
+		}
+	}
+}
+
+// written is how a text is written as the value of a key.
+func written(t *testing.T, text string) string {
+	t.Helper()
+	d := New("test.yaml")
+	if err := d.Set("k", text); err != nil {
+		t.Fatal(err)
+	}
+	line := string(d.Bytes())
+	return line[len("k: ") : len(line)-1]
+}
+
+func TestSetErrors(t *testing.T) {
+	const before = "a: 1\nb: {c: 1}\nd: [1]\n"
+	tests := []struct{ key, text, want string }{
+		{"", "x", `"" is not a key; write it like jobs[0].pay`},
+		{"a..b", "x", `"a..b" is not a key; write it like jobs[0].pay`},
+		{"d[", "x", `"d[" is not a key; write it like jobs[0].pay`},
+		{"d[-1]", "x", `"d[-1]" is not a key; write it like jobs[0].pay`},
+		{"d[00]", "x", `"d[00]" is not a key; write it like jobs[0].pay`},
+		{"d[0]x", "x", `"d[0]x" is not a key; write it like jobs[0].pay`},
+		{"[0]", "x", `"[0]" is not a key; write it like jobs[0].pay`},
+		{"a.b", "x", `a.b: a holds one value; delete it first`},
+		{"b", "x", `b: a list or mapping stands here; delete it first`},
+		{"b[0]", "x", `b[0]: b is a mapping of keys, not a list`},
+		{"d.c", "x", `d.c: d is a list, not a mapping of keys`},
+		{"d[2]", "x", `d[2]: the next index of d is 1`},
+		{"e[1].f", "x", `e[1].f: the list e is empty; the next index is 0`},
+		{"a", "x\x1b[0m", `a: the text holds a control character (U+001B); remove it`},
+		{"a", "\xff", `a: the text is not UTF-8`},
+	}
+	for _, tt := range tests {
+		d := parse(t, before)
+		if err := d.Set(tt.key, tt.text); err == nil || err.Error() != tt.want {
+			t.Errorf("Set(%q, %q) = %v, want %s", tt.key, tt.text, err, tt.want)
+		}
+		if got := string(d.Bytes()); got != before {
+			t.Errorf("Set(%q, %q) failed but made %s", tt.key, tt.text, got)
+		}
+	}
+}
+
+func TestDelete(t *testing.T) {
+	tests := []struct{ name, before, key, want string }{
+		{"with its comments", "# file\n\n# own\na: 1 # one\nb: 2\n", "a", "# file\n\nb: 2\n"},
+		{"a comment that goes on", "a: 1  # one\n      # two\n# of b\nb: 2\n", "a", "# of b\nb: 2\n"},
+		{"the comment of the key before stays", "a:\n  b: 1\n  # foot\nc: 2\nd: 3\n", "c", "a:\n  b: 1\n  # foot\nd: 3\n"},
+		{"the last of all", "a: 1\n\n# b\nb: 2\n# end\n", "b", "a: 1\n\n# end\n"},
+		{"the last of a mapping", "a:\n  b: 1\n\n  # c\n  c: 2\n# d\nd: 3\n", "a.c", "a:\n  b: 1\n\n# d\nd: 3\n"},
+		{"empty parents", "a: 1\nb:\n  c:\n    d: 1\n", "b.c.d", "a: 1\n"},
+		{"empty list", "a: 1\nb:\n  - 1\n", "b[0]", "a: 1\n"},
+		{"an element keeps its place", "a:\n  - b: 1\n  - b: 2\n", "a[0].b", "a:\n  - {}\n  - b: 2\n"},
+		{"element", "a:\n  - 1\n  - 2\n", "a[0]", "a:\n  - 2\n"},
+		{"everything", "a: 1\n", "a", "{}\n"},
+		{"absent", "a: 1\n", "b.c[3]", "a: 1\n"},
+		{"malformed", "a: 1\n", "..", "a: 1\n"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			d := parse(t, tt.before)
+			d.Delete(tt.key)
+			if got := string(d.Bytes()); got != tt.want {
+				t.Errorf("Delete(%q) made\n%s\nwant\n%s", tt.key, got, tt.want)
+			}
+		})
+	}
+}
+
+func TestBytesLayout(t *testing.T) {
+	tests := []struct{ name, text, want string }{
+		{"mark and line ends", "\ufeffa: 1\r\nb: 2\r\n", "a: 1\nb: 2\n"},
+		{"four spaces", "a:\n    b:\n    - 1\n    - 2\n", "a:\n  b:\n    - 1\n    - 2\n"},
+		{"JSON", `{"a": 1, "b": [{"c": "x"}], "e": {}}`, "a: 1\nb: [{c: \"x\"}]\ne: {}\n"},
+		{"blank lines", "\n\na: 1\n\n\nb: 2\n\n\n", "a: 1\n\nb: 2\n"},
+		{"comments in brackets", "a: [ # one\n  # two\n  1, # three\n  2]\n", "a:   # one\n  # two\n  - 1 # three\n  - 2\n"},
+		{"comment behind a dash", "a:\n-\n  # c\n  b: 1\n- # d\n  b: 2\n", "a:\n  # c\n  - b: 1\n  # d\n  - b: 2\n"},
+		{"number sign in text", "a: 'x # y' # z\nb: \"\\\" # y\" # z\nc: x#y\n", "a: 'x # y' # z\nb: \"\\\" # y\" # z\nc: x#y\n"},
+		{"empty", "{}", "{}\n"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			if got := string(parse(t, tt.text).Bytes()); got != tt.want {
+				t.Errorf("Bytes() =\n%s\nwant\n%s", got, tt.want)
+			}
+		})
+	}
+}
+
+func TestLookups(t *testing.T) {
+	d := parse(t, "a: 1\nb:\n  - {c: x, d: }\n  - [y]\ne: {\"f.g\": ''}\n")
+	if got, want := d.Keys(), []string{"a", "b[0].c", "b[1][0]", `e["f.g"]`}; !slices.Equal(got, want) {
+		t.Errorf("Keys() = %q, want %q", got, want)
+	}
+	for _, tt := range []struct {
+		key          string
+		has          bool
+		length       int
+		line, column int
+	}{
+		{"", true, 0, 1, 1}, {"a", true, 0, 1, 1}, {"b", true, 2, 2, 1}, {"b[0]", true, 0, 3, 5}, {"b[0].c", true, 0, 3, 6},
+		{"b[0].d", true, 0, 3, 12}, {"b[0].x.y", false, 0, 3, 5}, {"b[1]", true, 1, 4, 5}, {"b[7]", false, 0, 2, 1},
+		{`e["f.g"]`, true, 0, 5, 5}, {"e.f.g", false, 0, 5, 1}, {"..", false, 0, 1, 1},
+	} {
+		line, column := d.Position(tt.key)
+		if d.Has(tt.key) != tt.has || d.Len(tt.key) != tt.length || line != tt.line || column != tt.column {
+			t.Errorf("%q: has %v, length %d, at %d:%d; want %+v", tt.key, d.Has(tt.key), d.Len(tt.key), line, column, tt)
+		}
+	}
+	if text, ok := d.Get("b[0].d"); ok {
+		t.Errorf("Get of a key without value = %q", text)
+	}
+	if got, want := d.Problem("b[0].c", "is wrong").Error(), "test.yaml:3:6: b[0].c: is wrong"; got != want {
+		t.Errorf("Problem = %q, want %q", got, want)
+	}
+}
+
+func TestCloneSharesNothing(t *testing.T) {
+	d := parse(t, "# c\na: {b: 1}\nd: [1, 2]\n")
+	before := string(d.Bytes())
+	c := d.Clone()
+	for _, key := range []string{"a.b", "d[2]", "e"} {
+		if err := c.Set(key, "9"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	c.Delete("d[0]")
+	c.Delete("a")
+	if got := string(d.Bytes()); got != before {
+		t.Errorf("the original became\n%s", got)
+	}
+}

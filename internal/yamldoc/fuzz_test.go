@@ -1,0 +1,128 @@
+package yamldoc
+
+import (
+	"bytes"
+	"slices"
+	"testing"
+)
+
+// seeds are texts whose comments, quotes and layout are easy to get wrong.
+var seeds = []string{
+	"a: 1\n",
+	"# top\n\n# own\na: 1 # beside\n\n\nb:\n  # inner\n  - x\n  # foot\n# end\n",
+	"{\"a\": [1, 2, {\"b\": \"c # d\"}], \"e\": {}}",
+	"a: | # header\n  text # not a comment\n\n   more\n # comment\nb: >2-\n    folded\n  text\nc: |+\n  kept\n\nd: 1\n",
+	"a:\n        b: |\n               x\n           # foo\nc: 1\n",
+	"- a\n", "a: [ # one\n  # two\n  1, # three\n  {x: y} # four\n] # five\nb: 2\n",
+	"a:\n-\n  # c\n  - - 1 # d\n    # e\n    - 2\n- # f\n  x: 1\n- [1, 2 # c\n  ]  # d\n",
+	"a: 'it''s # no' # yes\nb: \"x\\\" # no\"# glued\nc: it's # yes\n",
+	"? a # c\n: b\n", "--- # c\na: 1\n... # d\n", "a: &x 1\nb: *x\n", "<<: {a: 1}\n", "a: !!str 1\n", "a: ! 1\n",
+	"a: x\n\n  y # z\nb:\n# c\n", "a: ~\nb: null\nc:\nd: [~, null]\n", "a: 1\na: 2\n", "\ta: 1\n", "a: \"b\n", "",
+	"\ufeffa: 1\r\nb: 2\r\n", "'a b': 1\n\"c: d\": 2\n\"0.22\": 3\n", "a: {b: {c: [d, [e, {f: g}]]}}\n",
+	"a: [x: 1, y]\n", "a: \"\\u2028\"\n", "%YAML 1.1\n---\na: 1\n", "a: 1\n---\nb: 2\n", "a: -\n", "a: [,]\n", "a: - 1\n",
+}
+
+// comments lists the comments of a document, sorted.
+func comments(d *Document) []string {
+	var texts []string
+	add := func(remarks ...remark) {
+		for _, r := range remarks {
+			if r.text != "" {
+				texts = append(texts, r.text)
+			}
+		}
+	}
+	var walk func(n *node)
+	walk = func(n *node) {
+		for _, it := range n.items {
+			add(it.above...)
+			add(it.beside)
+			walk(it.value)
+		}
+	}
+	walk(d.root)
+	add(d.below...)
+	slices.Sort(texts)
+	return texts
+}
+
+func FuzzParse(f *testing.F) {
+	for _, s := range seeds {
+		f.Add([]byte(s))
+	}
+	f.Add(sample(f))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		d, err := Parse("fuzz.yaml", data)
+		if d != nil {
+			d.Decode(&struct {
+				A []string `yaml:"a"`
+			}{})
+		}
+		if err != nil {
+			return
+		}
+		once := d.Bytes()
+		again, err := Parse("fuzz.yaml", once)
+		if err != nil {
+			t.Fatalf("Parse(Bytes()): %v\n%q became\n%s", err, data, once)
+		}
+		if twice := again.Bytes(); !bytes.Equal(once, twice) {
+			t.Fatalf("Bytes() not stable: %q became\n%s\nthen\n%s", data, once, twice)
+		}
+		if a, b := d.Keys(), again.Keys(); !slices.Equal(a, b) {
+			t.Fatalf("keys %q became %q", a, b)
+		}
+		if a, b := comments(d), comments(again); !slices.Equal(a, b) {
+			t.Fatalf("comments %q became %q", a, b)
+		}
+		for _, key := range d.Keys() {
+			a, _ := d.Get(key)
+			if b, ok := again.Get(key); a != b || !ok {
+				t.Fatalf("%s: %q became %q", key, a, b)
+			}
+		}
+	})
+}
+
+func FuzzSetGet(f *testing.F) {
+	for _, text := range []string{"", "x", "no", "1200.50", "2026-06-15", " a", "a ", "a: b", "a #b", "- a", "-5", "|", "a\nb", "a\n", "\na", "a\n\n", "'", "\"", "\\", "\t", "---", "~", "null", "[", "a,b", "é", "=", "?", "a:"} {
+		f.Add("jobs[1].pay", text)
+		f.Add("new."+text, text)
+		f.Add("flow.x", text)
+	}
+	f.Add("jobs[2].a[0][0].b", "x")
+	f.Add(`map["0.22"]`, "x")
+	f.Fuzz(func(t *testing.T, key, text string) {
+		d := parse(t, "# top\njobs:\n  - pay: 1 # one\n  # two\n  - pay: 2\nflow: {x: 1, y: [1]} # three\n# end\n")
+		before := d.Bytes()
+		if err := d.Set(key, text); err != nil {
+			if !bytes.Equal(d.Bytes(), before) {
+				t.Fatalf("Set(%q, %q) failed but changed the document", key, text)
+			}
+			return
+		}
+		if got, ok := d.Get(key); got != text || !ok {
+			t.Fatalf("Get(%q) = %q, %v; want %q", key, got, ok, text)
+		}
+		once := d.Bytes()
+		again, err := Parse("fuzz.yaml", once)
+		if err != nil {
+			t.Fatalf("after Set(%q, %q): %v\n%s", key, text, err, once)
+		}
+		if got, ok := again.Get(key); got != text || !ok {
+			t.Fatalf("Get(%q) = %q, %v; want %q in\n%s", key, got, ok, text, once)
+		}
+		if twice := again.Bytes(); !bytes.Equal(once, twice) {
+			t.Fatalf("not stable:\n%s\nthen\n%s", once, twice)
+		}
+		for _, comment := range []string{"# top", "# one", "# two", "# three", "# end"} {
+			if !bytes.Contains(once, []byte(comment)) {
+				t.Fatalf("comment %q lost by Set(%q, %q):\n%s", comment, key, text, once)
+			}
+		}
+		d.Delete(key)
+		if d.Bytes(); slices.Contains(d.Keys(), key) && d.Len("jobs") == 0 {
+			t.Fatalf("%s is still there", key)
+		}
+	})
+}
