@@ -95,8 +95,8 @@ type Nonresident struct {
 // middle of a row of wages, rounded to the dollar.
 type WageBracket struct {
 	Citation `yaml:",inline"`
-	UpTo     money.Amount               `yaml:"annual_wages_up_to,required"` // above it the percentage method is used
-	Rows     PerFrequency[money.Amount] `yaml:"row_width,required"`
+	UpTo     money.Amount       `yaml:"annual_wages_up_to,required"` // above it the percentage method is used
+	Rows     PerFrequency[Rows] `yaml:"rows,required"`               // wages of a paycheck; no rows where there is no table
 }
 
 // Effective is when a certificate must be put into effect: IRC 3402(f)(3),

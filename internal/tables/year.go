@@ -51,6 +51,8 @@ type Citation struct {
 	Source string `yaml:"source,required"`
 	Basis  Basis  `yaml:"basis,required"`
 	Note   string `yaml:"note"` // which figures are of which basis; readings; cautions
+	// Indexed are the keys of the group's figures that are set anew each year.
+	Indexed []string `yaml:"indexed"`
 }
 
 // Basis is how well a group of figures is known.
@@ -108,14 +110,8 @@ type Schedules struct {
 // whose rows it describes, the tax being that on the middle of the row.
 type TaxTable struct {
 	Citation `yaml:",inline"`
-	Below    money.Amount   `yaml:"below,required"` // taxable income from which the schedule itself is used
-	Rows     []TaxTableRows `yaml:"rows,required"`
-}
-
-// TaxTableRows is a run of rows of one width, up to Below.
-type TaxTableRows struct {
-	Below money.Amount `yaml:"below,required"`
-	Width money.Amount `yaml:"width,required"`
+	Below    money.Amount `yaml:"below,required"` // taxable income from which the schedule itself is used
+	Rows     Rows         `yaml:"rows,required"`
 }
 
 // StandardDeduction is IRC 63(c).

@@ -1,0 +1,61 @@
+package tables
+
+import (
+	"strconv"
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/taxtables"
+)
+
+// Publication 15-T, percentage method tables for automated payroll systems,
+// annual: those of 2025 as published, those of 2026 by the same construction.
+func TestPercentage(t *testing.T) {
+	statuses := map[string]household.CertificateStatus{
+		"married_filing_jointly": household.CertificateJoint,
+		"single_or_mfs":          household.CertificateSingle,
+		"head_of_household":      household.CertificateHeadOfHousehold,
+	}
+	type table struct{ year, schedule, status string }
+	published := map[table][]PercentageRow{}
+	rows := 0
+	for _, r := range publishedRows(t, "pub15t_annual_tables.csv") {
+		key := table{r["year"], r["schedule"], r["status"]}
+		rate, err := strconv.ParseInt(r["rate_percent"], 10, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		published[key] = append(published[key], PercentageRow{
+			AtLeast:   money.MustParse(r["at_least"]),
+			Tentative: money.MustParse(r["tentative_amount"]),
+			Rate:      money.Percent(rate),
+		})
+		rows++
+	}
+	if rows != 96 || len(published) != 12 {
+		t.Fatalf("read %d rows of %d tables, want 96 of 12", rows, len(published))
+	}
+	for key, want := range published {
+		t.Run(key.year+"/"+key.schedule+"/"+key.status, func(t *testing.T) {
+			year, _ := strconv.Atoi(key.year)
+			y, err := Load(taxtables.Files, year)
+			if err != nil {
+				t.Fatal(err)
+			}
+			status, known := statuses[key.status]
+			if !known {
+				t.Fatalf("status %q", key.status)
+			}
+			got := y.Percentage(status, key.schedule == "step2_checkbox")
+			if len(got) != len(want) {
+				t.Fatalf("%d rows, want %d", len(got), len(want))
+			}
+			for i := range want {
+				if !got[i].AtLeast.Equal(want[i].AtLeast) || !got[i].Tentative.Equal(want[i].Tentative) || got[i].Rate.Cmp(want[i].Rate) != 0 {
+					t.Errorf("row %d: %v, want %v", i+1, got[i], want[i])
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,58 @@
+package tables
+
+import (
+	"fmt"
+
+	"example.com/plumbline/internal/money"
+)
+
+// Rows are the rows of a printed table, from zero up, as runs of rows of one
+// width: how the Tax Table and the wage bracket tables are laid out.
+type Rows []RowRun
+
+// RowRun is a run of rows of one width, up to Below.
+type RowRun struct {
+	Below money.Amount `yaml:"below,required"`
+	Width money.Amount `yaml:"width,required"`
+}
+
+// Row is the row that an amount stands in: at least from, but less than to. It
+// reports false when the table has no row for the amount.
+func (r Rows) Row(amount money.Amount) (from, to money.Amount, ok bool) {
+	if amount.IsNegative() {
+		return money.Zero, money.Zero, false
+	}
+	start := money.Zero
+	for _, run := range r {
+		if amount.Less(run.Below) {
+			from = start.Add(amount.Sub(start).DownToMultiple(run.Width))
+			return from, from.Add(run.Width), true
+		}
+		start = run.Below
+	}
+	return money.Zero, money.Zero, false
+}
+
+// Middle is the middle of the row that an amount stands in, on which the
+// printed tables figure the tax. It reports false as Row does.
+func (r Rows) Middle(amount money.Amount) (middle money.Amount, ok bool) {
+	from, to, ok := r.Row(amount)
+	return from.Add(to).DividedBy(2), ok
+}
+
+// Check asks that the runs rise and that each holds a whole number of rows.
+func (r *Rows) Check(report func(key, message string)) {
+	start := money.Zero
+	for i, run := range *r {
+		key := fmt.Sprintf("[%d]", i)
+		switch {
+		case !run.Width.IsPositive():
+			report(key+".width", "must be more than 0")
+		case !run.Below.More(start):
+			report(key+".below", "must be more than "+start.Text()+", where the run begins")
+		case !run.Below.Sub(start).DownToMultiple(run.Width).Equal(run.Below.Sub(start)):
+			report(key+".width", "the run from "+start.Text()+" to "+run.Below.Text()+" is not a whole number of rows")
+		}
+		start = run.Below
+	}
+}
