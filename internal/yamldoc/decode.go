@@ -43,9 +43,15 @@ type decoder struct {
 
 // report tells a problem with a value, at the place of the value.
 func (dec *decoder) report(n *node, key, message string) {
-	p := dec.doc.Problem(key, message)
-	if n.line > 0 {
-		p.Line, p.Column = n.line, n.column
+	dec.reportAt(n.line, n.column, key, message)
+}
+
+// reportAt tells a problem at a place or, when there is none because the key
+// was set after reading, at that of the key that holds it.
+func (dec *decoder) reportAt(line, column int, key, message string) {
+	p := Problem{dec.doc.name, line, column, key, message}
+	if line == 0 {
+		p = dec.doc.Problem(key, message)
 	}
 	dec.problems = append(dec.problems, p)
 }
@@ -203,12 +209,12 @@ func (dec *decoder) entries(n *node, key string, v reflect.Value) bool {
 		if !textual {
 			name.SetString(it.name)
 		} else if err := unmarshalText(it.name, name); err != "" {
-			dec.problems = append(dec.problems, dec.doc.Problem(under, err))
+			dec.reportAt(it.line, it.column, under, err)
 			ok = false
 			continue
 		}
 		if v.MapIndex(name).IsValid() {
-			dec.problems = append(dec.problems, dec.doc.Problem(under, "this key means the same as one before it; keep one"))
+			dec.reportAt(it.line, it.column, under, "this key means the same as one before it; keep one")
 			ok = false
 			continue
 		}
@@ -225,7 +231,7 @@ func (dec *decoder) fields(n *node, key string, v reflect.Value, s *shape) bool 
 		under := child(key, it.name)
 		i, known := s.byName[it.name]
 		if !known {
-			dec.problems = append(dec.problems, dec.doc.Problem(under, unknownKey(it.name, s.names())))
+			dec.reportAt(it.line, it.column, under, unknownKey(it.name, s.names()))
 			ok = false
 			continue
 		}
@@ -234,8 +240,7 @@ func (dec *decoder) fields(n *node, key string, v reflect.Value, s *shape) bool 
 	}
 	for i, f := range s.fields {
 		if f.required && !seen[i] {
-			p := dec.doc.Problem(child(key, f.name), "this key is required; add it")
-			dec.problems = append(dec.problems, p)
+			dec.reportAt(0, 0, child(key, f.name), "this key is required; add it")
 			ok = false
 		}
 	}
