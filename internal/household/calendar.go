@@ -24,51 +24,77 @@ func (j Job) Paydays(year int) []Date {
 		end = j.LastPayday
 	}
 	var days []Date
-	for d := range j.Frequency.from(first) {
+	for n := j.Frequency.stepsBefore(first, year); ; n++ {
+		d := j.Frequency.nth(first, n)
 		if d.After(end) {
-			break
+			return days
 		}
-		if d.Year == year {
+		if d.Year == year && !d.Before(first) && (j.Frequency != Daily || d.isWeekday()) {
 			days = append(days, d)
 		}
-	}
-	return days
-}
-
-// from walks the paydays of a frequency, beginning with first, without end.
-func (f Frequency) from(first Date) func(yield func(Date) bool) {
-	return func(yield func(Date) bool) {
-		for n := 0; n < 4000; n++ {
-			d, ok := f.nth(first, n)
-			if ok && !yield(d) {
-				return
-			}
+		if j.Frequency == FrequencyUnknown {
+			return days
 		}
 	}
 }
 
-// nth is the n-th step after first; not ok where the step falls on no payday.
-func (f Frequency) nth(first Date, n int) (Date, bool) {
+// nth is the n-th step after first.
+func (f Frequency) nth(first Date, n int) Date {
 	switch f {
-	case Daily:
-		d := first.AddDays(n)
-		return d, d.Weekday() != time.Saturday && d.Weekday() != time.Sunday
-	case Weekly:
-		return first.AddDays(7 * n), true
-	case Biweekly:
-		return first.AddDays(14 * n), true
+	case Daily, Weekly, Biweekly:
+		return first.AddDays(f.days() * n)
 	case Semimonthly:
-		return semimonthly(first, n), true
-	case Monthly:
-		return monthsLater(first, n), true
-	case Quarterly:
-		return monthsLater(first, 3*n), true
-	case Semiannual:
-		return monthsLater(first, 6*n), true
-	case Annual:
-		return monthsLater(first, 12*n), true
+		return semimonthly(first, n)
 	}
-	return first, n == 0
+	return monthsLater(first, f.months()*n)
+}
+
+// stepsBefore is a number of steps after first that does not go beyond the
+// first payday of the year, so that a calendar begun long ago needs no walk.
+func (f Frequency) stepsBefore(first Date, year int) int {
+	if first.Year >= year {
+		return 0
+	}
+	months := (year-first.Year)*12 - int(first.Month)
+	switch f {
+	case Daily, Weekly, Biweekly:
+		return first.DaysUntil(On(year, time.January, 1)) / f.days()
+	case Semimonthly:
+		return 2 * months
+	case FrequencyUnknown:
+		return 0
+	}
+	return months / f.months()
+}
+
+// days is the number of days between two paydays of a frequency that counts
+// days.
+func (f Frequency) days() int {
+	switch f {
+	case Biweekly:
+		return 14
+	case Weekly:
+		return 7
+	}
+	return 1
+}
+
+// months is the number of months between two paydays of a frequency that
+// counts months.
+func (f Frequency) months() int {
+	switch f {
+	case Quarterly:
+		return 3
+	case Semiannual:
+		return 6
+	case Annual:
+		return 12
+	}
+	return 1
+}
+
+func (d Date) isWeekday() bool {
+	return d.Weekday() != time.Saturday && d.Weekday() != time.Sunday
 }
 
 const lastDay = 31 // stands for the last day of any month
@@ -92,26 +118,32 @@ func inMonth(year, month, day int) Date {
 	return Date{t.Year(), t.Month(), min(day, daysIn(t.Year(), t.Month()))}
 }
 
+// semimonthly is the n-th half month after first.
 func semimonthly(first Date, n int) Date {
-	day := monthDay(first)
-	early, late := day, day+15
-	if day > 15 {
-		early, late = max(day-15, 1), day
+	early, late := halfMonths(monthDay(first))
+	if first.Day > 15 {
+		n++ // counted from the early day of the first month
 	}
-	if early == 15 || late >= 30 {
-		late = lastDay
+	day := early
+	if n%2 != 0 {
+		day = late
 	}
-	if late == lastDay {
-		early = min(early, 15)
+	return inMonth(first.Year, int(first.Month)+n/2, day)
+}
+
+// halfMonths are the two days of the month on which a job pays, of which one is
+// known. The 15th goes with the last day; so does the 30th with the 15th, but
+// it stays the 30th.
+func halfMonths(day int) (early, late int) {
+	switch {
+	case day == 15:
+		return day, lastDay
+	case day < 15:
+		return day, day + 15
+	case day == lastDay:
+		return 15, lastDay
 	}
-	step := n // counted in half months from the early day of the first month
-	if day > 15 {
-		step++
-	}
-	if step%2 == 0 {
-		return inMonth(first.Year, int(first.Month)+step/2, early)
-	}
-	return inMonth(first.Year, int(first.Month)+step/2, late)
+	return day - 15, day
 }
 
 // assumedFirstPayday stands in for a first payday that the answers leave out:
@@ -122,59 +154,45 @@ func (j Job) assumedFirstPayday(year int) Date {
 		return j.Frequency.earliestInYear(j.YearToDate.Payday)
 	}
 	switch j.Frequency {
-	case Daily, Weekly, Biweekly:
-		d := Date{year, time.January, 1}
-		for d.Weekday() != time.Friday {
-			d = d.AddDays(1)
-		}
-		if j.Frequency == Daily {
-			return Date{year, time.January, 1}
-		}
-		return d
+	case Daily:
+		return On(year, time.January, 1)
+	case Weekly, Biweekly:
+		newYear := On(year, time.January, 1)
+		return newYear.AddDays((int(time.Friday) - int(newYear.Weekday()) + 7) % 7)
 	case Semimonthly:
-		return Date{year, time.January, 15}
+		return On(year, time.January, 15)
 	case Quarterly:
-		return Date{year, time.March, 31}
+		return On(year, time.March, 31)
 	case Semiannual:
-		return Date{year, time.June, 30}
+		return On(year, time.June, 30)
 	case Annual:
-		return Date{year, time.December, 31}
+		return EndOfYear(year)
 	}
-	return Date{year, time.January, 31}
+	return On(year, time.January, 31)
 }
 
 // earliestInYear steps back from a payday to the first of its year.
 func (f Frequency) earliestInYear(payday Date) Date {
+	year, month, day := payday.Year, int(payday.Month), monthDay(payday)
 	switch f {
-	case Weekly, Biweekly:
-		step := 7
-		if f == Biweekly {
-			step = 14
-		}
-		d := payday
-		for d.AddDays(-step).Year == payday.Year {
-			d = d.AddDays(-step)
-		}
-		return d
-	case Monthly:
-		return inMonth(payday.Year, 1, monthDay(payday))
-	case Semimonthly:
-		if payday.Day > 15 && semimonthly(payday, -1).Year == payday.Year {
-			first := semimonthly(inMonth(payday.Year, 1, monthDay(payday)), -1)
-			if first.Year == payday.Year {
-				return first
-			}
-		}
-		return inMonth(payday.Year, 1, monthDay(payday))
-	case Quarterly:
-		return inMonth(payday.Year, (int(payday.Month)-1)%3+1, monthDay(payday))
-	case Semiannual:
-		return inMonth(payday.Year, (int(payday.Month)-1)%6+1, monthDay(payday))
 	case Daily:
-		return Date{payday.Year, time.January, 1}
+		return On(year, time.January, 1)
+	case Weekly, Biweekly:
+		steps := On(year, time.January, 1).DaysUntil(payday) / f.days()
+		return payday.AddDays(-steps * f.days())
+	case Semimonthly:
+		early, _ := halfMonths(day)
+		return inMonth(year, 1, early)
+	case FrequencyUnknown:
+		return payday
 	}
-	return payday
+	return inMonth(year, (month-1)%f.months()+1, day)
 }
+
+// paidEarly is how many days before its place in the calendar a payday may be
+// paid when banks are closed: a Monday holiday's pay comes on Friday. Common
+// practice.
+const paidEarly = 3
 
 // PaydaysAfter are the paydays of the year still to come after a date.
 func (j Job) PaydaysAfter(year int, after Date) []Date {
@@ -193,10 +211,17 @@ func (j Job) StubPayday() Date {
 }
 
 // PaydaysToCome are the paydays of the year that the last stub does not cover
-// yet. Without a stub that is every payday of the year.
+// yet. Without a stub that is every payday of the year. A stub of a day that is
+// no payday, but falls just before one on a weekend or a holiday, is taken to
+// be that payday's, paid early.
 func (j Job) PaydaysToCome(year int) []Date {
 	if j.YearToDate == nil {
 		return j.Paydays(year)
 	}
-	return j.PaydaysAfter(year, j.YearToDate.Payday)
+	stub := j.YearToDate.Payday
+	toCome := j.PaydaysAfter(year, stub)
+	if len(toCome) > 0 && j.Frequency != Daily && stub.DaysUntil(toCome[0]) <= paidEarly && !slices.Contains(j.Paydays(year), stub) {
+		return toCome[1:]
+	}
+	return toCome
 }

@@ -1,0 +1,254 @@
+package payroll
+
+import (
+	"slices"
+	"sort"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+)
+
+// OnFile is the certificates that payroll holds in a year: Now, until New
+// counts. A nil certificate is none on file.
+type OnFile struct {
+	Now, New *household.Certificate
+	From     household.Date // New counts on paydays on or after it; zero: never
+}
+
+// At is the certificate that counts on a payday, and whether it is the new one.
+func (f OnFile) At(d household.Date) (c *household.Certificate, isNew bool) {
+	if !f.From.IsZero() && !d.Before(f.From) {
+		return f.New, true
+	}
+	return f.Now, false
+}
+
+// Payday is a day on which pay comes. Pay is zero on a day that brings one-time
+// pay alone.
+type Payday struct {
+	Date     household.Date
+	Ordinary bool         // a payday of the job's calendar
+	Pay      money.Amount // ordinary federal taxable wages
+	OneTime  money.Amount // supplemental wages
+}
+
+// JobYear is the calendar and the pay of one job in one year: what is paid
+// whatever the certificate says, so that certificates can be tried cheaply. It
+// is not changed once made, and may be used by several goroutines.
+type JobYear struct {
+	index    int
+	job      household.Job
+	year     int
+	y        *tables.Year
+	paycheck Paycheck
+	paydays  []Payday // to come
+	before   []int    // before[i] is the number of ordinary paydays among paydays[:i]
+	paid     int      // ordinary paydays that the year-to-date figures cover
+	bonuses  []bonus  // all of the year's, in order of payday
+	wages    money.Amount
+	social   money.Amount // social security and Medicare wages of the whole year, before the base
+}
+
+// bonus is one-time pay with what its tax depends on.
+type bonus struct {
+	Bonus
+	day    int // index into paydays; -1: already paid
+	period int // the ordinary payday, by index in the year, with whose pay it is taxed; -1: none
+}
+
+// NewJobYear lays out the year of the household's job with that index. Without
+// year-to-date figures every payday of the year is still to come. The answers
+// must have passed household.Check.
+func NewJobYear(h household.Household, job int, y *tables.Year) *JobYear {
+	j := &JobYear{index: job, job: h.Jobs[job], year: h.TaxYear, y: y}
+	j.paycheck = Paycheck{Wages: j.job.OrdinaryPay(), Frequency: j.job.Frequency, Kind: j.job.Kind}
+	all := j.job.Paydays(j.year)
+	toCome := j.job.PaydaysToCome(j.year)
+	j.paid = len(all) - len(toCome)
+	for _, d := range toCome {
+		j.paydays = append(j.paydays, Payday{Date: d, Ordinary: true, Pay: j.paycheck.Wages})
+	}
+	j.addOneTimePay(all)
+	j.before = make([]int, len(j.paydays)+1)
+	for i, d := range j.paydays {
+		j.before[i+1] = j.before[i]
+		if d.Ordinary {
+			j.before[i+1]++
+		}
+	}
+	j.sumWages()
+	return j
+}
+
+// addOneTimePay puts one-time pay on its payday, or on a day of its own. What
+// was paid by the stub's payday is in the year-to-date figures already; it only
+// counts toward the year's supplemental wages.
+func (j *JobYear) addOneTimePay(all []household.Date) {
+	list := slices.Clone(j.job.OneTimePay)
+	slices.SortStableFunc(list, func(a, b household.OneTimePay) int { return a.Payday.Compare(b.Payday) })
+	earlier := money.Zero
+	for _, o := range list {
+		if o.Payday.Year != j.year || !o.Amount.IsPositive() {
+			continue
+		}
+		b := bonus{
+			Bonus:  Bonus{Amount: o.Amount, Treatment: o.Withholding, Earlier: earlier},
+			day:    -1,
+			period: periodOf(all, o.Payday),
+		}
+		if stub := j.job.StubPayday(); stub.IsZero() || o.Payday.After(stub) {
+			b.day = j.dayOf(o.Payday)
+			j.paydays[b.day].OneTime = j.paydays[b.day].OneTime.Add(o.Amount)
+		}
+		j.bonuses = append(j.bonuses, b)
+		earlier = earlier.Add(o.Amount)
+	}
+}
+
+// periodOf is the index of the ordinary payday with whose pay one-time pay is
+// taxed: the last one on or before the day, else the first one after it; -1
+// where the job has none in the year.
+func periodOf(all []household.Date, day household.Date) int {
+	after := sort.Search(len(all), func(i int) bool { return all[i].After(day) })
+	if len(all) == 0 || after > 0 {
+		return after - 1
+	}
+	return 0
+}
+
+// dayOf is the index of the payday on a date, which is made if there is none.
+// Bonuses come in order of date, so indexes given out before stay true.
+func (j *JobYear) dayOf(d household.Date) int {
+	i := sort.Search(len(j.paydays), func(i int) bool { return !j.paydays[i].Date.Before(d) })
+	if i == len(j.paydays) || j.paydays[i].Date != d {
+		j.paydays = slices.Insert(j.paydays, i, Payday{Date: d})
+	}
+	return i
+}
+
+// sumWages figures the wages of the whole year. Pre-tax retirement savings are
+// not taxable wages but are social security and Medicare wages.
+func (j *JobYear) sumWages() {
+	if s := j.job.YearToDate; s != nil {
+		j.wages = s.TaxablePay
+	}
+	ordinary := j.before[len(j.paydays)]
+	j.wages = j.wages.Add(j.paycheck.Wages.Times(ordinary))
+	for _, d := range j.paydays {
+		if d.OneTime.IsPositive() {
+			j.wages = j.wages.Add(d.OneTime)
+		}
+	}
+	if j.job.Kind == household.Wages {
+		j.social = j.wages.Add(j.job.Pretax.Retirement.Times(ordinary + j.paid))
+	}
+}
+
+// Paydays are the days still to come on which the job pays, in order.
+func (j *JobYear) Paydays() []Payday { return slices.Clone(j.paydays) }
+
+// Paycheck is an ordinary paycheck of the job.
+func (j *JobYear) Paycheck() Paycheck { return j.paycheck }
+
+// OrdinaryFrom is the number of ordinary paydays to come on or after a date.
+func (j *JobYear) OrdinaryFrom(d household.Date) int {
+	i := sort.Search(len(j.paydays), func(i int) bool { return !j.paydays[i].Date.Before(d) })
+	return j.before[len(j.paydays)] - j.before[i]
+}
+
+// SoFar is the federal income tax withheld through the last stub.
+func (j *JobYear) SoFar() money.Amount {
+	if j.job.YearToDate == nil {
+		return money.Zero
+	}
+	return j.job.YearToDate.FederalTax
+}
+
+// phase is a run of paydays under one certificate.
+type phase struct {
+	certificate *household.Certificate
+	from, to    int          // paydays[from:to]
+	regular     money.Amount // withheld from an ordinary paycheck
+}
+
+// phases are the runs of paydays under the certificate on file and under the
+// new one, either possibly empty.
+func (j *JobYear) phases(f OnFile) [2]phase {
+	n := len(j.paydays)
+	i := n
+	if !f.From.IsZero() {
+		i = sort.Search(n, func(i int) bool { return !j.paydays[i].Date.Before(f.From) })
+	}
+	ps := [2]phase{{certificate: f.Now, to: i}, {certificate: f.New, from: i, to: n}}
+	for k := range ps {
+		if ps[k].to > ps[k].from {
+			ps[k].regular = Withholding(j.paycheck, ps[k].certificate, j.y, Options{}, nil)
+		}
+	}
+	return ps
+}
+
+// Withheld is the federal income tax that payroll will withhold over all
+// paydays to come. Ordinary paychecks under one certificate are figured once.
+func (j *JobYear) Withheld(f OnFile) money.Amount {
+	ps := j.phases(f)
+	total := money.Zero
+	for _, p := range ps {
+		if n := j.before[p.to] - j.before[p.from]; n > 0 {
+			total = total.Add(p.regular.Times(n))
+		}
+	}
+	j.onBonuses(ps, func(_ bonus, tax money.Amount, _ bool) { total = total.Add(tax) })
+	return total
+}
+
+// onBonuses figures the tax on each one-time pay to come, in order.
+//
+// The flat rate is open only where income tax was withheld from regular wages
+// this year or last. Last year is not known, so the year's own paychecks up to
+// that day decide: where they show that nothing is withheld, the bonus is taxed
+// with the paycheck (refused is then true); where none is known yet, the
+// answers are taken at their word. Publication 15, section 7.
+func (j *JobYear) onBonuses(ps [2]phase, each func(b bonus, tax money.Amount, refused bool)) {
+	period, with := -2, j.paycheck // the pay and bonuses that a bonus is taxed with
+	for _, b := range j.bonuses {
+		if b.period != period {
+			period, with = b.period, j.paycheck
+			if period < 0 {
+				with.Wages = money.Zero
+			}
+		}
+		refused := false
+		if b.day >= 0 {
+			p := ps[0]
+			if b.day >= ps[1].from {
+				p = ps[1]
+			}
+			refused = b.Treatment == household.FlatRate && j.knownUntaxed(ps, b.day) && (p.certificate == nil || !p.certificate.Exempt)
+			if refused {
+				b.Treatment = household.WithPaycheck
+			}
+			each(b, OnBonus(with, b.Bonus, p.certificate, j.y, Options{}, nil), refused)
+		}
+		if b.Treatment == household.WithPaycheck {
+			within, _ := b.split(j.y)
+			with.Wages = with.Wages.Add(within)
+		}
+	}
+}
+
+// knownUntaxed reports whether the year's ordinary paychecks through a payday
+// are known and no tax was withheld from any.
+func (j *JobYear) knownUntaxed(ps [2]phase, day int) bool {
+	if j.SoFar().IsPositive() {
+		return false
+	}
+	for _, p := range ps {
+		last := min(p.to, day+1)
+		if last > p.from && j.before[last] > j.before[p.from] && p.regular.IsPositive() {
+			return false
+		}
+	}
+	return j.job.YearToDate != nil || j.before[day+1] > 0
+}
