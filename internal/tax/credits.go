@@ -1,16 +1,112 @@
 package tax
 
-import "example.com/plumbline/internal/money"
+import (
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/worksheet"
+)
 
 // creditParts is what the credits' rules leave for each other. Amounts are
 // dollars for the year.
 type creditParts struct {
-	taxLeft          money.Amount // income tax and minimum tax that no credit has met yet
-	childUnused      money.Amount // child tax credit for which no tax was left
-	opportunityCash  money.Amount // American opportunity credit, refundable part
-	expectedEarnings money.Amount // earned income for the refundable child credit and the earned income credit
+	taxLeft               money.Amount // income tax and minimum tax that no credit has met yet
+	children, others      int          // dependents for the child tax credit, and for the other credit
+	childUnused           money.Amount // child tax credit and credit for other dependents for which no tax was left
+	opportunityRefundable money.Amount // American opportunity credit, refundable part
+	other                 money.Amount // refundable credits that the answers give
 }
 
 // nonrefundable takes the nonrefundable credits, in the order of Schedule 3
-// and Form 1040 line 19, each against the tax that the ones before left.
-func (c *computation) nonrefundable() {}
+// and Form 1040 line 19, each against the tax that the ones before it left.
+//
+// IRC 26(a); Schedule 3 lines 1 to 8; Form 1040 lines 19 and 20.
+func (c *computation) nonrefundable() {
+	c.credits.taxLeft = c.IncomeTax.Add(c.AlternativeMinimumTax)
+	care := c.dependentCare()
+	education := c.education()
+	savers := c.savers()
+	other := c.otherNonrefundable()
+	c.ChildTaxCredit = c.childTaxCredit()
+	parts := []part{
+		{"tax.dependent_care_credit", care},
+		{"tax.education_credits", education},
+		{"tax.savers_credit", savers},
+		{"tax.other_nonrefundable_credits", other},
+		{"tax.child_tax_credit", c.ChildTaxCredit},
+	}
+	c.NonrefundableCredits = money.Sum(care, education, savers, other, c.ChildTaxCredit)
+	if c.NonrefundableCredits.IsZero() {
+		return
+	}
+	c.total(worksheet.Line{
+		ID:     "tax.nonrefundable_credits",
+		Form:   "Form 1040 line 21",
+		Label:  "Nonrefundable credits",
+		Source: "IRC 26(a)",
+	}, parts...)
+}
+
+// take is a credit as far as there is tax left for it, which it then meets.
+//
+// IRC 26(a).
+func (c *computation) take(credit money.Amount) money.Amount {
+	taken := money.Min(credit.ToCent(), c.credits.taxLeft)
+	c.credits.taxLeft = c.credits.taxLeft.Sub(taken)
+	return taken
+}
+
+// otherNonrefundable is the nonrefundable credits that the answers give as one
+// sum.
+//
+// IRC 26(a).
+func (c *computation) otherNonrefundable() money.Amount {
+	given := c.h.Credits.OtherNonrefundable
+	if given.IsZero() {
+		return given
+	}
+	left := c.credits.taxLeft
+	return c.s.Add(worksheet.Line{
+		ID:     "tax.other_nonrefundable_credits",
+		Form:   "Schedule 3 line 7",
+		Label:  "Other nonrefundable credits",
+		Amount: c.take(given),
+		How:    worksheet.Using("%v, within the tax left of %v", given, left),
+		From:   []string{"credits.other_nonrefundable"},
+		Source: "IRC 26(a)",
+	})
+}
+
+// refundable takes the refundable credits.
+//
+// Form 1040 lines 27 to 31.
+func (c *computation) refundable() {
+	c.EarnedIncomeCredit = c.earnedIncomeCredit()
+	c.AdditionalChildTaxCredit = c.additionalChildTaxCredit()
+	c.credits.other = c.given("tax.other_refundable_credits", "Schedule 3 line 13z", "Other refundable credits", "credits.other_refundable", "as the answers give it", c.h.Credits.OtherRefundable)
+	c.RefundableCredits = money.Sum(c.EarnedIncomeCredit, c.AdditionalChildTaxCredit, c.credits.opportunityRefundable, c.credits.other)
+	if c.RefundableCredits.IsZero() {
+		return
+	}
+	c.total(worksheet.Line{
+		ID:     "tax.refundable_credits",
+		Form:   "Form 1040 line 32",
+		Label:  "Refundable credits",
+		Source: "IRC 37 and following",
+	},
+		part{"tax.earned_income_credit", c.EarnedIncomeCredit},
+		part{"tax.additional_child_tax_credit", c.AdditionalChildTaxCredit},
+		part{"tax.opportunity_refundable", c.credits.opportunityRefundable},
+		part{"tax.other_refundable_credits", c.credits.other},
+	)
+}
+
+// earnedIncome is the earned income of everyone on the return: wages, and net
+// profit less half of the self-employment tax; a loss comes off.
+//
+// IRC 32(c)(2).
+func (c *computation) earnedIncome() money.Amount {
+	earned := money.Zero
+	for _, e := range c.earners() {
+		earned = earned.Add(c.work[e].EarnedIncome)
+	}
+	return earned
+}

@@ -1,3 +1,179 @@
 package tax
 
-func (c *computation) incomeTax() {}
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// incomeTax is the tax on taxable income before credits: the smaller of the
+// tax on all of it and the tax with capital gains and qualified dividends at
+// their own rates.
+//
+// IRC 1(h)(1), 1(j), 3; Form 1040 line 16.
+func (c *computation) incomeTax() {
+	ordinary := c.tax(c.TaxableIncome)
+	tax, how, from := ordinary, c.arithmetic(c.TaxableIncome), []string{"tax.taxable_income"}
+	if c.income.Preferred().IsPositive() && c.TaxableIncome.IsPositive() {
+		preferential := c.preferentialTax()
+		tax = money.Min(preferential, ordinary)
+		how = worksheet.Using("the smaller of %v at the rates for capital gains and %v without them", preferential, ordinary)
+		from = append(from, "tax.gains_rates.tax")
+	}
+	c.IncomeTax = c.s.Add(worksheet.Line{
+		ID:     "tax.income_tax",
+		Form:   "Form 1040 line 16",
+		Label:  "Income tax before credits",
+		Amount: tax,
+		How:    how,
+		From:   from,
+		Source: c.taxSource(c.TaxableIncome),
+	})
+}
+
+// tax is the tax at the ordinary rates on an amount of taxable income, by the
+// return's method.
+//
+// IRC 1(j) and 3: the rate schedules, and the Tax Table made from them, which
+// one whose income is within it must use.
+func (c *computation) tax(amount money.Amount) money.Amount {
+	if c.byTable(amount) {
+		return tableTax(amount, c.y, c.Status)
+	}
+	return c.y.Schedules.Rates.Of(c.Status).Tax(amount).ToCent()
+}
+
+// byTable reports whether the tax on an amount is read from the Tax Table.
+func (c *computation) byTable(amount money.Amount) bool {
+	return c.m == ByReturn && amount.Less(c.y.TaxTable.Below)
+}
+
+// tableTax reads an amount of taxable income in the Tax Table: the tax by the
+// schedule on the middle of the amount's row, rounded to the dollar.
+//
+// IRC 3(a); Instructions for Form 1040, Tax Table.
+func tableTax(amount money.Amount, y *tables.Year, status household.Status) money.Amount {
+	from, to, ok := tableRow(amount, y.TaxTable)
+	if !ok {
+		return money.Zero
+	}
+	return y.Schedules.Rates.Of(status).Tax(from.Add(to).DividedBy(2)).ToDollar()
+}
+
+// tableRow is the row of the Tax Table that holds an amount: at least from,
+// less than to. There is none for no income, nor above the table.
+func tableRow(amount money.Amount, t tables.TaxTable) (from, to money.Amount, ok bool) {
+	if !amount.IsPositive() {
+		return money.Zero, money.Zero, false
+	}
+	start := money.Zero
+	for _, rows := range t.Rows {
+		if amount.Less(rows.Below) {
+			from = start.Add(amount.Sub(start).DownToMultiple(rows.Width))
+			return from, money.Min(from.Add(rows.Width), rows.Below), true
+		}
+		start = rows.Below
+	}
+	return money.Zero, money.Zero, false
+}
+
+// arithmetic shows how the tax on an amount was figured.
+func (c *computation) arithmetic(amount money.Amount) worksheet.How {
+	if c.s == nil {
+		return worksheet.How{}
+	}
+	if c.byTable(amount) {
+		from, to, ok := tableRow(amount, c.y.TaxTable)
+		if !ok {
+			return worksheet.Using("no taxable income, no tax")
+		}
+		return worksheet.Using("the table's row from %v to below %v", from, to)
+	}
+	schedule := c.y.Schedules.Rates.Of(c.Status)
+	start, rate := money.Zero, schedule[0].Rate
+	for _, b := range schedule {
+		if !amount.More(b.Over) {
+			break
+		}
+		start, rate = b.Over, b.Rate
+	}
+	return worksheet.Using("%v + %v × (%v - %v)", schedule.Tax(start), rate, amount, start)
+}
+
+// taxSource cites the table or the schedule, as the tax on an amount was
+// figured.
+func (c *computation) taxSource(amount money.Amount) string {
+	if c.byTable(amount) {
+		return c.cite("IRC 3(a)", c.y.TaxTable.Citation)
+	}
+	return c.cite("IRC 1(j)", c.y.Schedules.Citation)
+}
+
+// gainsRates divides taxable income among the rates for capital gains. Each
+// part is in dollars of taxable income.
+type gainsRates struct {
+	ordinary money.Amount // at the ordinary rates
+	zero     money.Amount // at no tax
+	middle   money.Amount
+	top      money.Amount
+}
+
+// divideGains takes the preferred income off the top of taxable income and
+// fills with it, in this order, what the ordinary income leaves of the room
+// below the zero rate's limit, then of the middle rate's, and the rest falls to
+// the top rate.
+//
+// IRC 1(h)(1); Qualified Dividends and Capital Gain Tax Worksheet, lines 1 to
+// 20.
+func (c *computation) divideGains() gainsRates {
+	g, income := c.y.CapitalGains, c.TaxableIncome
+	var r gainsRates
+	r.ordinary = income.Sub(c.income.Preferred()).OrZero()
+	preferred := money.Min(income, c.income.Preferred())
+	zeroTop := money.Min(income, g.ZeroTop.Of(c.Status))
+	r.zero = zeroTop.Sub(r.ordinary).OrZero()
+	rest := preferred.Sub(r.zero)
+	middleTop := money.Min(income, g.MiddleTop.Of(c.Status))
+	r.middle = money.Min(rest, middleTop.Sub(r.ordinary.Add(r.zero)).OrZero())
+	r.top = rest.Sub(r.middle)
+	return r
+}
+
+// preferentialTax is the tax with capital gains and qualified dividends at
+// their own rates and the rest at the ordinary ones.
+//
+// IRC 1(h)(1), 1(h)(11); Qualified Dividends and Capital Gain Tax Worksheet,
+// lines 18 to 23.
+func (c *computation) preferentialTax() money.Amount {
+	g, r := c.y.CapitalGains, c.divideGains()
+	source := c.cite("IRC 1(h)", g.Citation)
+	c.s.Add(worksheet.Line{
+		ID:     "tax.gains_rates.ordinary_income",
+		Form:   "Qualified Dividends and Capital Gain Tax Worksheet line 5",
+		Label:  "Taxable income at the ordinary rates",
+		Amount: r.ordinary,
+		How:    worksheet.Using("%v - %v, not below 0", c.TaxableIncome, c.income.Preferred()),
+		From:   []string{"tax.taxable_income"},
+		Source: source,
+	})
+	c.s.Add(worksheet.Line{
+		ID:     "tax.gains_rates.zero",
+		Form:   "Qualified Dividends and Capital Gain Tax Worksheet line 9",
+		Label:  "Gains and qualified dividends on which no tax falls",
+		Amount: r.zero,
+		How:    worksheet.Using("what is left up to %v of taxable income", g.ZeroTop.Of(c.Status)),
+		From:   []string{"tax.gains_rates.ordinary_income"},
+		Source: source,
+	})
+	tax := c.tax(r.ordinary).Add(r.middle.At(g.MiddleRate)).Add(r.top.At(g.TopRate)).ToCent()
+	return c.s.Add(worksheet.Line{
+		ID:     "tax.gains_rates.tax",
+		Form:   "Qualified Dividends and Capital Gain Tax Worksheet line 23",
+		Label:  "Tax with the rates for capital gains",
+		Amount: tax,
+		How:    worksheet.Using("%v + %v × %v + %v × %v", c.tax(r.ordinary), r.middle, g.MiddleRate, r.top, g.TopRate),
+		From:   []string{"tax.gains_rates.ordinary_income", "tax.gains_rates.zero"},
+		Source: source,
+	})
+}

@@ -1,3 +1,102 @@
 package tax
 
-func (c *computation) otherTaxes() {}
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// otherTaxes adds the taxes that no nonrefundable credit meets, and totals the
+// year's tax.
+//
+// Form 1040 lines 22 to 24.
+func (c *computation) otherTaxes() {
+	c.additionalMedicare()
+	c.netInvestment()
+	c.TotalTax = c.total(worksheet.Line{
+		ID:     "tax.total_tax",
+		Form:   "Form 1040 line 24",
+		Label:  "Total tax",
+		Source: "Form 1040 lines 16 to 24",
+	},
+		part{"tax.income_tax", c.IncomeTax},
+		part{"tax.alternative_minimum_tax", c.AlternativeMinimumTax},
+		part{"tax.nonrefundable_credits", c.NonrefundableCredits.Neg()},
+		part{"tax.self_employment_tax", c.SelfEmploymentTax},
+		part{"tax.additional_medicare_tax", c.AdditionalMedicareTax},
+		part{"tax.net_investment_income_tax", c.NetInvestmentTax},
+	)
+}
+
+// additionalMedicare is a further Medicare tax on wages above a threshold of
+// the filing status, and on self-employment income above what the wages leave
+// of it.
+//
+// IRC 3101(b)(2), 1401(b)(2); Form 8959 Parts I, II and IV.
+func (c *computation) additionalMedicare() {
+	a := c.y.AdditionalMedicare
+	onWages, onSelfEmployment := c.additionalMedicareParts()
+	c.AdditionalMedicareTax = onWages.Add(onSelfEmployment).ToCent()
+	if c.AdditionalMedicareTax.IsZero() {
+		return
+	}
+	wages, earnings := c.medicareBase()
+	c.s.Add(worksheet.Line{
+		ID:     "tax.additional_medicare_tax",
+		Form:   "Schedule 2 line 11",
+		Label:  "Additional Medicare tax",
+		Amount: c.AdditionalMedicareTax,
+		How:    worksheet.Using("%v of wages of %v and self-employment of %v, above %v together", a.Rate, wages, earnings, a.Over.Of(c.Status)),
+		From:   []string{"jobs", "income.self_employment"},
+		Source: c.cite("IRC 3101(b)(2), 1401(b)(2)", a.Citation),
+	})
+}
+
+// additionalMedicareParts are the tax on wages, Form 8959 line 7, and on
+// self-employment income, line 13.
+func (c *computation) additionalMedicareParts() (onWages, onSelfEmployment money.Amount) {
+	a := c.y.AdditionalMedicare
+	over := a.Over.Of(c.Status)
+	wages, earnings := c.medicareBase()
+	onWages = wages.Sub(over).OrZero().At(a.Rate)
+	left := over.Sub(wages).OrZero()
+	return onWages, earnings.Sub(left).OrZero().At(a.Rate)
+}
+
+// medicareBase is the Medicare wages and net earnings from self-employment of
+// all earners on the return.
+func (c *computation) medicareBase() (wages, earnings money.Amount) {
+	for _, w := range c.work {
+		wages, earnings = wages.Add(w.MedicareWages), earnings.Add(w.NetEarnings.OrZero())
+	}
+	return wages, earnings
+}
+
+// netInvestment is a tax on the smaller of net investment income and the
+// adjusted gross income above a threshold. Interest, dividends and capital gain
+// are the investment income that the answers know; a capital loss reduces it as
+// far as it may be deducted. No deduction for state income tax is taken, since
+// the answers do not tell which part falls on investment.
+//
+// IRC 1411(a)(1), 1411(c); Reg. 1.1411-4(f)(4) for losses; Form 8960.
+func (c *computation) netInvestment() {
+	n := c.y.NetInvestment
+	income := money.Sum(c.income.Interest, c.income.OrdinaryDividends, c.income.CapitalGain).OrZero()
+	over := c.AdjustedGrossIncome.Sub(n.Over.Of(c.Status)).OrZero()
+	c.NetInvestmentTax = money.Min(income, over).At(n.Rate).ToCent()
+	if c.NetInvestmentTax.IsZero() {
+		return
+	}
+	c.s.Add(worksheet.Line{
+		ID:     "tax.net_investment_income_tax",
+		Form:   "Schedule 2 line 12",
+		Label:  "Net investment income tax",
+		Amount: c.NetInvestmentTax,
+		How:    worksheet.Using("%v × the smaller of %v of investment income and %v of income above %v", n.Rate, income, over, n.Over.Of(c.Status)),
+		From:   []string{"income.interest", "income.ordinary_dividends", "tax.capital_gain", "tax.adjusted_gross_income"},
+		Source: c.cite("IRC 1411", n.Citation),
+	})
+}
+
+// separate reports whether this is the separate return of a married person.
+func (c *computation) separate() bool { return c.Status == household.MarriedFilingSeparately }

@@ -1,3 +1,77 @@
 package tax
 
-func (c *computation) payments() {}
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// payments are the credits for payroll taxes withheld beyond what a year owes.
+func (c *computation) payments() {
+	c.excessSocialSecurity()
+	c.additionalMedicareWithheld()
+}
+
+// excessSocialSecurity is the excess withheld, as a payment of income tax.
+//
+// IRC 31(b); Schedule 3 line 11.
+func (c *computation) excessSocialSecurity() {
+	c.ExcessSocialSecurity = c.excessWithheld()
+	if c.ExcessSocialSecurity.IsZero() {
+		return
+	}
+	t := c.y.SocialSecurityTax
+	c.s.Add(worksheet.Line{
+		ID:     "tax.excess_social_security",
+		Form:   "Schedule 3 line 11",
+		Label:  "Social security tax withheld by several employers above the year's most",
+		Amount: c.ExcessSocialSecurity,
+		How:    worksheet.Using("withheld from one person above %v × %v = %v", t.Rate, t.WageBase, t.WageBase.At(t.Rate)),
+		From:   []string{"jobs"},
+		Source: c.cite("IRC 31(b), 6413(c)", t.Citation),
+	})
+}
+
+// excessWithheld is what two or more employers of one person together withheld
+// of social security tax above the most that one person owes. What a single
+// employer withheld too much is the employer's to give back.
+//
+// IRC 6413(c)(1); Instructions for Schedule 3, line 11.
+func (c *computation) excessWithheld() money.Amount {
+	most := c.y.SocialSecurityTax.WageBase.At(c.y.SocialSecurityTax.Rate)
+	excess := money.Zero
+	for _, e := range c.earners() {
+		withheld := money.Zero
+		for _, p := range c.pay {
+			if p.Earner == e && p.Kind == household.Wages {
+				withheld = withheld.Add(money.Min(p.SocialSecurityTax, most))
+			}
+		}
+		excess = excess.Add(withheld.Sub(most).OrZero())
+	}
+	return excess.ToCent()
+}
+
+// additionalMedicareWithheld is what employers withheld of the additional
+// Medicare tax; it counts as income tax withheld.
+//
+// IRC 31(c), 3102(f); Form 8959 line 24.
+func (c *computation) additionalMedicareWithheld() {
+	for _, p := range c.pay {
+		if c.counts(p.Earner) {
+			c.AdditionalMedicareWithheld = c.AdditionalMedicareWithheld.Add(p.AdditionalMedicareTax)
+		}
+	}
+	if c.AdditionalMedicareWithheld.IsZero() {
+		return
+	}
+	c.s.Add(worksheet.Line{
+		ID:     "tax.additional_medicare_withheld",
+		Form:   "Form 8959 line 24",
+		Label:  "Additional Medicare tax withheld",
+		Amount: c.AdditionalMedicareWithheld,
+		How:    worksheet.Using("the sum over the jobs"),
+		From:   []string{"jobs"},
+		Source: c.cite("IRC 31(c), 3102(f)", c.y.AdditionalMedicare.Citation),
+	})
+}

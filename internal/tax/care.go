@@ -1,0 +1,124 @@
+package tax
+
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// dependentCare is a share of what care of qualifying persons cost so that the
+// taxpayers could work. A married person must file jointly, or have lived apart.
+//
+// IRC 21(a), 21(e)(2) and (4); Form 2441, Part II.
+func (c *computation) dependentCare() money.Amount {
+	expenses := c.careExpenses()
+	if !expenses.IsPositive() || c.separate() && !c.h.LivedApart {
+		return money.Zero
+	}
+	counted := money.Min(expenses, c.careCap(), c.careEarnings()).OrZero()
+	if !counted.IsPositive() {
+		return money.Zero
+	}
+	c.s.Add(worksheet.Line{
+		ID:     "tax.dependent_care_expenses",
+		Form:   "Form 2441 line 6",
+		Label:  "Care expenses that count",
+		Amount: counted,
+		How:    worksheet.Using("the smallest of %v paid, the limit of %v and the lower earned income of %v", expenses, c.careCap(), c.careEarnings()),
+		From:   []string{"dependents", "jobs"},
+		Source: c.cite("IRC 21(c), (d)", c.y.DependentCare.Citation),
+	})
+	rate, left := c.careRate(), c.credits.taxLeft
+	return c.s.Add(worksheet.Line{
+		ID:     "tax.dependent_care_credit",
+		Form:   "Schedule 3 line 2",
+		Label:  "Dependent care credit",
+		Amount: c.take(counted.At(rate)),
+		How:    worksheet.Using("%v × %v, within the tax left of %v", counted, rate, left),
+		From:   []string{"tax.dependent_care_expenses", "tax.adjusted_gross_income"},
+		Source: c.cite("IRC 21(a)", c.y.DependentCare.Citation),
+	})
+}
+
+// careExpenses is what was paid for the care of qualifying persons.
+//
+// IRC 21(b).
+func (c *computation) careExpenses() money.Amount {
+	expenses := money.Zero
+	for i, d := range c.h.Dependents {
+		if c.dependents[i].CareCredit {
+			expenses = expenses.Add(d.CareExpenses)
+		}
+	}
+	return expenses
+}
+
+// careCap is the limit on expenses by the number of qualifying persons, with or
+// without expenses of their own, less what an employer's dependent care plan
+// already excludes from income.
+//
+// IRC 21(c).
+func (c *computation) careCap() money.Amount {
+	persons := 0
+	for _, s := range c.dependents {
+		if s.CareCredit {
+			persons++
+		}
+	}
+	limit := c.y.DependentCare.CapOne
+	if persons > 1 {
+		limit = c.y.DependentCare.CapMore
+	}
+	return limit.Sub(c.careExcluded()).OrZero()
+}
+
+// careExcluded is what the jobs on the return keep out of wages for dependent
+// care: the amount of a paycheck times the paydays of the year.
+//
+// IRC 129(a); 21(c), last sentence.
+func (c *computation) careExcluded() money.Amount {
+	excluded := money.Zero
+	for _, j := range c.h.Jobs {
+		if j.Pretax.DependentCare.IsPositive() && c.counts(j.Earner) {
+			excluded = excluded.Add(j.Pretax.DependentCare.Times(len(j.Paydays(c.y.Year))))
+		}
+	}
+	return excluded
+}
+
+// careEarnings is the earned income that limits the expenses: the taxpayer's,
+// on a joint return the lower of the two. What the law deems a spouse to earn
+// while a full-time student is not counted: the months are not known.
+//
+// IRC 21(d).
+func (c *computation) careEarnings() money.Amount {
+	earned := c.work[household.OfSelf].EarnedIncome
+	if c.h.Joint() {
+		earned = money.Min(earned, c.work[household.OfSpouse].EarnedIncome)
+	}
+	return earned
+}
+
+// careRate is the top rate, less a point for each step of adjusted gross income
+// begun above the start, down to a floor; and from 2026 less a further point for
+// each step begun above a second start, down to a lower floor.
+//
+// IRC 21(a)(2); Form 2441 line 8.
+func (c *computation) careRate() money.Rate {
+	d, income := c.y.DependentCare, c.AdjustedGrossIncome
+	rate := lowerBySteps(d.TopRate, d.PerStep, income.Sub(d.FirstFrom), d.FirstStep, d.FirstLeast)
+	if s := d.Second; s != nil {
+		rate = lowerBySteps(rate, d.PerStep, income.Sub(s.From.Of(c.Status)), s.Step.Of(c.Status), s.Least)
+	}
+	return rate
+}
+
+// lowerBySteps takes a part off a rate for each step begun of an excess, down
+// to a floor.
+func lowerBySteps(rate, part money.Rate, excess, step money.Amount, floor money.Rate) money.Rate {
+	lowered := rate.Sub(part.Times(excess.OrZero().StepsBegun(step)))
+	if lowered.Cmp(floor) < 0 {
+		return floor
+	}
+	return lowered
+}

@@ -1,0 +1,118 @@
+package tax
+
+import (
+	"fmt"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+)
+
+// Harbor tells whether enough is paid over the year to rule out the penalty for
+// underpaying estimated tax.
+type Harbor struct {
+	Safe     bool
+	Required money.Amount // the required annual payment, dollars for the year
+	Reason   string       // one plain sentence with the test that decided
+}
+
+// SafeHarbor holds what is paid over the year against the required annual
+// payment: the smaller of 90% of this year's tax, after refundable credits, and
+// 100% of last year's, 110% where last year's adjusted gross income was high.
+// No penalty falls either on one who had no tax last year, or whose tax less
+// withholding is below $1,000. The shares and limits are the table's.
+//
+// paid is all that counts as paid for the year, in dollars: withholding with
+// excess social security and additional Medicare tax withheld, and the
+// estimated tax of the answers. That estimated tax is paid on time is assumed,
+// and that last year's return covered twelve months.
+//
+// IRC 6654(d)(1)(B) and (C), 6654(e)(1) and (2), 6654(f); Form 2210 lines 1
+// to 9.
+func SafeHarbor(r Return, h household.Household, paid money.Amount, y *tables.Year) Harbor {
+	u := y.Underpayment
+	owed := r.TotalTax.Sub(r.RefundableCredits).OrZero()
+	withheld := paid.Sub(h.Payments.EstimatedTax)
+	current := owed.At(u.CurrentShare).ToCent()
+	b := Harbor{Required: current}
+	byLastYear := false
+	if h.LastYear != nil {
+		share := u.PriorShare
+		if h.LastYear.AdjustedGrossIncome.More(u.HighIncome.Of(r.Status)) {
+			share = share.Add(u.PriorHighExtra)
+		}
+		prior := h.LastYear.TotalTax.At(share).ToCent()
+		byLastYear = prior.Less(current)
+		b.Required = money.Min(current, prior)
+	}
+	b.Safe = true
+	switch due := owed.Sub(withheld); {
+	case due.Less(u.LeastDue):
+		b.Reason = fmt.Sprintf("Less than %s is due after withholding.", u.LeastDue.GroupedDollars())
+	case h.LastYear != nil && h.LastYear.TotalTax.IsZero():
+		b.Reason = "Last year's return shows no tax."
+	case !paid.Less(b.Required) && byLastYear:
+		b.Reason = fmt.Sprintf("At least %s is paid, which last year's tax asks for.", b.Required.Grouped())
+	case !paid.Less(b.Required):
+		b.Reason = fmt.Sprintf("At least %s is paid, %v of this year's tax.", b.Required.Grouped(), u.CurrentShare)
+	default:
+		b.Safe = false
+		b.Reason = fmt.Sprintf("%s is paid over the year, and %s is required.", paid.Grouped(), b.Required.Grouped())
+	}
+	return b
+}
+
+// Installment is one of the year's four due dates for estimated tax. Amounts
+// are dollars.
+type Installment struct {
+	Due     household.Date
+	Short   money.Amount // by how much the payments so far stay behind what is due so far
+	Penalty money.Amount // on Short until the next due date, the last until the return is due
+}
+
+// Penalty is the rough size of the penalty on a year that is not in a safe
+// harbor: for each due date a quarter of the required payment, what is missing
+// of it bearing interest at the published rates until it is paid or the return
+// is due. Withholding and estimated tax are taken as paid in four equal parts on
+// the due dates, which the law presumes of withholding. Nothing where the year
+// is safe.
+//
+// IRC 6654(a), (b), (c), (g); Form 2210 Part III.
+func Penalty(b Harbor, paid money.Amount, y *tables.Year) []Installment {
+	if b.Safe {
+		return nil
+	}
+	dates := y.Underpayment.DueDates
+	var all []Installment
+	for i, due := range dates {
+		until := household.On(dates[0].Year+1, dates[0].Month, dates[0].Day)
+		if i+1 < len(dates) {
+			until = dates[i+1]
+		}
+		short := b.Required.Sub(paid).OrZero().Times(i + 1).DividedBy(len(dates))
+		all = append(all, Installment{Due: due, Short: short.ToCent(), Penalty: interest(short, due, until, y.Underpayment.Interest).ToCent()})
+	}
+	return all
+}
+
+// interest is simple interest on an amount from one date to another at the
+// rates of the days between.
+//
+// IRC 6621(a)(2); Form 2210, penalty worksheet: by days of 365.
+func interest(amount money.Amount, from, to household.Date, rates []tables.InterestRate) money.Amount {
+	const daysInYear = 365
+	sum := money.Zero
+	for i, r := range rates {
+		start, end := from, to
+		if i > 0 && r.From.After(start) {
+			start = r.From
+		}
+		if i+1 < len(rates) && rates[i+1].From.Before(end) {
+			end = rates[i+1].From
+		}
+		if days := start.DaysUntil(end); days > 0 {
+			sum = sum.Add(amount.At(r.Rate).Times(days).DividedBy(daysInYear))
+		}
+	}
+	return sum
+}
