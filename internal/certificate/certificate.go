@@ -1,0 +1,171 @@
+// Package certificate finds what to write on each withholding certificate of a
+// household so that the year ends where the person wants it: the worksheets of
+// the form, the plans and what each of them does to the year, January's second
+// certificate, the other ways to put a year right, when a new certificate is
+// due, and a pay stub read backwards. It knows the return (package tax) and
+// payroll, and brings the second to meet the first; it asks nothing and holds
+// no figure of the law.
+//
+// Start at Solve. It never suggests an entry that the form or Publication 505
+// gives no basis for, and never one that a paycheck cannot carry.
+package certificate
+
+import (
+	"fmt"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// The plans, by the names that the machine interface knows.
+const (
+	Form    = "form"    // the form's own worksheets, on paper
+	Box     = "box"     // two jobs: Step 2(c) on both
+	Tuned   = "tuned"   // the form's entries with one correction that lands
+	Private = "private" // status and one extra amount, nothing else
+	Even    = "even"    // the correction shared by two earners
+)
+
+// Result is everything that one household's answers lead to.
+type Result struct {
+	TaxYear      int
+	AsFiled      Outlook // the year if the certificates on file stay
+	AsFiledLands bool    // and it ends where the person wishes
+	Recommended  Plan
+	Alternatives []Plan
+	January      *January // nil where no job runs into the next year
+	Estimated    Estimated
+	Underpayment Underpayment // on the recommended plan; each plan has its own Harbor
+	OtherWays    []Way
+	Warnings     []worksheet.Note
+
+	Return        tax.Return          // the year's return, which no plan changes
+	Trace         *worksheet.Sheet    // the return and the form's worksheets, line by line
+	AsFiledShifts []Shift             // how far AsFiled moves
+	Harbor        tax.Harbor          // as filed
+	Household     household.Household // as it was solved
+}
+
+// Outlook is how the year ends. Amounts are dollars for the year; Balance is
+// positive for a refund and negative for an amount due.
+type Outlook struct {
+	TotalTax          money.Amount `json:"total_tax"`
+	RefundableCredits money.Amount `json:"refundable_credits"`
+	WithheldSoFar     money.Amount `json:"withheld_so_far"`
+	WithholdingToCome money.Amount `json:"withholding_to_come"`
+	OtherPayments     money.Amount `json:"other_payments"`
+	Balance           money.Amount `json:"balance"`
+}
+
+// settle works out the balance from the other figures.
+func (o Outlook) settle() Outlook {
+	o.Balance = money.Sum(o.WithheldSoFar, o.WithholdingToCome, o.OtherPayments, o.RefundableCredits).Sub(o.TotalTax)
+	return o
+}
+
+// Plan is a certificate for every job, with the year that it leads to.
+type Plan struct {
+	Name string
+	Outlook
+	Certificates []JobCertificate
+	// Lands: the balance is at least the wished refund and less than a dollar a
+	// payday above it.
+	Lands bool
+	// Left is what stands between the balance and the wished refund when the
+	// plan does not land: positive is refunded beyond the wish, negative is
+	// still owed by year end.
+	Left   money.Amount
+	Shifts []Shift    // how far the balance moves if things come out otherwise
+	Harbor tax.Harbor // whether the underpayment penalty is out of the question
+	Reason string     // why this plan, or what it is, in a sentence
+}
+
+// NothingToHandIn reports whether every certificate of the plan is the one on
+// file already.
+func (p Plan) NothingToHandIn() bool {
+	for _, c := range p.Certificates {
+		if !c.Keep {
+			return false
+		}
+	}
+	return true
+}
+
+// Shift is one way in which the rest of the year may come out otherwise.
+type Shift struct {
+	Case    string       `json:"case"`    // "pay_10_percent_lower", "pay_10_percent_higher", "second_job_stops"
+	Balance money.Amount `json:"balance"` // the year's balance then
+	Change  money.Amount `json:"change"`  // from the plan's own balance
+}
+
+// JobCertificate is the certificate of one job under a plan.
+type JobCertificate struct {
+	Job         int    // index into Household.Jobs
+	Name        string // the job's name
+	Kind        household.JobKind
+	FirstPayday household.Date // the first payday on which it counts
+	EffectiveBy household.Date // the payday by which payroll must have put it into effect, when handed in now
+	Corrected   bool           // an amount was added to what the form asks for: for this year only
+	Keep        bool           // it is what payroll has already: nothing to hand in
+	Certificate household.Certificate
+	Lines       Lines
+	Learns      []string     // what this employer learns from it
+	Withholding money.Amount // from an ordinary paycheck
+	Change      money.Amount // take-home pay of an ordinary paycheck, more (positive) or less than now
+	Paydays     int          // on which it counts this year
+}
+
+// Lines are the form's lines, whole dollars, each with its reason.
+type Lines struct {
+	L3a, L3b, L3, L4a, L4b, L4c Entry
+}
+
+// All are the lines in the form's order.
+func (l Lines) All() []Entry { return []Entry{l.L3a, l.L3b, l.L3, l.L4a, l.L4b, l.L4c} }
+
+// Entry is one line of a certificate.
+type Entry struct {
+	Line   string       `json:"line"` // "3a"
+	Amount money.Amount `json:"amount"`
+	Reason string       `json:"reason"` // one sentence; empty when the line stays empty
+	Source string       `json:"source"`
+	From   []string     `json:"from,omitempty"` // lines of the trace that it comes from
+}
+
+// Solve finds the plans for a household's year, and the one to recommend. The
+// answers must have passed household.Check; y is the tables of the answers'
+// year, next those of the year after, nil where they are not known yet.
+//
+// It fails when y is of another year than the answers.
+func Solve(h household.Household, y, next *tables.Year) (Result, error) {
+	if y == nil || y.Year != h.TaxYear {
+		return Result{}, fmt.Errorf("the answers are for %d; give the yearly tables of %d", h.TaxYear, h.TaxYear)
+	}
+	trace := new(worksheet.Sheet)
+	a := newAhead(h, y, trace)
+	return a.solve(next, trace), nil
+}
+
+// AsFiled is the year if every certificate on file stays: its outlook and its
+// return, the latter traced to the sheet, which may be nil.
+func AsFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.Sheet) (Outlook, tax.Return) {
+	a := ahead{h: h, y: y, method: m}
+	a.openJobs()
+	a.fileReturn(s)
+	return a.outlook(a.asFiledToCome()), a.ret
+}
+
+// Underpayment is whether the recommended plan keeps the person out of the
+// penalty for underpaying estimated tax, and about how much it would be.
+type Underpayment struct {
+	tax.Harbor
+	Penalty  money.Amount      // rough size for the year; zero where safe
+	Quarters []tax.Installment // how it comes about; empty where safe
+}
+
+// onFile is what payroll goes by until a new certificate counts.
+func onFile(j household.Job) payroll.OnFile { return payroll.OnFile{Now: j.Certificate} }

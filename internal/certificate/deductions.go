@@ -1,0 +1,150 @@
+package certificate
+
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// deductions is Step 4(b) from the form's Deductions Worksheet: five lines
+// until 2025, the long worksheet from 2026.
+func (f *paper) deductions() {
+	if x := f.y.Extended; x != nil {
+		f.L4b = f.longWorksheet(x)
+	} else {
+		f.L4b = f.shortWorksheet()
+	}
+	f.line("4b", "Step 4(b)", "Deductions", f.L4b, worksheet.How{}, "deductions")
+}
+
+// dw puts a line of the Deductions Worksheet on the sheet.
+func (f *paper) dw(line, label string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
+	return f.line("dw."+line, "Deductions Worksheet line "+line, label, amount, how, from...)
+}
+
+// shortWorksheet is the worksheet of Form W-4 (2025) and before: itemized
+// deductions above the standard deduction, and adjustments.
+//
+// Form W-4 (2025), Step 4(b), Deductions Worksheet, lines 1 to 5.
+func (f *paper) shortWorksheet() money.Amount {
+	d, status := f.a.h.Deductions, f.a.h.Status
+	medical, localTax := f.medical(), money.Min(d.StateLocalTaxes, f.y.StateLocalCap.Of(status)).ToDollar()
+	mortgage := d.MortgageInterest.Add(d.MortgageInsurance).ToDollar()
+	gifts, other := d.CharityCash.Add(d.CharityOther).ToDollar(), d.OtherItemized.ToDollar()
+	l1 := f.dw("1", "Itemized deductions", money.Sum(medical, localTax, mortgage, gifts, other),
+		worksheet.Using("medical %v + state and local taxes %v + mortgage %v + gifts %v + other %v", medical, localTax, mortgage, gifts, other), "deductions")
+	l2 := f.dw("2", "Standard deduction", f.y.StandardDeduction.Of(status), worksheet.How{}, "filing_status")
+	l3 := f.dw("3", "Itemized deductions above it", l1.Sub(l2).OrZero(), worksheet.Using("%v − %v, not below zero", l1, l2), "form.dw.1", "form.dw.2")
+	l4 := f.dw("4", "Adjustments", f.a.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
+	return f.dw("5", "Deductions for Step 4(b)", l3.Add(l4), worksheet.Using("%v + %v", l3, l4), "form.dw.3", "form.dw.4")
+}
+
+// medical is the worksheet's medical expenses above its share of total income.
+func (f *paper) medical() money.Amount {
+	return f.a.h.Deductions.Medical.Sub(f.a.ret.TotalIncome.At(f.y.MedicalFloor)).OrZero().ToDollar()
+}
+
+// longWorksheet is the worksheet of Form W-4 (2026). Its tests of total income
+// are all or nothing, standing in for the law's phase-outs.
+//
+// Form W-4 (2026), Step 4(b), Deductions Worksheet, lines 1a to 15.
+func (f *paper) longWorksheet(x *tables.ExtendedDeductions) money.Amount {
+	l2 := f.workAndCar(x)
+	l4 := f.seniors(x)
+	l5 := f.dw("5", "Adjustments", f.a.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
+	l7 := f.itemized(x)
+	l14 := f.aboveStandard(x, l4, l7)
+	return f.dw("15", "Deductions for Step 4(b)", money.Sum(l2, l4, l5, l14),
+		worksheet.Using("%v + %v + %v + %v", l2, l4, l5, l14), "form.dw.2", "form.dw.4", "form.dw.5", "form.dw.14")
+}
+
+// below is the amount where total income is below a limit, else nothing.
+func (f *paper) below(limit tables.Amounts, amount money.Amount) money.Amount {
+	if f.a.ret.TotalIncome.Less(limit.Of(f.a.h.Status)) {
+		return amount.ToDollar()
+	}
+	return money.Zero
+}
+
+// workAndCar is lines 1a to 2.
+func (f *paper) workAndCar(x *tables.ExtendedDeductions) money.Amount {
+	h, status := f.a.h, f.a.h.Status
+	tips, overtime := money.Zero, money.Zero
+	for _, i := range h.CountedJobs() {
+		tips = tips.Add(h.Jobs[i].QualifiedTips)
+		overtime = overtime.Add(h.Jobs[i].QualifiedOvertime)
+	}
+	capped := func(line, label string, limit, most tables.Amounts, amount money.Amount, from string) money.Amount {
+		return f.dw(line, label, f.below(limit, money.Min(amount, most.Of(status))),
+			worksheet.Using("at most %v, where total income is below %v", most.Of(status), limit.Of(status)), from, "tax.total_income")
+	}
+	l1a := capped("1a", "Qualified tips", x.TipsIncomeBelow, x.TipsCap, tips, "jobs.qualified_tips")
+	l1b := capped("1b", "Qualified overtime", x.OvertimeIncomeBelow, x.OvertimeCap, overtime, "jobs.qualified_overtime")
+	l1c := capped("1c", "Interest on a vehicle loan", x.CarLoanIncomeBelow, x.CarLoanCap, h.Deductions.CarLoanInterest, "deductions.car_loan_interest")
+	return f.dw("2", "Tips, overtime and vehicle loan", money.Sum(l1a, l1b, l1c),
+		worksheet.Using("%v + %v + %v", l1a, l1b, l1c), "form.dw.1a", "form.dw.1b", "form.dw.1c")
+}
+
+// seniors is lines 3a to 4.
+func (f *paper) seniors(x *tables.ExtendedDeductions) money.Amount {
+	h := f.a.h
+	each := func(p household.Person) money.Amount {
+		if p.BirthDate.IsZero() || p.BirthDate.BirthdayAge(h.TaxYear) < x.SeniorFrom || !p.HasSSN() {
+			return money.Zero
+		}
+		return f.below(x.SeniorIncomeBelow, x.SeniorEach)
+	}
+	spouse := money.Zero
+	if h.Joint() && h.Spouse != nil {
+		spouse = each(*h.Spouse)
+	}
+	how := worksheet.Using("%v at age %d or more, where total income is below %v", x.SeniorEach, x.SeniorFrom, x.SeniorIncomeBelow.Of(h.Status))
+	l3a := f.dw("3a", "Senior deduction, yourself", each(h.Self), how, "self.birth_date", "tax.total_income")
+	l3b := f.dw("3b", "Senior deduction, spouse", spouse, how, "spouse.birth_date", "tax.total_income")
+	return f.dw("4", "Senior deduction", l3a.Add(l3b), worksheet.Using("%v + %v", l3a, l3b), "form.dw.3a", "form.dw.3b")
+}
+
+// itemized is lines 6a to 7.
+func (f *paper) itemized(x *tables.ExtendedDeductions) money.Amount {
+	d, status, income := f.a.h.Deductions, f.a.h.Status, f.a.ret.TotalIncome
+	localCap := f.y.StateLocalCap.Of(status)
+	l6a := f.dw("6a", "Medical expenses above the floor", f.medical(), worksheet.Using("%v less %v of total income", d.Medical, f.y.MedicalFloor), "deductions.medical", "tax.total_income")
+	l6b := f.dw("6b", "State and local taxes", f.below(x.StateLocalBelow, money.Min(d.StateLocalTaxes, localCap)),
+		worksheet.Using("at most %v, where total income is below %v", localCap, x.StateLocalBelow.Of(status)), "deductions.state_local_taxes", "tax.total_income")
+	l6c := f.dw("6c", "Home mortgage interest", d.MortgageInterest.Add(d.MortgageInsurance).ToDollar(), worksheet.How{}, "deductions.mortgage_interest", "deductions.mortgage_insurance")
+	gifts := d.CharityCash.Add(d.CharityOther)
+	l6d := f.dw("6d", "Gifts to charity above the floor", gifts.Sub(income.At(x.GiftFloor)).OrZero().ToDollar(),
+		worksheet.Using("%v less %v of total income", gifts, x.GiftFloor), "deductions.charity_cash", "deductions.charity_other", "tax.total_income")
+	l6e := f.dw("6e", "Other itemized deductions", d.OtherItemized.ToDollar(), worksheet.How{}, "deductions.other_itemized")
+	return f.dw("7", "Itemized deductions", money.Sum(l6a, l6b, l6c, l6d, l6e),
+		worksheet.Using("%v + %v + %v + %v + %v", l6a, l6b, l6c, l6d, l6e), "form.dw.6a", "form.dw.6b", "form.dw.6c", "form.dw.6d", "form.dw.6e")
+}
+
+// aboveStandard is lines 8a to 14: what itemizing adds to the standard
+// deduction, or the gifts that need no itemizing.
+func (f *paper) aboveStandard(x *tables.ExtendedDeductions, l4, l7 money.Amount) money.Amount {
+	status := f.a.h.Status
+	l8a := f.dw("8a", "Total income", f.a.ret.TotalIncome.ToDollar(), worksheet.How{}, "tax.total_income")
+	l8b, l10 := money.Zero, money.Zero
+	if l4.More(l8a) {
+		f.dw("8b", "Total income less the senior deduction", l8b, worksheet.Using("line 4 is more than line 8a"), "form.dw.8a", "form.dw.4")
+	} else {
+		l8b = f.dw("8b", "Total income less the senior deduction", l8a.Sub(l4), worksheet.Using("%v − %v", l8a, l4), "form.dw.8a", "form.dw.4")
+		l9 := f.dw("9", "Where the limit on itemized deductions begins", x.LimitOver.Of(status), worksheet.How{}, "filing_status")
+		l10 = l7
+		if !l9.More(l8b) {
+			l10 = l7.At(x.LimitShare).ToDollar()
+		}
+	}
+	f.dw("10", "Itemized deductions within the limit", l10, worksheet.Using("line 7 of %v, or %v of it where line 8b reaches line 9", l7, x.LimitShare), "form.dw.7", "form.dw.8b", "form.dw.9")
+	l11 := f.dw("11", "Standard deduction", f.y.StandardDeduction.Of(status), worksheet.How{}, "filing_status")
+	most := x.GiftCap.Of(status)
+	l12 := f.dw("12", "Cash gifts without itemizing", money.Min(f.a.h.Deductions.CharityCash, most).ToDollar(), worksheet.Using("at most %v", most), "deductions.charity_cash")
+	l13 := f.dw("13", "Standard deduction and gifts", l11.Add(l12), worksheet.Using("%v + %v", l11, l12), "form.dw.11", "form.dw.12")
+	l14, how := l12, worksheet.Using("line 12, since line 13 is not less than line 10")
+	if l10.More(l13) {
+		l14, how = l10.Sub(l11), worksheet.Using("%v − %v", l10, l11)
+	}
+	return f.dw("14", "Beyond the standard deduction", l14, how, "form.dw.10", "form.dw.11", "form.dw.12", "form.dw.13")
+}

@@ -1,0 +1,181 @@
+package certificate
+
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/payroll"
+)
+
+// draft is a certificate for every seat, with what the paydays to come then
+// withhold: a plan in the making. Each change is replayed at once.
+type draft struct {
+	a        *ahead
+	certs    []household.Certificate // parallel to ahead.seats
+	withheld []money.Amount          // the same
+	added    []correction            // the same: what was added to the form's entries
+}
+
+// correction is what a plan adds to a certificate so that the year lands.
+type correction struct {
+	extra   money.Amount // to Step 4(c), dollars a paycheck
+	short   money.Amount // what it makes up, dollars over the remaining paydays
+	credits money.Amount // to Step 3, dollars a year
+}
+
+// newDraft is the draft with these certificates, one for each seat.
+func (a *ahead) newDraft(certs []household.Certificate) *draft {
+	d := &draft{a: a, certs: certs, withheld: make([]money.Amount, len(certs)), added: make([]correction, len(certs))}
+	for i := range certs {
+		d.replay(i)
+	}
+	return d
+}
+
+// blanks are certificates with the status and nothing else, for every seat.
+func (a *ahead) blanks() []household.Certificate {
+	certs := make([]household.Certificate, len(a.seats))
+	for i := range certs {
+		certs[i] = a.blank()
+	}
+	return certs
+}
+
+func (d *draft) replay(i int) { d.withheld[i] = d.a.seats[i].withheld(&d.certs[i]) }
+
+// gap is what the draft withholds too little (positive) or too much.
+func (d *draft) gap() money.Amount { return d.a.need.Sub(money.Sum(d.withheld...)) }
+
+// landed reports whether what is withheld beyond the need is less than a
+// dollar for each payday of one seat: the narrowest landing that whole dollars
+// a paycheck allow there.
+func (d *draft) landed(seat int) bool {
+	over := d.gap().Neg()
+	return !over.IsNegative() && over.Less(money.Dollars(int64(d.a.seats[seat].paydays)))
+}
+
+// correct makes the draft land by one correction on the first of the seats
+// named, in order; what it cannot take goes to the next. A draft that lands
+// already is left as it is.
+func (d *draft) correct(order []int) {
+	if len(order) == 0 || d.landed(order[0]) {
+		return
+	}
+	for _, i := range order {
+		if d.gap().IsPositive() {
+			d.raise(i, d.gap())
+		} else if !d.landed(i) {
+			d.lower(i, d.gap().Neg())
+		}
+	}
+}
+
+// raise adds to a seat's Step 4(c) what makes up the shortfall over its
+// remaining paydays, in whole dollars a paycheck, as far as its pay allows.
+//
+// Publication 505 (2025), Worksheet 1-5, p. 17.
+func (d *draft) raise(i int, shortfall money.Amount) {
+	d.addExtra(i, shortfall.DividedBy(d.a.seats[i].paydays).DollarUp(), shortfall)
+}
+
+// addExtra adds whole dollars a paycheck to a seat's Step 4(c), as far as its
+// pay allows, toward a shortfall.
+func (d *draft) addExtra(i int, extra, shortfall money.Amount) {
+	extra = money.Min(extra, d.room(i, extra))
+	if !extra.IsPositive() {
+		return
+	}
+	c := &d.added[i]
+	d.certs[i].Extra = d.certs[i].Extra.Add(extra)
+	c.extra = c.extra.Add(extra)
+	c.short = money.Min(c.short.Add(shortfall), c.extra.Times(d.a.seats[i].paydays))
+	d.replay(i)
+}
+
+// room is the most whole dollars a paycheck that a seat's Step 4(c) can still
+// go up by: what the leanest payday leaves after federal tax, social security
+// and Medicare. Payroll takes the last two first, so no certificate can have
+// them. Where what is wanted is well within the pay, it is not looked for.
+func (d *draft) room(i int, wanted money.Amount) money.Amount {
+	s := d.a.seats[i]
+	pay := s.job.OrdinaryPay()
+	asked := d.a.ordinary(s.openJob, &d.certs[i]).Add(wanted)
+	if s.job.Pretax.Retirement.Less(pay) && asked.Times(2).Less(pay) {
+		return wanted
+	}
+	return s.leastTakeHome(&d.certs[i]).DollarDown().OrZero()
+}
+
+// leastTakeHome is the take-home pay of the leanest payday on which a new
+// certificate counts.
+func (s seat) leastTakeHome(c *household.Certificate) money.Amount {
+	least, seen := money.Zero, false
+	for _, e := range s.year.Ledger(payroll.OnFile{Now: s.job.Certificate, New: c, From: s.from}) {
+		if e.New && e.Ordinary && (!seen || e.TakeHome.Less(least)) {
+			least, seen = e.TakeHome, true
+		}
+	}
+	return least
+}
+
+// lower adds to a seat's Step 3 what brings its withholding down by the excess:
+// the excess a remaining payday times the paydays of a whole year, which is how
+// payroll spreads Step 3. It then looks for the highest whole dollar that still
+// withholds enough, since a paycheck's tax stops at zero and is rounded to the
+// cent.
+//
+// Publication 505 (2025), Worksheet 1-5, line 6, p. 17: for this year only.
+func (d *draft) lower(i int, excess money.Amount) {
+	s, base := d.a.seats[i], d.certs[i].Credits
+	least := d.withheld[i].Sub(excess) // what the seat must go on withholding
+	most := d.creditsToZero(i)
+	if !most.More(base) {
+		return
+	}
+	at := func(credits money.Amount) money.Amount {
+		d.certs[i].Credits = credits
+		d.replay(i)
+		return d.withheld[i].Sub(least)
+	}
+	// The formula gives the entry itself as long as no paycheck's tax reaches
+	// zero; enough and toolow bracket it.
+	perDollar := func(over money.Amount) money.Amount {
+		return over.Times(s.periods).DividedBy(s.paydays).DollarDown()
+	}
+	enough, tooMuch := base, most.Add(money.Dollars(1))
+	guess := money.Min(base.Add(perDollar(excess)), most)
+	for enough.Add(money.Dollars(1)).Less(tooMuch) {
+		over := at(guess)
+		if over.IsNegative() {
+			tooMuch = guess
+		} else {
+			enough = guess
+		}
+		step := perDollar(over)
+		next := guess.Add(step)
+		if !next.More(enough) || !next.Less(tooMuch) {
+			next = enough.Add(tooMuch).DividedBy(2).DollarDown()
+			if step.IsZero() {
+				next = enough.Add(money.Dollars(1))
+			}
+		}
+		guess = next
+	}
+	at(enough)
+	d.added[i].credits = enough.Sub(base)
+}
+
+// creditsToZero is the least whole-dollar Step 3 entry at which a seat's
+// paychecks withhold nothing but the extra amount: the tax on the richest one,
+// times the pay periods.
+func (d *draft) creditsToZero(i int) money.Amount {
+	s := d.a.seats[i]
+	c := d.certs[i]
+	c.Credits, c.Extra = money.Zero, money.Zero
+	p := s.year.Paycheck()
+	for _, o := range s.job.OneTimePay {
+		if o.Withholding == household.WithPaycheck {
+			p.Wages = p.Wages.Add(o.Amount)
+		}
+	}
+	return payroll.Withholding(p, &c, d.a.y, payroll.Options{}, nil).Times(s.periods).DollarUp()
+}

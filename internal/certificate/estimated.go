@@ -1,0 +1,66 @@
+package certificate
+
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/tax"
+)
+
+// Estimated is what the paychecks cannot cover by year end, to be paid
+// directly with Form 1040-ES.
+type Estimated struct {
+	Amount   money.Amount  // for the year; zero when the paychecks cover it
+	Payments []Installment // by due date
+}
+
+// Installment is one estimated payment.
+type Installment struct {
+	Due    household.Date `json:"due"`
+	Amount money.Amount   `json:"amount"`
+}
+
+// estimated is what a plan leaves to be paid directly.
+func (a *ahead) estimated(p Plan) Estimated {
+	owed := p.Balance.Neg().OrZero()
+	return Estimated{Amount: owed, Payments: installments(owed, a.h.AsOf, a.y)}
+}
+
+// installments spreads an amount over the due dates still to come. The next
+// one takes what the ones already past should have had, so that each quarter
+// of the year is caught up with; the rest comes in equal parts.
+//
+// IRC 6654(c), (d)(1)(A): four equal installments.
+func installments(owed money.Amount, asOf household.Date, y *tables.Year) []Installment {
+	due := y.Underpayment.DueDates
+	var coming []Installment
+	left := owed
+	for i, d := range due {
+		if d.Before(asOf) || !owed.IsPositive() {
+			continue
+		}
+		parts := 1
+		if len(coming) == 0 {
+			parts = i + 1
+		}
+		amount := money.Min(owed.Times(parts).DividedBy(len(due)).DollarUp(), left)
+		if i == len(due)-1 {
+			amount = left
+		}
+		if amount.IsPositive() {
+			coming = append(coming, Installment{Due: d, Amount: amount})
+		}
+		left = left.Sub(amount)
+	}
+	return coming
+}
+
+// underpayment is whether a plan is in a safe harbor, and the penalty's rough
+// size where it is not.
+func (a *ahead) underpayment(p Plan) Underpayment {
+	u := Underpayment{Harbor: p.Harbor, Quarters: tax.Penalty(p.Harbor, a.paid(p.Outlook), a.y)}
+	for _, q := range u.Quarters {
+		u.Penalty = u.Penalty.Add(q.Penalty)
+	}
+	return u
+}

@@ -1,0 +1,101 @@
+package certificate
+
+import (
+	"os"
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/yamldoc"
+	"example.com/plumbline/taxtables"
+)
+
+// year loads a yearly table of the program.
+func year(t testing.TB, y int) *tables.Year {
+	t.Helper()
+	if loaded[y] == nil {
+		read, err := tables.Load(taxtables.Files, y)
+		if err != nil {
+			t.Fatal(err)
+		}
+		loaded[y] = read
+	}
+	return loaded[y]
+}
+
+var loaded = map[int]*tables.Year{}
+
+// demo reads a demo household.
+func demo(t testing.TB, name string) household.Household {
+	t.Helper()
+	file := "../../testdata/" + name + "/household.yaml"
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return answers(t, file, string(data))
+}
+
+// answers reads an answers file and checks it.
+func answers(t testing.TB, name, text string) household.Household {
+	t.Helper()
+	doc, err := yamldoc.Parse(name, []byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var h household.Household
+	if problems := doc.Decode(&h); len(problems) > 0 {
+		t.Fatal(problems)
+	}
+	h.Check(func(key, message string) { t.Errorf("%s: %s: %s", name, key, message) })
+	return h
+}
+
+func dollars(n int64) money.Amount { return money.Dollars(n) }
+
+var demos = []string{"new-hire", "two-earners", "side-business", "retiree", "new-baby"}
+
+func TestDemosLand(t *testing.T) {
+	for _, name := range demos {
+		t.Run(name, func(t *testing.T) {
+			r, err := Solve(demo(t, name), year(t, 2026), nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			show(t, r)
+			if !r.Recommended.Lands {
+				t.Errorf("%s ends on %v", r.Recommended.Name, r.Recommended.Balance)
+			}
+		})
+	}
+}
+
+func show(t *testing.T, r Result) {
+	t.Logf("as filed %+v lands %v harbor %+v", r.AsFiled, r.AsFiledLands, r.Harbor)
+	for _, p := range append([]Plan{r.Recommended}, r.Alternatives...) {
+		t.Logf("%s balance %v lands %v left %v: %s", p.Name, p.Balance, p.Lands, p.Left, p.Reason)
+		for _, c := range p.Certificates {
+			t.Logf("   %s from %v keep %v %v box %v 3=%v 4a=%v 4b=%v 4c=%v with %v change %v n=%d learns %v", c.Name, c.FirstPayday, c.Keep, c.Certificate.Status, c.Certificate.MultipleJobs, c.Certificate.Credits, c.Certificate.OtherIncome, c.Certificate.Deductions, c.Certificate.Extra, c.Withholding, c.Change, c.Paydays, c.Learns)
+			for _, e := range c.Lines.All() {
+				if e.Reason != "" {
+					t.Logf("       %s %v: %s [%s]", e.Line, e.Amount, e.Reason, e.Source)
+				}
+			}
+		}
+		t.Logf("   shifts %v", p.Shifts)
+	}
+	if r.January != nil {
+		t.Logf("January %d by %d %s %v", r.January.TaxYear, r.January.TablesYear, r.January.Name, r.January.Balance)
+		for _, c := range r.January.Certificates {
+			t.Logf("   %s 3=%v 4a=%v 4b=%v 4c=%v keep %v change %v", c.Name, c.Certificate.Credits, c.Certificate.OtherIncome, c.Certificate.Deductions, c.Certificate.Extra, c.Keep, c.Change)
+		}
+	}
+	for _, w := range r.OtherWays {
+		t.Logf("way %s %s %v %v", w.Code, w.Name, w.Balance, w.Paychecks)
+	}
+	t.Logf("estimated %+v underpayment %+v", r.Estimated, r.Underpayment)
+	for _, w := range r.Warnings {
+		t.Logf("warning %s: %s", w.Code, w.Message)
+	}
+}

@@ -1,0 +1,165 @@
+package certificate
+
+import (
+	"sort"
+
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// asked is what the form asks for, on paper: the entries that its steps and
+// worksheets give. Amounts are whole dollars a year, Extra a paycheck.
+type asked struct {
+	Children, Others int          // Step 3, who is counted
+	L3a, L3b         money.Amount // Step 3(a) and (b)
+	OtherCredits     money.Amount // added in Step 3
+	L3               money.Amount // Step 3
+	L4a              money.Amount // Step 4(a)
+	L4b              money.Amount // Step 4(b), from its worksheet
+	Extra            money.Amount // Step 4(c), from the Step 2(b) worksheet
+}
+
+// fillForm does what the form asks for, step by step, each line on the sheet,
+// which may be nil.
+func (a *ahead) fillForm(s *worksheet.Sheet) asked {
+	f := paper{a: a, y: &a.y.Form, s: s}
+	f.multipleJobs()
+	f.credits()
+	f.otherIncome()
+	f.deductions()
+	return f.asked
+}
+
+// paper is the form being filled in.
+type paper struct {
+	asked
+	a *ahead
+	y *tables.Form
+	s *worksheet.Sheet
+}
+
+// line puts a line of the form on the sheet. A rounded amount is what a person
+// writes: the form is in whole dollars.
+func (f *paper) line(id, official, label string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
+	if f.s == nil {
+		return amount
+	}
+	return f.s.Add(worksheet.Line{
+		ID: "form." + id, Form: "Form W-4 " + official, Label: label, Amount: amount,
+		How: how, From: from, Source: f.y.Source,
+	})
+}
+
+// credits is Step 3: the children under 17, the other dependents and the other
+// credits that come off the tax, where total income is not above the step's
+// limit. The other credits are the nonrefundable ones that the return shows.
+//
+// Form W-4, Step 3.
+func (f *paper) credits() {
+	for _, d := range tax.Standings(f.a.h, f.a.y) {
+		switch {
+		case d.ChildCredit:
+			f.Children++
+		case d.OtherCredit:
+			f.Others++
+		}
+	}
+	r, limit := f.a.ret, f.y.Step3Up.Of(f.a.h.Status)
+	if r.TotalIncome.More(limit) {
+		f.s.Note("form.step3_income", "Step 3 stays empty: total income of %s is above the step's limit of %s.", r.TotalIncome.Grouped(), limit.Grouped())
+		f.Children, f.Others = 0, 0
+	} else {
+		f.L3a = f.y.PerChild.Times(f.Children)
+		f.L3b = f.y.PerOther.Times(f.Others)
+		f.OtherCredits = r.NonrefundableCredits.Sub(r.ChildTaxCredit).OrZero().ToDollar()
+	}
+	f.line("3a", "Step 3(a)", "Children under the age limit", f.L3a, worksheet.Using("%d × %v", f.Children, f.y.PerChild), "dependents")
+	f.line("3b", "Step 3(b)", "Other dependents", f.L3b, worksheet.Using("%d × %v", f.Others, f.y.PerOther), "dependents")
+	f.L3 = f.line("3", "Step 3", "Credits", money.Sum(f.L3a, f.L3b, f.OtherCredits),
+		worksheet.Using("%v + %v + %v of other credits", f.L3a, f.L3b, f.OtherCredits), "form.3a", "form.3b", "tax.nonrefundable_credits")
+}
+
+// otherIncome is Step 4(a): total income that is neither a job's pay nor
+// self-employment, such as interest, dividends and retirement income. A net
+// loss leaves the line empty.
+//
+// Form W-4, Step 4(a).
+func (f *paper) otherIncome() {
+	jobs, business := money.Zero, money.Zero
+	for _, p := range f.a.pay {
+		jobs = jobs.Add(p.TaxableWages)
+	}
+	for _, e := range f.a.h.Earners() {
+		business = business.Add(f.a.h.Income.SelfEmployment.Of(e))
+	}
+	total := f.a.ret.TotalIncome
+	f.L4a = f.line("4a", "Step 4(a)", "Other income, not from jobs", total.Sub(jobs).Sub(business).OrZero().ToDollar(),
+		worksheet.Using("total income of %v, less %v of pay and %v of self-employment", total, jobs, business), "tax.total_income")
+	if business.IsPositive() {
+		f.s.Note("form.self_employment", "Form W-4 leaves self-employment income out of Step 4(a) and sends you to estimated payments or a corrected Step 4(c); the form's own worksheets do not cover the tax on it.")
+	}
+}
+
+// multipleJobs is the Step 2(b) worksheet: what the tables lack when several
+// jobs are each withheld from as if it were the only one, a paycheck of the
+// highest-paying job. With more than three jobs, or more than one above the
+// worksheet's limit, the form sends to Publication 505; the worksheet is then
+// filled for the three best-paid jobs all the same.
+//
+// Form W-4, Step 2(b), Multiple Jobs Worksheet, lines 1 to 4.
+func (f *paper) multipleJobs() {
+	jobs := f.a.seats
+	if len(jobs) < 2 {
+		return
+	}
+	f.cautionJobs()
+	m := f.y.MultipleJobs.Table(f.a.status())
+	first, second := jobs[0].annual.ToDollar(), jobs[1].annual.ToDollar()
+	year, from := money.Zero, "form.mj.1"
+	if len(jobs) == 2 {
+		year = f.line("mj.1", "Multiple Jobs Worksheet line 1", "Two jobs: amount from the table", cell(m, first, second),
+			worksheet.Using("higher pay %v, lower pay %v", first, second), "jobs")
+	} else {
+		both, third := first.Add(second), jobs[2].annual.ToDollar()
+		l2a := f.line("mj.2a", "Multiple Jobs Worksheet line 2a", "Three jobs: amount for the two highest paying", cell(m, first, second),
+			worksheet.Using("higher pay %v, lower pay %v", first, second), "jobs")
+		l2b := f.line("mj.2b", "Multiple Jobs Worksheet line 2b", "Amount for the two together and the third", cell(m, both, third),
+			worksheet.Using("higher pay %v, lower pay %v", both, third), "jobs")
+		year = f.line("mj.2c", "Multiple Jobs Worksheet line 2c", "Amount for the year", l2a.Add(l2b),
+			worksheet.Using("%v + %v", l2a, l2b), "form.mj.2a", "form.mj.2b")
+		from = "form.mj.2c"
+	}
+	n := jobs[0].periods
+	f.line("mj.3", "Multiple Jobs Worksheet line 3", "Pay periods a year at the highest-paying job", money.Dollars(int64(n)), worksheet.How{}, "jobs.pay_frequency")
+	f.Extra = f.line("mj.4", "Multiple Jobs Worksheet line 4", "Extra withholding a paycheck", year.DividedBy(n).ToDollar(),
+		worksheet.Using("%v ÷ %d, to the dollar", year, n), from, "form.mj.3")
+}
+
+// cautionJobs notes where the worksheet sends the person elsewhere, and where
+// a pension stands in it for a job.
+func (f *paper) cautionJobs() {
+	above, pension := 0, false
+	for _, j := range f.a.seats {
+		if j.annual.More(f.y.MultipleJobs.PayOver) {
+			above++
+		}
+		pension = pension || j.pension()
+	}
+	if len(f.a.seats) > 3 || above > 1 {
+		f.s.Note("form.publication_505", "With more than three jobs, or more than one that pays over %s, the form's Step 2(b) worksheet sends you to Publication 505; its figure here is rough.", f.y.MultipleJobs.PayOver.GroupedDollars())
+	}
+	if pension {
+		f.s.Note("form.pension_as_job", "A pension counts as a job in the form's Step 2(b) worksheet here; on paper, Form W-4P has lines of its own for that.")
+	}
+}
+
+// cell is the amount of a printed Multiple Jobs table, dollars a year: the last
+// row that begins at or below the higher pay, the last column that begins at or
+// below the lower.
+func cell(t *tables.MultipleJobsTable, higher, lower money.Amount) money.Amount {
+	row := sort.Search(len(t.Rows), func(i int) bool { return t.Rows[i].From.More(higher) }) - 1
+	column := sort.Search(len(t.Lower), func(i int) bool { return t.Lower[i].More(lower) }) - 1
+	return t.Rows[max(row, 0)].Cells[max(column, 0)]
+}

@@ -1,0 +1,92 @@
+package certificate
+
+import (
+	"slices"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// January is the second certificate: what to hand in so that it counts from
+// the first payday of next year. A correction sized for the rest of this year
+// would be wrong then.
+type January struct {
+	TaxYear    int
+	TablesYear int // the year whose tables were used; another than TaxYear where next year's are not published
+	Plan
+	Return tax.Return
+	Trace  *worksheet.Sheet
+}
+
+// january solves the full next year by the plan that is recommended for this
+// one; nil where no job runs into next year. Without next year's tables this
+// year's stand in, under next year's dates and ages.
+func (a *ahead) january(p Plan, next *tables.Year) *January {
+	h := nextYear(a.h, a.ret, p)
+	j := January{TaxYear: h.TaxYear, Trace: new(worksheet.Sheet)}
+	if next != nil && next.Year == h.TaxYear {
+		j.TablesYear = next.Year
+	} else {
+		standIn := *a.y
+		standIn.Year = h.TaxYear
+		next, j.TablesYear = &standIn, a.y.Year
+	}
+	b := newAhead(h, next, j.Trace)
+	if len(b.seats) == 0 {
+		return nil
+	}
+	f := b.fillForm(j.Trace)
+	name, d := p.Name, b.draft(p.Name, f)
+	if d == nil { // next year has one earner left, or not two jobs
+		name, d = Tuned, b.tunedDraft(f)
+	}
+	j.Plan = d.plan(name, f)
+	j.Plan.Reason = whatItIs[name]
+	j.Return = b.ret
+	return &j
+}
+
+// nextYear is the household moved to January: everyone a year older, the
+// calendar of paydays carried on, nothing paid yet, no one-time pay, the plan's
+// certificates on file, and this year's return behind it. A job that ends this
+// year keeps its place and pays nothing. A child born this year lives with the
+// family all of next year. Income outside the jobs, deductions and payments are
+// taken to come again.
+func nextYear(h household.Household, ret tax.Return, p Plan) household.Household {
+	n := h
+	n.TaxYear++
+	n.AsOf = household.EndOfYear(h.TaxYear)
+	n.Wish.FirstPayday = n.AsOf.AddDays(1)
+	n.LastYear = &household.LastYear{TotalTax: ret.TotalTax, AdjustedGrossIncome: ret.AdjustedGrossIncome}
+	n.Jobs = make([]household.Job, len(h.Jobs))
+	for i, j := range h.Jobs {
+		next := paydaysNext(j, h.TaxYear)
+		if len(next) == 0 {
+			n.Jobs[i] = household.Job{Name: j.Name, Earner: j.Earner, Kind: j.Kind, Frequency: j.Frequency, LastPayday: n.AsOf}
+			continue
+		}
+		j.FirstPayday = next[0]
+		j.YearToDate, j.LastPaycheck, j.OneTimePay = nil, nil, nil
+		n.Jobs[i] = j
+	}
+	for i, c := range p.Certificates {
+		n.Jobs[c.Job].Certificate = &p.Certificates[i].Certificate
+	}
+	n.Dependents = slices.Clone(h.Dependents)
+	for i, d := range n.Dependents {
+		if d.BirthDate.Year == h.TaxYear {
+			n.Dependents[i].MonthsWithYou = nil
+		}
+	}
+	return n
+}
+
+// paydaysNext are a job's paydays of the year after, in step with this year's.
+func paydaysNext(j household.Job, year int) []household.Date {
+	if this := j.Paydays(year); len(this) > 0 {
+		j.FirstPayday = this[0]
+	}
+	return j.Paydays(year + 1)
+}

@@ -1,0 +1,176 @@
+package certificate
+
+import (
+	"encoding/json"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// MarshalJSON writes the result as the machine interface has it: names are
+// fixed, and added to but never renamed.
+func (r Result) MarshalJSON() ([]byte, error) {
+	type asFiled struct {
+		Outlook
+		Lands       bool    `json:"lands"`
+		Sensitivity []Shift `json:"sensitivity"`
+		Harbor      harbor  `json:"safe_harbor"`
+	}
+	type underpayment struct {
+		harbor
+		Penalty  money.Amount     `json:"penalty"`
+		Quarters []penaltyQuarter `json:"quarters"`
+	}
+	return json.Marshal(struct {
+		TaxYear      int              `json:"tax_year"`
+		AsFiled      asFiled          `json:"as_filed"`
+		Recommended  Plan             `json:"recommended"`
+		Alternatives []Plan           `json:"alternatives"`
+		January      *January         `json:"january"`
+		Estimated    money.Amount     `json:"estimated_payment"`
+		Payments     []Installment    `json:"estimated_payments"`
+		Underpayment underpayment     `json:"underpayment"`
+		OtherWays    []Way            `json:"other_ways"`
+		Warnings     []worksheet.Note `json:"warnings"`
+	}{
+		TaxYear:      r.TaxYear,
+		AsFiled:      asFiled{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts), harborOf(r.Harbor)},
+		Recommended:  r.Recommended,
+		Alternatives: list(r.Alternatives),
+		January:      r.January,
+		Estimated:    r.Estimated.Amount,
+		Payments:     list(r.Estimated.Payments),
+		Underpayment: underpayment{harborOf(r.Underpayment.Harbor), r.Underpayment.Penalty, quartersOf(r.Underpayment.Quarters)},
+		OtherWays:    list(r.OtherWays),
+		Warnings:     list(r.Warnings),
+	})
+}
+
+// list is a list that JSON writes as [] when it is empty.
+func list[T any](l []T) []T {
+	if l == nil {
+		return []T{}
+	}
+	return l
+}
+
+// harbor is tax.Harbor as the machine interface has it.
+type harbor struct {
+	Safe     bool         `json:"safe"`
+	Required money.Amount `json:"required_payment"`
+	Reason   string       `json:"reason"`
+}
+
+func harborOf(h tax.Harbor) harbor { return harbor{h.Safe, h.Required, h.Reason} }
+
+// penaltyQuarter is tax.Installment as the machine interface has it.
+type penaltyQuarter struct {
+	Due     household.Date `json:"due"`
+	Short   money.Amount   `json:"short"`
+	Penalty money.Amount   `json:"penalty"`
+}
+
+func quartersOf(installments []tax.Installment) []penaltyQuarter {
+	quarters := []penaltyQuarter{}
+	for _, q := range installments {
+		quarters = append(quarters, penaltyQuarter{q.Due, q.Short, q.Penalty})
+	}
+	return quarters
+}
+
+// planJSON is a plan as the machine interface has it.
+type planJSON struct {
+	Name string `json:"plan"`
+	Outlook
+	Lands        bool             `json:"lands"`
+	Left         money.Amount     `json:"left"`
+	Reason       string           `json:"reason"`
+	Certificates []JobCertificate `json:"certificates"`
+	Sensitivity  []Shift          `json:"sensitivity"`
+	Harbor       harbor           `json:"safe_harbor"`
+}
+
+func (p Plan) view() planJSON {
+	return planJSON{p.Name, p.Outlook, p.Lands, p.Left, p.Reason, list(p.Certificates), list(p.Shifts), harborOf(p.Harbor)}
+}
+
+// MarshalJSON writes the plan as the machine interface has it.
+func (p Plan) MarshalJSON() ([]byte, error) { return json.Marshal(p.view()) }
+
+// MarshalJSON writes January's certificates as the machine interface has them.
+func (j January) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		TaxYear    int `json:"tax_year"`
+		TablesYear int `json:"tables_year"`
+		planJSON
+	}{j.TaxYear, j.TablesYear, j.Plan.view()})
+}
+
+// MarshalJSON writes the certificate as the machine interface has it.
+func (c JobCertificate) MarshalJSON() ([]byte, error) {
+	entries := []Entry{}
+	for _, e := range c.Lines.All() {
+		if e.Reason != "" {
+			entries = append(entries, e)
+		}
+	}
+	l := c.Lines
+	return json.Marshal(struct {
+		Job          string                      `json:"job"`
+		Kind         string                      `json:"kind"`
+		FirstPayday  household.Date              `json:"first_payday"`
+		EffectiveBy  string                      `json:"effective_by,omitempty"`
+		Keep         bool                        `json:"keep"`
+		Status       household.CertificateStatus `json:"filing_status"`
+		MultipleJobs bool                        `json:"multiple_jobs"`
+		Credits      money.Amount                `json:"credits"`
+		OtherIncome  money.Amount                `json:"other_income"`
+		Deductions   money.Amount                `json:"deductions"`
+		Extra        money.Amount                `json:"extra"`
+		Exempt       bool                        `json:"exempt"`
+		Lines        linesJSON                   `json:"lines"`
+		Entries      []Entry                     `json:"entries"`
+		Learns       []string                    `json:"employer_learns"`
+		Withholding  money.Amount                `json:"withholding_per_paycheck"`
+		Change       money.Amount                `json:"paycheck_change"`
+		Paydays      int                         `json:"paydays"`
+	}{
+		c.Name, c.Kind.String(), c.FirstPayday, dateText(c.EffectiveBy), c.Keep,
+		c.Certificate.Status, c.Certificate.MultipleJobs, c.Certificate.Credits, c.Certificate.OtherIncome, c.Certificate.Deductions, c.Certificate.Extra, c.Certificate.Exempt,
+		linesJSON{l.L3a.Amount, l.L3b.Amount, l.L3.Amount, l.L4a.Amount, l.L4b.Amount, l.L4c.Amount},
+		entries, list(c.Learns), c.Withholding, c.Change, c.Paydays,
+	})
+}
+
+// linesJSON are the amounts of the form's lines.
+type linesJSON struct {
+	L3a money.Amount `json:"3a"`
+	L3b money.Amount `json:"3b"`
+	L3  money.Amount `json:"3"`
+	L4a money.Amount `json:"4a"`
+	L4b money.Amount `json:"4b"`
+	L4c money.Amount `json:"4c"`
+}
+
+// dateText is a date, nothing when not known.
+func dateText(d household.Date) string {
+	if d.IsZero() {
+		return ""
+	}
+	return d.String()
+}
+
+// MarshalJSON writes the way as the machine interface has it.
+func (w Way) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		Code      string        `json:"code"`
+		Job       string        `json:"job"`
+		Condition string        `json:"condition"`
+		Request   string        `json:"request"`
+		Source    string        `json:"source"`
+		Paychecks []WayPaycheck `json:"paychecks"`
+		Balance   money.Amount  `json:"balance"`
+	}{w.Code, w.Name, w.Condition, w.Request, w.Source, list(w.Paychecks), w.Balance})
+}

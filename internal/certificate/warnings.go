@@ -1,0 +1,71 @@
+package certificate
+
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// warnings are what the person must know beside the plans: codes are
+// permanent, messages are for people.
+func (a *ahead) warnings(r Result) []worksheet.Note {
+	var s worksheet.Sheet
+	for _, n := range r.Trace.Notes {
+		s.Note(n.Code, "%s", n.Message)
+	}
+	for _, j := range a.jobs {
+		for _, n := range j.year.Notes(onFile(j.job)) {
+			s.Note(n.Code, "%s", n.Message)
+		}
+		a.warnOnFile(&s, j)
+	}
+	p := r.Recommended
+	switch {
+	case r.Estimated.Amount.IsPositive() && len(r.Estimated.Payments) > 0:
+		due := r.Estimated.Payments[0]
+		s.Note("estimated_payment", "The paychecks to come cannot cover %s of this year's tax. Pay it with Form 1040-ES, the next part of %s by %s.", r.Estimated.Amount.Grouped(), due.Amount.Grouped(), due.Due.Long())
+	case r.Estimated.Amount.IsPositive():
+		s.Note("estimated_payment", "The paychecks to come cannot cover %s of this year's tax, and every due date for estimated payments has passed. Pay it as soon as you can, at the latest with the return.", r.Estimated.Amount.Grouped())
+	case !p.Lands && p.Left.IsNegative():
+		s.Note("wish_not_reached", "The paychecks to come cannot bring the refund you want; the year ends %s short of it.", p.Left.Abs().Grouped())
+	case !p.Lands:
+		s.Note("over_withheld", "More has been or will be withheld than any certificate can undo this year: %s beyond what you want comes back as a refund.", p.Left.Grouped())
+	}
+	for _, c := range p.Certificates {
+		if c.Corrected && !c.Keep {
+			s.Note("correction_this_year_only", "The correction on %s holds for %d only: hand in January's certificate so that it counts from the first payday of %d.", c.Name, a.h.TaxYear, a.h.TaxYear+1)
+		}
+	}
+	if !r.Underpayment.Safe {
+		s.Note("underpayment", "On the recommended plan the year may end with an underpayment penalty: %s", r.Underpayment.Reason)
+	}
+	a.warnJanuary(&s, r.January)
+	return s.Notes
+}
+
+// warnOnFile names certificates on file that should not stay.
+func (a *ahead) warnOnFile(s *worksheet.Sheet, j openJob) {
+	c, name := j.job.Certificate, jobName(j.job, j.index)
+	switch {
+	case c == nil:
+		return
+	case c.Exempt && a.ret.TotalTax.More(a.ret.RefundableCredits):
+		s.Note("exempt_on_file", "%s has a certificate that claims exemption, but this year will have tax to pay. A new certificate is due within %d days.", name, a.y.Payroll.Effective.NewWithinDays)
+	case c.Exempt:
+		s.Note("exempt_renewal", "%s has a certificate that claims exemption. It holds only if you had no tax to pay last year either, and ends unless you give a new one by %s.", name, a.y.Payroll.Effective.ExemptionEnds.Long())
+	case c.Edition == household.Current && c.Status != a.status():
+		s.Note("status_on_file", "%s has another filing status on file than the one you expect to file with.", name)
+	}
+}
+
+// warnJanuary says on what January's certificate stands.
+func (a *ahead) warnJanuary(s *worksheet.Sheet, j *January) {
+	if j == nil {
+		return
+	}
+	if j.TablesYear != j.TaxYear {
+		s.Note("january_tables", "The tables for %d are not in this program: January's certificate is figured with those of %d and should be checked again once they are published.", j.TaxYear, j.TablesYear)
+	}
+	if paid := a.h.Payments.EstimatedTax; paid.IsPositive() {
+		s.Note("january_estimated_tax", "January's certificate takes it that you pay %s of estimated tax again in %d.", paid.Grouped(), j.TaxYear)
+	}
+}

@@ -1,0 +1,156 @@
+package certificate
+
+import (
+	"fmt"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/payroll"
+)
+
+// The two other ways, by code.
+const (
+	PartYear       = "part_year_method"
+	CumulativeWage = "cumulative_wage_method"
+)
+
+// Way is another way to put right a year in which too much has been withheld,
+// that the employer carries out on a written request.
+type Way struct {
+	Code      string
+	Job       int // index into Household.Jobs
+	Name      string
+	Condition string // who may ask for it
+	Request   string // the words of the request
+	Source    string
+	Paychecks []WayPaycheck // to come
+	Balance   money.Amount  // the year's balance then, all else as the form asks
+}
+
+// WayPaycheck is a payday under another way.
+type WayPaycheck struct {
+	Payday   household.Date `json:"payday"`
+	Withheld money.Amount   `json:"withheld"`
+	Change   money.Amount   `json:"change"` // take-home pay, more or less than without it
+}
+
+// otherWays are the ways that fit, for each job, when what the form asks for
+// would withhold too much.
+//
+// Publication 505 (2025), ch. 1, p. 6; Reg. 31.3402(h)(3)-1 and
+// 31.3402(h)(4)-1(c), from memory.
+func (a *ahead) otherWays(f asked) []Way {
+	d := a.newDraft(a.withEntries(f)).fit()
+	if len(a.seats) == 0 || d.gap().Neg().Less(money.Dollars(int64(a.seats[0].paydays))) {
+		return nil
+	}
+	var ways []Way
+	for i, s := range a.seats {
+		if s.pension() {
+			continue
+		}
+		if idle, ok := a.partYear(s); ok {
+			w := d.averaged(i, idle)
+			w.Code = PartYear
+			w.Condition = fmt.Sprintf("You expect to be employed on no more than %d days of this calendar year, counted over all your employers.", a.y.Payroll.Effective.PartYearDays)
+			w.Request = fmt.Sprintf("I ask you to withhold income tax by the part-year method. Under penalties of perjury I declare: my last employment before this one this year, if any, ended on the date given below; I use the calendar year; I reasonably expect to be employed on no more than %d days in %d.", a.y.Payroll.Effective.PartYearDays, a.h.TaxYear)
+			ways = append(ways, w)
+		}
+		if a.sinceJanuary(s) {
+			w := d.averaged(i, 0)
+			w.Code = CumulativeWage
+			w.Condition = "You have been paid by the same kind of payroll period since January. The employer may refuse."
+			w.Request = fmt.Sprintf("I ask you to withhold income tax from my wages on the basis of my cumulative wages in %d, beginning with the next payday.", a.h.TaxYear)
+			ways = append(ways, w)
+		}
+	}
+	return ways
+}
+
+// periodDays is the length of a pay period, in whole days.
+func (s seat) periodDays() int { return daysInYear / s.periods }
+
+const daysInYear = 365
+
+// began is the day on which work at a job began, taken to be one pay period
+// before its first payday: common practice pays a period at its end.
+func (s seat) began(year int) household.Date {
+	paydays := s.job.Paydays(year)
+	if len(paydays) == 0 {
+		return household.EndOfYear(year)
+	}
+	return paydays[0].AddDays(-s.periodDays())
+}
+
+// sinceJanuary reports whether the job has paid since the first pay period of
+// the year, and has paid already.
+func (a *ahead) sinceJanuary(s seat) bool {
+	newYear := household.EndOfYear(a.h.TaxYear - 1)
+	return s.job.YearToDate != nil && !s.began(a.h.TaxYear).After(newYear)
+}
+
+// partYear reports whether the earner of a job is employed on few enough days
+// of the year, and for how many pay periods before this job nobody employed
+// them.
+func (a *ahead) partYear(s seat) (idle int, ok bool) {
+	newYear := household.EndOfYear(a.h.TaxYear - 1)
+	days, began := 0, s.began(a.h.TaxYear)
+	lastEnd := newYear
+	for _, j := range a.jobs {
+		if j.job.Earner != s.job.Earner || j.pension() {
+			continue
+		}
+		paydays := j.job.Paydays(a.h.TaxYear)
+		if len(paydays) == 0 {
+			continue
+		}
+		from, to := paydays[0].AddDays(-daysInYear/a.y.Payroll.Periods.Of(j.job.Frequency)), household.EndOfYear(a.h.TaxYear)
+		if !j.job.LastPayday.IsZero() && j.job.LastPayday.Before(to) {
+			to = j.job.LastPayday
+		}
+		if from.Before(newYear) {
+			from = newYear
+		}
+		days += from.DaysUntil(to)
+		if j.index != s.index && to.Before(began) && to.After(lastEnd) {
+			lastEnd = to
+		}
+	}
+	if !began.After(lastEnd) {
+		return 0, false
+	}
+	return lastEnd.DaysUntil(began) / s.periodDays(), days <= a.y.Payroll.Effective.PartYearDays
+}
+
+// averaged replays a seat's paydays by a method that taxes the average: all
+// wages so far, over the pay periods so far and the idle ones before, each
+// taxed as the average paycheck, less what was withheld already. The
+// certificate is the one of the draft.
+func (d *draft) averaged(i, idle int) Way {
+	a, s := d.a, d.a.seats[i]
+	w := Way{Job: s.index, Name: jobName(s.job, s.index), Source: "Publication 505 (2025), ch. 1, p. 6"}
+	wages, withheld := money.Zero, s.year.SoFar()
+	if y := s.job.YearToDate; y != nil {
+		wages = y.TaxablePay
+	}
+	periods := idle + len(s.job.Paydays(a.h.TaxYear)) - s.toCome
+	toCome := money.Zero
+	for _, e := range s.year.Ledger(payroll.OnFile{Now: s.job.Certificate, New: &d.certs[i], From: s.from}) {
+		wages = money.Sum(wages, e.Pay, e.OneTime)
+		if e.Ordinary {
+			periods++
+		}
+		tax := e.FederalTax
+		if e.New && e.Ordinary {
+			average := s.year.Paycheck()
+			average.Wages = wages.DividedBy(periods)
+			due := payroll.Withholding(average, &d.certs[i], a.y, payroll.Options{}, nil).Times(periods)
+			tax = due.Sub(withheld).OrZero()
+			w.Paychecks = append(w.Paychecks, WayPaycheck{Payday: e.Date, Withheld: tax, Change: e.FederalTax.Sub(tax)})
+		}
+		withheld, toCome = withheld.Add(tax), toCome.Add(tax)
+	}
+	others := money.Sum(d.withheld...).Sub(d.withheld[i]).Add(a.fixed)
+	w.Balance = a.outlook(others.Add(toCome)).Balance
+	return w
+}
