@@ -1,6 +1,10 @@
 package tax
 
-import "example.com/plumbline/internal/money"
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/worksheet"
+)
 
 // adjustmentParts are the adjustments taken, Schedule 1 Part II, in dollars
 // for the year.
@@ -11,7 +15,184 @@ type adjustmentParts struct {
 	IRA                money.Amount
 	StudentLoan        money.Amount
 	Other              money.Amount
+
+	lines *worksheet.Sheet // of the adjustments that were needed before their place on the form
+}
+
+// beforeStudentLoan are all adjustments but student loan interest, which is
+// limited by the income that they leave.
+func (a *adjustmentParts) beforeStudentLoan() money.Amount {
+	return money.Sum(a.Educator, a.HSA, a.HalfSelfEmployment, a.IRA, a.Other)
 }
 
 // adjustedGrossIncome takes the adjustments off total income.
-func (c *computation) adjustedGrossIncome() {}
+//
+// IRC 62(a); Form 1040 lines 10 and 11, Schedule 1 Part II.
+func (c *computation) adjustedGrossIncome() {
+	a := &c.adjustments
+	c.s.Append(a.lines)
+	c.studentLoanInterest()
+	c.Adjustments = c.total(worksheet.Line{
+		ID:     "tax.adjustments",
+		Form:   "Form 1040 line 10",
+		Label:  "Adjustments to income",
+		Source: "IRC 62(a)",
+	},
+		part{"tax.educator_expenses", a.Educator},
+		part{"tax.hsa_contribution", a.HSA},
+		part{"tax.half_self_employment_tax", a.HalfSelfEmployment},
+		part{"tax.ira_deduction", a.IRA},
+		part{"tax.student_loan_interest", a.StudentLoan},
+		part{"tax.other_adjustments", a.Other},
+	)
+	c.AdjustedGrossIncome = c.total(worksheet.Line{
+		ID:     "tax.adjusted_gross_income",
+		Form:   "Form 1040 line 11a",
+		Label:  "Adjusted gross income",
+		Source: "IRC 62(a)",
+	}, part{"tax.total_income", c.TotalIncome}, part{"tax.adjustments", c.Adjustments.Neg()})
+}
+
+// educator is what teachers pay for their classrooms, up to a cap for each.
+//
+// IRC 62(a)(2)(D).
+func (c *computation) educator() {
+	expenses, most := c.h.Adjustments.EducatorExpenses, c.y.Adjustments.EducatorCap
+	var each [2]money.Amount
+	for _, e := range c.earners() {
+		each[e] = money.Min(expenses.Of(e), most)
+		if over := expenses.Of(e).Sub(most); over.IsPositive() {
+			c.s.Note("educator_above_cap", "Of the educator expenses, %s is above the cap of %s for one person. Where the year's law lets it be itemized, add it to the other itemized deductions.", over.Grouped(), most.Grouped())
+		}
+	}
+	c.adjustments.Educator = each[household.OfSelf].Add(each[household.OfSpouse])
+	if c.adjustments.Educator.IsZero() {
+		return
+	}
+	c.total(worksheet.Line{
+		ID:     "tax.educator_expenses",
+		Form:   "Schedule 1 line 11",
+		Label:  "Educator expenses",
+		Source: c.cite("IRC 62(a)(2)(D)", c.y.Adjustments.Citation),
+	},
+		part{"adjustments.educator_expenses.self", each[household.OfSelf]},
+		part{"adjustments.educator_expenses.spouse", each[household.OfSpouse]},
+	)
+}
+
+// healthSavings is what is paid into a health savings account outside payroll,
+// up to the family limit and the addition for each earner of the age for it:
+// the answers do not say which coverage there is. Someone who can be claimed
+// as a dependent may deduct none.
+//
+// IRC 223(b)(2), limits; (b)(3), addition; (b)(6), dependents.
+func (c *computation) healthSavings() {
+	paid := c.h.Adjustments.HSAContribution
+	if !paid.IsPositive() {
+		return
+	}
+	a := &c.y.Adjustments
+	more := a.HSACatchUp.Times(c.aged(a.HSACatchUpFrom))
+	most := a.HSAFamily.Add(more)
+	l := worksheet.Line{
+		ID:     "tax.hsa_contribution",
+		Form:   "Schedule 1 line 13",
+		Label:  "Health savings account deduction",
+		Amount: money.Min(paid, most),
+		How:    worksheet.Using("the smaller of %v paid and the family limit %v + %v for age", paid, a.HSAFamily, more),
+		From:   []string{"adjustments.hsa_contribution"},
+		Source: c.cite("IRC 223(b)", a.Citation),
+	}
+	switch {
+	case c.h.Self.CanBeClaimed && !c.h.Joint():
+		l.Amount, l.How = money.Zero, worksheet.Using("none: someone who can be claimed as a dependent may deduct none")
+		c.s.Note("hsa_dependent", "No health savings account deduction is taken: someone who can be claimed as a dependent may not deduct it.")
+	case paid.More(most):
+		c.s.Note("hsa_above_limit", "The health savings account contribution is more than the most that may be deducted, %s; the rest is not deducted.", most.Grouped())
+	case paid.More(a.HSASelf.Add(more)):
+		c.s.Note("hsa_family_assumed", "The health savings account contribution is above the limit for self-only coverage, %s. It is deducted as for family coverage, with nothing paid in through payroll.", a.HSASelf.Add(more).Grouped())
+	}
+	c.adjustments.HSA = c.s.Add(l)
+}
+
+// aged is how many of the people on this return have reached an age by the end
+// of the year; one whose birth date is not known has not.
+func (c *computation) aged(from int) int {
+	n := 0
+	for _, e := range c.earners() {
+		if born := c.h.Person(e).BirthDate; !born.IsZero() && born.AgeAtEndOf(c.Year) >= from {
+			n++
+		}
+	}
+	return n
+}
+
+// retirementArrangement is the deduction for IRA contributions: the amount
+// that the answers give as deductible, no more than the limit and the addition
+// for age of everyone on this return.
+//
+// IRC 219(b)(5), limits. The phase-out of 219(g) for those with a plan at work
+// is left to the answer, which is the deductible amount.
+func (c *computation) retirementArrangement() {
+	given := c.h.Adjustments.IRADeduction
+	if !given.IsPositive() {
+		return
+	}
+	a := &c.y.Adjustments
+	most := a.IRALimit.Times(len(c.earners())).Add(a.IRACatchUp.Times(c.aged(a.IRACatchUpFrom)))
+	c.adjustments.IRA = c.s.Add(worksheet.Line{
+		ID:     "tax.ira_deduction",
+		Form:   "Schedule 1 line 20",
+		Label:  "IRA deduction",
+		Amount: money.Min(given, most),
+		How:    worksheet.Using("the smaller of %v given and the limit %v", given, most),
+		From:   []string{"adjustments.ira_deduction"},
+		Source: c.cite("IRC 219(b)(5)", a.Citation),
+	})
+	if given.More(most) {
+		c.s.Note("ira_above_limit", "The IRA deduction is more than the limit of %s; the rest is not deducted.", most.Grouped())
+	}
+	c.s.Note("ira_as_given", "The IRA deduction is taken as the deductible amount that the answers give: pay and a retirement plan at work can lower it (IRC 219(b)(1), (g)).")
+}
+
+// otherAdjustments are those that no other line takes.
+//
+// IRC 62(a).
+func (c *computation) otherAdjustments() {
+	c.adjustments.Other = c.given("tax.other_adjustments", "Schedule 1 line 25", "Other adjustments", "adjustments.other", "IRC 62(a)", c.h.Adjustments.Other)
+}
+
+// studentLoanInterest is the interest paid on student loans up to a cap, less
+// the share that lies as far into the phase-out range as the income does.
+// Separate filers may deduct none.
+//
+// IRC 221(b)(1), cap; (b)(2), phase-out, by the income that the other
+// adjustments leave; (e)(2), separate filers. Where the worksheet lets the
+// share be rounded to three places or more, it is carried in full.
+func (c *computation) studentLoanInterest() {
+	paid := c.h.Adjustments.StudentLoanInterest
+	if !paid.IsPositive() {
+		return
+	}
+	a := &c.y.Adjustments
+	phase := a.StudentLoanPhaseOut.Of(c.Status)
+	if !phase.To.IsPositive() {
+		c.s.Note("student_loan_separate", "Married people who file separately may not deduct student loan interest.")
+		return
+	}
+	income := c.TotalIncome.Sub(c.adjustments.beforeStudentLoan())
+	capped := money.Min(paid, a.StudentLoanCap)
+	lost := capped.At(income.Sub(phase.From).OrZero().Over(phase.To.Sub(phase.From)).Capped())
+	c.adjustments.StudentLoan = c.s.Add(worksheet.Line{
+		ID:     "tax.student_loan_interest",
+		Form:   "Schedule 1 line 21",
+		Label:  "Student loan interest deduction",
+		Amount: capped.Sub(lost),
+		How:    worksheet.Using("%v less %v lost between %v and %v of income, which is %v", capped, lost, phase.From, phase.To, income),
+		From:   []string{"adjustments.student_loan_interest", "tax.total_income"},
+		Source: c.cite("IRC 221(b)", a.Citation),
+	})
+	if c.h.Self.CanBeClaimed {
+		c.s.Note("student_loan_if_claimed", "Student loan interest is deducted as though nobody claims you: if someone does claim you as a dependent, you may not deduct it (IRC 221(c)).")
+	}
+}

@@ -1,6 +1,12 @@
 package tax
 
-import "example.com/plumbline/internal/money"
+import (
+	"strconv"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/worksheet"
+)
 
 // incomeParts are the lines of total income. Amounts are dollars for the year.
 type incomeParts struct {
@@ -11,7 +17,7 @@ type incomeParts struct {
 	Pensions           money.Amount // taxable; lines 4b and 5b
 	Benefits           money.Amount // social security benefits before any tax, line 6a
 	TaxableBenefits    money.Amount // line 6b
-	CapitalGain        money.Amount // line 7: the year's net gain, or the loss as far as it may be deducted (negative)
+	CapitalGain        money.Amount // line 7a: the year's net gain, or the loss as far as it may be deducted (negative)
 	NetCapitalGain     money.Amount // IRC 1222(11): net long-term gain over net short-term loss; no dividends; never negative
 	SelfEmployment     money.Amount // net profit of all earners; may be negative
 	Unemployment       money.Amount
@@ -36,4 +42,148 @@ type workParts struct {
 }
 
 // totalIncome adds up the year's income.
-func (c *computation) totalIncome() {}
+//
+// IRC 61(a); Form 1040 lines 1 to 9.
+func (c *computation) totalIncome() {
+	c.wages()
+	c.interest()
+	c.dividends()
+	c.pensions()
+
+	// Benefits are taxed by what else there is: by lines further down, and by
+	// the adjustments.
+	below := c.aside(c.capitalGain, c.businessIncome, c.unemployment, c.otherIncome)
+	c.adjustments.lines = c.aside(c.selfEmploymentTax, c.educator, c.healthSavings, c.halfSelfEmploymentTax, c.retirementArrangement, c.otherAdjustments)
+	c.benefits()
+	c.s.Append(below)
+
+	in := &c.income
+	c.TotalIncome = c.total(worksheet.Line{
+		ID:     "tax.total_income",
+		Form:   "Form 1040 line 9",
+		Label:  "Total income",
+		Source: "IRC 61(a)",
+	},
+		part{"tax.wages", in.Wages},
+		part{"tax.interest", in.Interest},
+		part{"tax.ordinary_dividends", in.OrdinaryDividends},
+		part{"tax.pensions", in.Pensions},
+		part{"tax.taxable_benefits", in.TaxableBenefits},
+		part{"tax.capital_gain", in.CapitalGain},
+		part{"tax.business_income", in.SelfEmployment},
+		part{"tax.unemployment", in.Unemployment},
+		part{"tax.other_income", in.Other},
+	)
+}
+
+// counts reports whether an earner is on this return.
+func (c *computation) counts(e household.Earner) bool {
+	return e == household.OfSelf || c.h.Joint()
+}
+
+// wages is the pay of all jobs on this return, pensions apart, and each
+// earner's share of it.
+//
+// IRC 61(a)(1).
+func (c *computation) wages() {
+	for _, p := range c.pay {
+		if p.Kind == household.Pension || !c.counts(p.Earner) {
+			continue
+		}
+		w := &c.work[p.Earner]
+		w.Wages = w.Wages.Add(p.TaxableWages)
+		w.SocialSecurityWages = w.SocialSecurityWages.Add(p.SocialSecurityWages)
+		w.MedicareWages = w.MedicareWages.Add(p.MedicareWages)
+		c.income.Wages = c.income.Wages.Add(p.TaxableWages)
+	}
+	c.Wages = c.income.Wages
+	if c.s != nil && !c.Wages.IsZero() {
+		c.total(worksheet.Line{
+			ID:     "tax.wages",
+			Form:   "Form 1040 line 1z",
+			Label:  "Wages",
+			Source: "IRC 61(a)(1)",
+		}, c.payOf(household.Wages)...)
+	}
+}
+
+// payOf is the year's pay of each job of a kind on this return.
+func (c *computation) payOf(kind household.JobKind) []part {
+	var parts []part
+	for _, p := range c.pay {
+		if p.Kind == kind && c.counts(p.Earner) {
+			parts = append(parts, part{jobKey(p.Job, "taxable_pay"), p.TaxableWages})
+		}
+	}
+	return parts
+}
+
+// jobKey is the key of an answer about a job.
+func jobKey(job int, answer string) string { return "jobs[" + strconv.Itoa(job) + "]." + answer }
+
+// given records an amount that the return takes as the answers give it; none
+// where there is none.
+func (c *computation) given(id, form, label, key, source string, amount money.Amount) money.Amount {
+	if amount.IsZero() || c.s == nil {
+		return amount
+	}
+	return c.s.Add(worksheet.Line{
+		ID: id, Form: form, Label: label, Amount: amount,
+		How: worksheet.Using("as given"), From: []string{key}, Source: source,
+	})
+}
+
+// interest is the year's taxable interest.
+//
+// IRC 61(a)(4).
+func (c *computation) interest() {
+	c.income.Interest = c.given("tax.interest", "Form 1040 line 2b", "Taxable interest", "income.interest", "IRC 61(a)(4)", c.h.Income.Interest)
+}
+
+// dividends are the year's ordinary dividends, and within them the qualified
+// ones, which are income once but taxed at the rates for capital gains.
+//
+// IRC 61(a)(7); IRC 1(h)(11), qualified dividends.
+func (c *computation) dividends() {
+	in := c.h.Income
+	c.income.QualifiedDividends = c.given("tax.qualified_dividends", "Form 1040 line 3a", "Qualified dividends, within the ordinary ones",
+		"income.qualified_dividends", "IRC 1(h)(11)", in.QualifiedDividends)
+	c.income.OrdinaryDividends = c.given("tax.ordinary_dividends", "Form 1040 line 3b", "Ordinary dividends",
+		"income.ordinary_dividends", "IRC 61(a)(7)", in.OrdinaryDividends)
+}
+
+// pensions are the taxable part of pensions, annuities and distributions:
+// those paid at intervals, which withhold like a job, and all others.
+//
+// IRC 61(a)(8), 72, 408(d).
+func (c *computation) pensions() {
+	other := c.h.Income.Retirement
+	c.income.Pensions = other
+	for _, p := range c.pay {
+		if p.Kind == household.Pension && c.counts(p.Earner) {
+			c.income.Pensions = c.income.Pensions.Add(p.TaxableWages)
+		}
+	}
+	if c.s != nil && !c.income.Pensions.IsZero() {
+		c.total(worksheet.Line{
+			ID:     "tax.pensions",
+			Form:   "Form 1040 lines 4b and 5b",
+			Label:  "Pensions, annuities and distributions, taxable part",
+			Source: "IRC 61(a)(8), 72, 408(d)",
+		}, append(c.payOf(household.Pension), part{"income.retirement", other})...)
+	}
+}
+
+// unemployment is unemployment compensation, all of it taxed.
+//
+// IRC 85(a).
+func (c *computation) unemployment() {
+	c.income.Unemployment = c.given("tax.unemployment", "Schedule 1 line 7", "Unemployment compensation", "income.unemployment", "IRC 85(a)", c.h.Income.Unemployment)
+}
+
+// otherIncome is what no other line takes; a loss comes off.
+//
+// IRC 61(a).
+func (c *computation) otherIncome() {
+	c.income.Other = c.given("tax.other_income", "Schedule 1 line 8z", "Other income", "income.other", "IRC 61(a)", c.h.Income.Other)
+}

@@ -1,0 +1,103 @@
+package tax
+
+import (
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// businessParts are the qualified business income deduction in the making.
+// Amounts are dollars for the year.
+type businessParts struct {
+	Income    money.Amount // qualified business income of everyone on the return; negative: a loss
+	Limit     money.Amount // a share of taxable income before the deduction, less net capital gain
+	Above     bool         // taxable income is above the threshold: not computed
+	Least     bool         // the minimum deduction counts
+	Deduction money.Amount
+}
+
+// qualifiedBusiness figures the deduction from taxable income before it: a
+// share of qualified business income, which is net profit less the deductible
+// half of self-employment tax, all businesses together, but no more than that
+// share of taxable income less net capital gain and qualified dividends. From
+// 2026, one with enough of it has at least a minimum. Above the threshold,
+// where wages, property and the kind of business would decide, none is taken.
+//
+// IRC 199A(a), (b)(2), (c), (e)(1), (e)(2); (i), the minimum; Reg.
+// 1.199A-3(b)(1)(vi), half of the tax. Form 8995.
+func (c *computation) qualifiedBusiness(taxable money.Amount) businessParts {
+	r := &c.y.BusinessIncome
+	var q businessParts
+	for _, e := range c.earners() {
+		q.Income = q.Income.Add(c.work[e].SelfEmploymentNet).Sub(c.work[e].HalfDeduction)
+	}
+	if !q.Income.IsPositive() {
+		return q
+	}
+	if q.Above = taxable.More(r.Threshold.Of(c.Status)); q.Above {
+		return q
+	}
+	q.Limit = taxable.Sub(c.income.Preferred()).OrZero().At(r.Rate)
+	q.Deduction = money.Min(q.Income.At(r.Rate), q.Limit)
+	if r.Least.IsPositive() && !q.Income.Less(r.LeastRequires) && q.Deduction.Less(r.Least) {
+		q.Deduction, q.Least = r.Least, true
+	}
+	return q
+}
+
+// businessDeduction takes the qualified business income deduction.
+//
+// IRC 199A; Form 1040 line 13a.
+func (c *computation) businessDeduction() {
+	r := &c.y.BusinessIncome
+	taxable := c.AdjustedGrossIncome.Sub(c.StandardOrItemized).Sub(c.scheduleOneA()).Sub(c.deductions.GiftsNotItemized)
+	if c.Itemized { // as if IRC 68 did not exist
+		taxable = taxable.Sub(c.deductions.OverallReduction)
+	}
+	q := c.qualifiedBusiness(taxable)
+	switch {
+	case q.Income.IsNegative():
+		c.s.Note("qbi_loss_carryover", "The business loss leaves no qualified business income deduction and lowers the qualified business income of next year.")
+		return
+	case q.Income.IsZero():
+		return
+	case q.Above:
+		c.cautionAboveThreshold(taxable)
+		return
+	}
+	l := worksheet.Line{
+		ID:     "tax.business_deduction",
+		Form:   "Form 1040 line 13a",
+		Label:  "Qualified business income deduction",
+		Amount: q.Deduction,
+		How: worksheet.Using("the smaller of %v of qualified business income %v and %v of taxable income before it %v less net capital gain %v",
+			r.Rate, q.Income, r.Rate, taxable.OrZero(), c.income.Preferred()),
+		From: c.from(
+			part{"tax.business_income", c.income.SelfEmployment},
+			part{"tax.half_self_employment_tax", c.adjustments.HalfSelfEmployment},
+			part{"tax.adjusted_gross_income", c.AdjustedGrossIncome},
+			part{"tax.deduction", c.StandardOrItemized},
+			part{"tax.net_capital_gain", c.income.NetCapitalGain},
+			part{"tax.qualified_dividends", c.income.QualifiedDividends},
+		),
+		Source: c.cite("IRC 199A(a), (i)", r.Citation),
+	}
+	if q.Least {
+		l.How = worksheet.Using("the minimum of %v: qualified business income is %v", r.Least, q.Income)
+		c.s.Note("qbi_minimum", "The minimum qualified business income deduction is for those who take part in the business materially.")
+	}
+	c.BusinessDeduction = c.s.Add(l)
+}
+
+// cautionAboveThreshold names the case that is not computed.
+//
+// IRC 199A(b)(3), (d)(3).
+func (c *computation) cautionAboveThreshold(taxable money.Amount) {
+	r := &c.y.BusinessIncome
+	threshold := r.Threshold.Of(c.Status)
+	full := threshold.Add(r.PhaseIn.Of(c.Status))
+	where := "between " + threshold.Grouped() + " and " + full.Grouped() + ", where the limits phase in"
+	if taxable.More(full) {
+		where = "above " + full.Grouped() + ", where the limits apply in full"
+	}
+	c.s.Note("qbi_above_threshold", "No qualified business income deduction is taken: taxable income before it is %s. Wages paid, property held and the kind of business decide there, and they are not in the answers; the tax may be lower than shown. A licensed preparer can figure it on Form 8995-A.", where)
+}

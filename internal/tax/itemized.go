@@ -1,0 +1,193 @@
+package tax
+
+import (
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// scheduleA is the itemized deductions, each within its own limits, and then
+// all of them within the overall one.
+//
+// IRC 63(d); Schedule A.
+func (c *computation) scheduleA() {
+	d, in := &c.deductions, &c.h.Deductions
+	if money.Sum(in.Medical, in.StateLocalTaxes, in.MortgageInterest, in.MortgageInsurance, in.CharityCash, in.CharityOther, in.OtherItemized).IsZero() {
+		return
+	}
+	c.medical()
+	c.stateLocalTaxes()
+	c.mortgage()
+	c.gifts()
+	d.OtherItemized = c.given("tax.itemized.other", "Schedule A line 16", "Other itemized deductions", "deductions.other_itemized", "IRC 63(d)", in.OtherItemized)
+	all := money.Sum(d.Medical, d.StateLocal, d.Mortgage, d.Gifts, d.OtherItemized)
+	c.overallLimit(all)
+	d.Itemized = c.total(worksheet.Line{
+		ID:     "tax.itemized",
+		Form:   "Schedule A line 17",
+		Label:  "Itemized deductions",
+		Source: "IRC 63(d)",
+	},
+		part{"tax.itemized.medical", d.Medical},
+		part{"tax.itemized.state_local_taxes", d.StateLocal},
+		part{"tax.itemized.mortgage", d.Mortgage},
+		part{"tax.itemized.gifts", d.Gifts},
+		part{"tax.itemized.other", d.OtherItemized},
+		part{"tax.itemized.overall_limit", d.OverallReduction.Neg()},
+	)
+}
+
+// medical is medical expenses above a share of adjusted gross income.
+//
+// IRC 213(a); Schedule A lines 1 to 4.
+func (c *computation) medical() {
+	paid, i := c.h.Deductions.Medical, &c.y.Itemized
+	if !paid.IsPositive() {
+		return
+	}
+	floor := c.AdjustedGrossIncome.OrZero().At(i.MedicalFloor)
+	c.deductions.Medical = c.s.Add(worksheet.Line{
+		ID:     "tax.itemized.medical",
+		Form:   "Schedule A line 4",
+		Label:  "Medical expenses",
+		Amount: paid.Sub(floor).OrZero(),
+		How:    worksheet.Using("%v less %v of adjusted gross income, %v", paid, i.MedicalFloor, floor),
+		From:   []string{"deductions.medical", "tax.adjusted_gross_income"},
+		Source: c.cite("IRC 213(a)", i.Citation),
+	})
+}
+
+// stateLocalTaxes are state and local taxes up to a cap, which falls by a
+// share of high income, down to a least cap.
+//
+// IRC 164(b)(6), cap; (b)(7)(B), its fall by modified adjusted gross income,
+// here adjusted gross income.
+func (c *computation) stateLocalTaxes() {
+	paid, i := c.h.Deductions.StateLocalTaxes, &c.y.Itemized
+	if !paid.IsPositive() {
+		return
+	}
+	full, from, least := i.StateLocalCap.Of(c.Status), i.StateLocalPhaseFrom.Of(c.Status), i.StateLocalLeast.Of(c.Status)
+	over := c.AdjustedGrossIncome.Sub(from).OrZero()
+	most := money.Max(full.Sub(over.At(i.StateLocalPhaseRate)), least)
+	c.deductions.StateLocal = c.s.Add(worksheet.Line{
+		ID:     "tax.itemized.state_local_taxes",
+		Form:   "Schedule A line 5e",
+		Label:  "State and local taxes",
+		Amount: money.Min(paid, most),
+		How: worksheet.Using("%v, at most %v: %v less %v of income above %v, not below %v",
+			paid, most, full, i.StateLocalPhaseRate, from, least),
+		From:   []string{"deductions.state_local_taxes", "tax.adjusted_gross_income"},
+		Source: c.cite("IRC 164(b)(6), (7)", i.Citation),
+	})
+}
+
+// mortgage is home mortgage interest as the answers give it, and mortgage
+// insurance premiums in the years whose law allows them.
+//
+// IRC 163(h)(3).
+func (c *computation) mortgage() {
+	paid := c.h.Deductions.MortgageInterest
+	premiums := c.mortgageInsurance()
+	c.deductions.Mortgage = paid.Add(premiums)
+	if paid.IsPositive() {
+		c.s.Note("mortgage_debt_limit", "Mortgage interest is deducted as given. Only interest on home loans up to the debt limit of IRC 163(h)(3)(F) may be deducted; Publication 936 shows the share for larger loans.")
+	}
+	if c.deductions.Mortgage.IsZero() {
+		return
+	}
+	c.total(worksheet.Line{
+		ID:     "tax.itemized.mortgage",
+		Form:   "Schedule A line 8e",
+		Label:  "Home mortgage interest",
+		Source: "IRC 163(h)(3)",
+	}, part{"deductions.mortgage_interest", paid}, part{"tax.itemized.mortgage_insurance", premiums})
+}
+
+// mortgageInsurance is the part of mortgage insurance premiums that counts as
+// interest: a share of them is lost for each step of income begun.
+//
+// IRC 163(h)(3)(E), from 2026.
+func (c *computation) mortgageInsurance() money.Amount {
+	paid, m := c.h.Deductions.MortgageInsurance, c.y.Itemized.MortgageInsurance
+	switch {
+	case !paid.IsPositive():
+		return money.Zero
+	case m == nil:
+		c.s.Note("mortgage_insurance_not_deductible", "Mortgage insurance premiums cannot be deducted in %d.", c.Year)
+		return money.Zero
+	}
+	from := m.PhaseFrom.Of(c.Status)
+	steps := c.AdjustedGrossIncome.Sub(from).OrZero().StepsBegun(m.Step.Of(c.Status))
+	share := m.PerStep.Times(steps).Capped()
+	return c.s.Add(worksheet.Line{
+		ID:     "tax.itemized.mortgage_insurance",
+		Form:   "Schedule A line 8d",
+		Label:  "Mortgage insurance premiums",
+		Amount: paid.Sub(paid.At(share)),
+		How:    worksheet.Using("%v less %v of it: %d steps of income above %v", paid, share, steps, from),
+		From:   []string{"deductions.mortgage_insurance", "tax.adjusted_gross_income"},
+		Source: c.cite("IRC 163(h)(3)(E)", c.y.Itemized.Citation),
+	})
+}
+
+// gifts are gifts to charity: cash up to a share of income, then property up
+// to a smaller share of which the cash has used its part, and of both only
+// what lies above the floor. Adjusted gross income stands for the contribution
+// base; the rest is carried to later years.
+//
+// IRC 170(b)(1)(A), property; (b)(1)(G), cash and its coordination with (A);
+// (b)(1)(I), the floor from 2026, on what is otherwise allowed.
+func (c *computation) gifts() {
+	cash, property := c.h.Deductions.CharityCash, c.h.Deductions.CharityOther
+	given := cash.Add(property)
+	if given.IsZero() {
+		return
+	}
+	r, base := &c.y.Charity, c.AdjustedGrossIncome.OrZero()
+	cash = money.Min(cash, base.At(r.CashLimit))
+	property = money.Min(property, base.At(r.OtherLimit).Sub(cash).OrZero())
+	floor := base.At(r.Floor)
+	c.deductions.Gifts = c.s.Add(worksheet.Line{
+		ID:     "tax.itemized.gifts",
+		Form:   "Schedule A line 14",
+		Label:  "Gifts to charity",
+		Amount: cash.Add(property).Sub(floor).OrZero(),
+		How: worksheet.Using("%v of cash and %v of property, within %v and %v of adjusted gross income, less the floor of %v",
+			cash, property, r.CashLimit, r.OtherLimit, floor),
+		From:   []string{"deductions.charity_cash", "deductions.charity_other", "tax.adjusted_gross_income"},
+		Source: c.cite("IRC 170(b)(1)", r.Citation),
+	})
+	if over := given.Sub(cash).Sub(property); over.IsPositive() {
+		c.s.Note("gifts_carryover", "Of the gifts to charity, %s is above the limits of this year's income and is carried to later years.", over.Grouped())
+	}
+}
+
+// overallLimit lowers itemized deductions at the top rate: by a fraction of
+// them or, if less, of what income without them lies above the start of the
+// top bracket. It comes after every other limit, and the qualified business
+// income deduction is figured as if it did not exist.
+//
+// IRC 68(a), (b); 199A(e)(1). None before 2026.
+func (c *computation) overallLimit(itemized money.Amount) {
+	o := c.y.Itemized.Overall
+	if o == nil {
+		return
+	}
+	from := o.Over.Of(c.Status)
+	income := c.AdjustedGrossIncome.Sub(c.scheduleOneA())
+	income = income.Sub(c.qualifiedBusiness(income.Sub(itemized)).Deduction)
+	over := income.Sub(from)
+	if !over.IsPositive() {
+		return
+	}
+	limited := money.Min(itemized, over)
+	c.deductions.OverallReduction = c.s.Add(worksheet.Line{
+		ID:     "tax.itemized.overall_limit",
+		Label:  "Reduction of itemized deductions at the top rate",
+		Amount: limited.Times(o.Numerator).DividedBy(o.Denominator),
+		How: worksheet.Using("%d/%d of the smaller of %v itemized and %v of income before itemized deductions above %v",
+			o.Numerator, o.Denominator, itemized, over, from),
+		From:   []string{"tax.adjusted_gross_income"},
+		Source: c.cite("IRC 68", c.y.Itemized.Citation),
+	})
+}
