@@ -1,0 +1,92 @@
+// Plumbline interviews an employee about the federal withholding certificate,
+// Form W-4, computes the year's income tax and what payroll will withhold, and
+// gives the entries that make the two meet.
+//
+// This package reads flags and files, calls the packages under internal, and
+// prints what they return; it computes nothing itself.
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strings"
+	"time"
+
+	// First of all packages that draw: see its doc comment.
+	_ "example.com/plumbline/internal/backdrop"
+
+	"example.com/plumbline/internal/household"
+)
+
+// Exit statuses, as the manual promises them.
+const (
+	exitDone    = 0
+	exitAnswers = 1 // the answers are wrong or incomplete
+	exitUsage   = 2 // the command line is wrong
+	exitSystem  = 3 // the file system or the terminal failed
+)
+
+func main() {
+	os.Exit(run(os.Args[1:], os.Stdin, os.Stdout, os.Stderr))
+}
+
+// run is the whole program, apart from the process it runs in.
+func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
+	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now())}
+	root := p.root()
+	root.SetArgs(args)
+	err := root.Execute()
+	if err == nil {
+		return exitDone
+	}
+	var silent silentError
+	if !errors.As(err, &silent) {
+		for line := range strings.SplitSeq(err.Error(), "\n") {
+			fmt.Fprintln(stderr, "plumbline:", line)
+		}
+	}
+	return statusOf(err)
+}
+
+// program is one run: its streams, its day and the flags that every command
+// shares.
+type program struct {
+	stdin          io.Reader
+	stdout, stderr io.Writer
+	today          household.Date
+	tablesDir      string
+}
+
+// statusError is an error that decides the exit status.
+type statusError struct {
+	status int
+	err    error
+}
+
+func (e statusError) Error() string { return e.err.Error() }
+func (e statusError) Unwrap() error { return e.err }
+
+// silentError ends the program with a status when all has been said already.
+type silentError struct{ status int }
+
+func (e silentError) Error() string { return fmt.Sprintf("exit status %d", e.status) }
+
+func wrongAnswers(err error) error { return statusError{exitAnswers, err} }
+func wrongUsage(err error) error   { return statusError{exitUsage, err} }
+func systemFailed(err error) error { return statusError{exitSystem, err} }
+
+// statusOf is the exit status for an error; what no command has classified is
+// wrong usage, since only the command line library reports it.
+func statusOf(err error) int {
+	var silent silentError
+	if errors.As(err, &silent) {
+		return silent.status
+	}
+	var s statusError
+	if errors.As(err, &s) {
+		return s.status
+	}
+	return exitUsage
+}

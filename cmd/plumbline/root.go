@@ -1,0 +1,117 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+
+	"github.com/spf13/cobra"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/store"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/yamldoc"
+	"example.com/plumbline/taxtables"
+)
+
+// root is the command line: every command with its flags.
+func (p *program) root() *cobra.Command {
+	root := &cobra.Command{
+		Use:   "plumbline [FILE]",
+		Short: "Interview for the federal withholding certificate, Form W-4",
+		Long: `Plumbline asks plain questions about pay, family and income, computes the
+year's federal income tax and what payroll will withhold on every payday left,
+and gives the entries to write on each Form W-4 so that the two meet.
+
+With no command it starts the interview. Nothing goes over a network, and no
+social security number is ever asked for. The results are estimates, not tax or
+legal advice; the official form and its instructions decide.`,
+		Args:          cobra.MaximumNArgs(1),
+		SilenceErrors: true,
+		SilenceUsage:  true,
+	}
+	root.SetIn(p.stdin)
+	root.SetOut(p.stdout)
+	root.SetErr(p.stderr)
+	root.PersistentFlags().StringVar(&p.tablesDir, "tables", "", "add or replace yearly tables with those in `DIR`")
+	root.AddCommand(
+		p.certificateCommand(),
+		p.taxCommand(),
+		p.paycheckCommand(),
+		p.tablesCommand(),
+		p.versionCommand(),
+	)
+	return root
+}
+
+// tables are the yearly tables inside the program, under those of --tables.
+func (p *program) tables() (fs.FS, error) {
+	if p.tablesDir == "" {
+		return taxtables.Files, nil
+	}
+	info, err := os.Stat(p.tablesDir)
+	if err != nil {
+		return nil, systemFailed(fmt.Errorf("--tables: %w", err))
+	}
+	if !info.IsDir() {
+		return nil, wrongUsage(fmt.Errorf("--tables: %s is a file; name the folder that holds the yearly tables", p.tablesDir))
+	}
+	return tables.Overlay(os.DirFS(p.tablesDir), taxtables.Files), nil
+}
+
+// year loads one year's tables.
+func (p *program) year(year int) (*tables.Year, error) {
+	fsys, err := p.tables()
+	if err != nil {
+		return nil, err
+	}
+	y, err := tables.Load(fsys, year)
+	if err != nil {
+		return nil, wrongAnswers(err)
+	}
+	return y, nil
+}
+
+// nextYear loads the tables of the year after; nil where there are none.
+func (p *program) nextYear(year int) (*tables.Year, error) {
+	y, err := p.year(year + 1)
+	if errors.Is(err, tables.ErrNoTable) {
+		return nil, nil
+	}
+	return y, err
+}
+
+func listYears(years []int) string {
+	switch len(years) {
+	case 0:
+		return "no year"
+	case 1:
+		return fmt.Sprint(years[0])
+	}
+	list := ""
+	for i, y := range years {
+		switch {
+		case i == 0:
+		case i == len(years)-1:
+			list += " and "
+		default:
+			list += ", "
+		}
+		list += fmt.Sprint(y)
+	}
+	return list
+}
+
+// answers reads an answers file; "-" is standard input.
+func (p *program) answers(name string) (household.Household, *yamldoc.Document, error) {
+	data, shown, err := p.read(name)
+	if err != nil {
+		return household.Household{}, nil, err
+	}
+	h, doc, err := store.Decode(shown, data, p.today)
+	if err != nil {
+		return household.Household{}, nil, wrongAnswers(err)
+	}
+	return h, doc, nil
+}

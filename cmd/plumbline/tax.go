@@ -1,0 +1,89 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/worksheet"
+)
+
+func (p *program) taxCommand() *cobra.Command {
+	var asJSON, why bool
+	var method string
+	cmd := &cobra.Command{
+		Use:   "tax FILE",
+		Short: "The year's income tax, line by line",
+		Long: `Figures the federal income tax return of the household in FILE, in the order
+of Form 1040, and prints the lines that matter to it. FILE is an answers file;
+- is standard input.`,
+		Args: exactly(1, "an answers file"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			m, err := methodNamed(method)
+			if err != nil {
+				return err
+			}
+			h, _, err := p.answers(args[0])
+			if err != nil {
+				return err
+			}
+			y, err := p.year(h.TaxYear)
+			if err != nil {
+				return err
+			}
+			sheet := new(worksheet.Sheet)
+			_, ret := certificate.AsFiled(h, y, m, sheet)
+			if asJSON {
+				return p.printJSON(tax.View(ret, sheet.Notes))
+			}
+			return p.print(report.Tax(ret, sheet, why))
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	cmd.Flags().BoolVar(&why, "why", false, "show the arithmetic and the source under each line")
+	cmd.Flags().StringVar(&method, "method", "return", "`METHOD` of figuring tax: return (the Tax Table below $100,000) or schedule (the exact rate schedule)")
+	return cmd
+}
+
+func methodNamed(name string) (tax.Method, error) {
+	switch name {
+	case "return":
+		return tax.ByReturn, nil
+	case "schedule":
+		return tax.BySchedule, nil
+	}
+	return 0, wrongUsage(fmt.Errorf("--method: %q is not a method; write return or schedule", name))
+}
+
+// print writes a page to standard output.
+func (p *program) print(page report.Page) error {
+	if err := report.Text(p.stdout, page, report.Width); err != nil {
+		return systemFailed(err)
+	}
+	return nil
+}
+
+// printJSON writes a value to standard output, indented.
+func (p *program) printJSON(v any) error {
+	enc := json.NewEncoder(p.stdout)
+	enc.SetIndent("", "  ")
+	enc.SetEscapeHTML(false)
+	if err := enc.Encode(v); err != nil {
+		return systemFailed(err)
+	}
+	return nil
+}
+
+// exactly refuses any other number of arguments, naming what is expected.
+func exactly(n int, what string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) == n {
+			return nil
+		}
+		return wrongUsage(fmt.Errorf("%s takes %s; see plumbline %s --help", cmd.Name(), what, cmd.Name()))
+	}
+}

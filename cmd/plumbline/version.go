@@ -1,0 +1,37 @@
+package main
+
+import (
+	"fmt"
+	"runtime/debug"
+
+	"github.com/spf13/cobra"
+
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/taxtables"
+)
+
+// version is set by the release build.
+var version = ""
+
+func (p *program) versionCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "version",
+		Short: "This program's version and the years of its tables",
+		Args:  exactly(0, "no arguments"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			fmt.Fprintf(p.stdout, "plumbline %s\ntables for %s\n", versionText(), listYears(tables.Years(taxtables.Files)))
+			return nil
+		},
+	}
+}
+
+// versionText is the release, or what the Go tool knows of the source.
+func versionText() string {
+	if version != "" {
+		return version
+	}
+	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
+		return info.Main.Version
+	}
+	return "(unreleased)"
+}
