@@ -1,6 +1,7 @@
 package tables
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -64,17 +65,41 @@ func available(fsys fs.FS) string {
 	}
 }
 
-// read decodes the file of a year and collects its mistakes.
+// read decodes the file of a year and collects its mistakes. The figures are
+// looked at one by one only where that can find something, for the sake of a
+// quick start.
 func read(name string, data []byte) (*Year, yamldoc.Problems) {
+	doc, problems := parse(name, data)
+	if doc == nil {
+		return nil, problems
+	}
+	y := &Year{doc: doc}
+	problems = append(problems, doc.Decode(y)...)
+	if y.Year != 0 && name != fileName(y.Year) {
+		problems = append(problems, doc.Problem("year", fmt.Sprintf("%d contradicts the name of the file, %s; correct one of them", y.Year, name)))
+	}
+	if len(problems) > 0 || mayBeNegative(data) || mayBeOpen(data) {
+		problems = withFigures(doc, problems)
+	}
+	if len(problems) == 0 {
+		y.derive()
+	}
+	return y, problems
+}
+
+func parse(name string, data []byte) (*yamldoc.Document, yamldoc.Problems) {
 	doc, err := yamldoc.Parse(name, data)
 	var problems yamldoc.Problems
 	if err != nil && !errors.As(err, &problems) {
 		problems = yamldoc.Problems{{File: name, Message: err.Error()}}
 	}
-	if doc == nil {
-		return nil, problems
-	}
-	y := new(Year)
-	problems = append(problems, doc.Decode(y)...)
-	return y, problems
+	return doc, problems
+}
+
+// sorted is the problems in the order of the text.
+func sorted(problems yamldoc.Problems) yamldoc.Problems {
+	slices.SortStableFunc(problems, func(a, b yamldoc.Problem) int {
+		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
+	return problems
 }

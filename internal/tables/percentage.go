@@ -24,6 +24,28 @@ type PercentageRow struct {
 // whole standard deduction, half dollars rounded up, as for two jobs of
 // equal pay; its tentative amounts are those of the brackets before rounding.
 func (y *Year) Percentage(status household.CertificateStatus, box bool) []PercentageRow {
+	tables := &y.standard
+	if box {
+		tables = &y.checkbox
+	}
+	if rows := tables[status]; rows != nil {
+		return rows
+	}
+	return y.percentageTable(status, box) // a year that Load did not make
+}
+
+// percentageTables are the tables of one schedule, by status box.
+type percentageTables [household.CertificateHeadOfHousehold + 1][]PercentageRow
+
+// derive makes the tables that Percentage gives, once, when the year is loaded.
+func (y *Year) derive() {
+	for status := range y.standard {
+		y.standard[status] = y.percentageTable(household.CertificateStatus(status), false)
+		y.checkbox[status] = y.percentageTable(household.CertificateStatus(status), true)
+	}
+}
+
+func (y *Year) percentageTable(status household.CertificateStatus, box bool) []PercentageRow {
 	schedule := y.Schedules.Rates.Of(onReturn(status))
 	deduction := y.Payroll.StandardDeduction.Of(status)
 	rows := make([]PercentageRow, 1, len(schedule)+1) // nothing is withheld below the first bracket

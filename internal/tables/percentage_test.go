@@ -6,7 +6,6 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
-	"example.com/plumbline/taxtables"
 )
 
 // Publication 15-T, percentage method tables for automated payroll systems,
@@ -39,10 +38,7 @@ func TestPercentage(t *testing.T) {
 	for key, want := range published {
 		t.Run(key.year+"/"+key.schedule+"/"+key.status, func(t *testing.T) {
 			year, _ := strconv.Atoi(key.year)
-			y, err := Load(taxtables.Files, year)
-			if err != nil {
-				t.Fatal(err)
-			}
+			y := shipped(t, year)
 			status, known := statuses[key.status]
 			if !known {
 				t.Fatalf("status %q", key.status)

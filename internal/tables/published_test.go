@@ -5,6 +5,9 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/taxtables"
 )
 
 // publishedRows reads a table of testdata/published, each row by its columns'
@@ -29,4 +32,22 @@ func publishedRows(t *testing.T, name string) []map[string]string {
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// shipped is the year as the program carries it.
+func shipped(t *testing.T, year int) *Year {
+	t.Helper()
+	y, err := Load(taxtables.Files, year)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return y
+}
+
+// columns are the filing statuses that share a column of a published table.
+var columns = map[string][]household.Status{
+	"single":                    {household.Single},
+	"married_filing_jointly":    {household.MarriedFilingJointly, household.QualifyingSurvivingSpouse},
+	"married_filing_separately": {household.MarriedFilingSeparately},
+	"head_of_household":         {household.HeadOfHousehold},
 }

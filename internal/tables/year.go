@@ -10,6 +10,7 @@ package tables
 import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // Year is one yearly table, complete: nothing is inherited from another year.
@@ -43,28 +44,11 @@ type Year struct {
 	Underpayment       Underpayment       `yaml:"underpayment,required"`
 	Payroll            Payroll            `yaml:"payroll,required"`
 	Form               Form               `yaml:"form_w4,required"`
+
+	doc *yamldoc.Document // as read
+
+	standard, checkbox percentageTables // derived, see Percentage
 }
-
-// Citation says where a group's figures are published and how well each is
-// known.
-type Citation struct {
-	Source string `yaml:"source,required"`
-	Basis  Basis  `yaml:"basis,required"`
-	Note   string `yaml:"note"` // which figures are of which basis; readings; cautions
-	// Indexed are the keys of the group's figures that are set anew each year.
-	Indexed []string `yaml:"indexed"`
-}
-
-// Basis is how well a group of figures is known.
-type Basis string
-
-// The four marks.
-const (
-	Found   Basis = "found"   // seen in print
-	Derived Basis = "derived" // worked out from found figures by a rule that the note states
-	Mixed   Basis = "mixed"   // part found, part from memory: the note says which
-	Memory  Basis = "memory"  // recalled, not seen in print
-)
 
 // ByStatus is a figure for each filing status; every status has its own
 // column, however often two of them agree.
@@ -403,39 +387,6 @@ type Underpayment struct {
 
 // InterestRate is the underpayment rate of IRC 6621 from a date on.
 type InterestRate struct {
-	From  household.Date `yaml:"from,required"`
-	Rate  money.Rate     `yaml:"rate,required"`
-	Basis Basis          `yaml:"basis,required"`
-}
-
-// Schedule is a rate schedule: its brackets from zero up.
-type Schedule []Bracket
-
-// Tax is the tax on an amount by the schedule, exact; nothing on zero or less.
-func (s Schedule) Tax(amount money.Amount) money.Amount {
-	tax := money.Zero
-	for i, b := range s {
-		if !amount.More(b.Over) {
-			break
-		}
-		top := amount
-		if i+1 < len(s) {
-			top = money.Min(amount, s[i+1].Over)
-		}
-		tax = tax.Add(top.Sub(b.Over).At(b.Rate))
-	}
-	return tax
-}
-
-// RateAt is the rate of the bracket in which an amount ends: the rate on the
-// next dollar when the amount stands on a bracket's edge.
-func (s Schedule) RateAt(amount money.Amount) money.Rate {
-	rate := s[0].Rate
-	for _, b := range s {
-		if amount.Less(b.Over) {
-			break
-		}
-		rate = b.Rate
-	}
-	return rate
+	From household.Date `yaml:"from,required"`
+	Rate money.Rate     `yaml:"rate,required"`
 }

@@ -1,0 +1,91 @@
+package tables
+
+import (
+	"fmt"
+	"strings"
+)
+
+// Citation says where a group's figures are published and how well each is
+// known. A key in its lists names a figure of the group, or a mapping or list
+// with all that it holds; a list's index may be left out for all its elements.
+type Citation struct {
+	Source  string   `yaml:"source,required"`
+	Basis   Basis    `yaml:"basis,required"`
+	Memory  []string `yaml:"memory"`  // of a mixed group: the figures that are from memory
+	Derived []string `yaml:"derived"` // of a mixed group: the figures that are derived
+	Note    string   `yaml:"note"`    // rules of derivation, readings, cautions
+	Indexed []string `yaml:"indexed"` // the figures that are set anew each year
+}
+
+// citationKeys are the keys of a Citation.
+var citationKeys = []string{"source", "basis", "memory", "derived", "note", "indexed"}
+
+// basisOf is how well a figure of the group is known, by its key within the
+// group.
+func (c *Citation) basisOf(key string) Basis {
+	switch {
+	case c.Basis != Mixed:
+		return c.Basis
+	case names(c.Memory, key):
+		return Memory
+	case names(c.Derived, key):
+		return Derived
+	case len(c.Memory)+len(c.Derived) == 0:
+		return Mixed
+	}
+	return Found
+}
+
+// names reports whether a list of keys holds the key of a figure, or one that
+// leads to it.
+func names(list []string, key string) bool {
+	bare := withoutIndexes(key)
+	for _, named := range list {
+		if leadsTo(named, key) || leadsTo(named, bare) {
+			return true
+		}
+	}
+	return false
+}
+
+// leadsTo reports whether outer is key or holds it.
+func leadsTo(outer, key string) bool {
+	rest, ok := strings.CutPrefix(key, outer)
+	return ok && (rest == "" || rest[0] == '.' || rest[0] == '[')
+}
+
+// withoutIndexes is a key without the places in lists: "tiers[0].rate" is
+// "tiers.rate".
+func withoutIndexes(key string) string {
+	var b strings.Builder
+	for key != "" {
+		before, after, found := strings.Cut(key, "[")
+		b.WriteString(before)
+		if !found {
+			break
+		}
+		_, key, _ = strings.Cut(after, "]")
+	}
+	return b.String()
+}
+
+// Basis is how well a figure, or a group of them, is known.
+type Basis string
+
+// The four marks.
+const (
+	Found   Basis = "found"   // seen in print
+	Derived Basis = "derived" // worked out from found figures by a rule that the note states
+	Mixed   Basis = "mixed"   // part found, part not: the lists or the note say which
+	Memory  Basis = "memory"  // recalled, not seen in print
+)
+
+// UnmarshalText reads one of the four marks.
+func (b *Basis) UnmarshalText(text []byte) error {
+	switch Basis(text) {
+	case Found, Derived, Mixed, Memory:
+		*b = Basis(text)
+		return nil
+	}
+	return fmt.Errorf("%.40q is not a basis; write one of: found, derived, mixed, memory", text)
+}

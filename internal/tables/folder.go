@@ -1,0 +1,61 @@
+package tables
+
+import (
+	"fmt"
+	"io/fs"
+	"slices"
+
+	"example.com/plumbline/internal/yamldoc"
+)
+
+// Check reads every year of a folder and returns all mistakes, file by file:
+// those for which Load refuses a table, and those of a table's own account of
+// itself, as a key listed as from memory that names no figure.
+func Check(fsys fs.FS) yamldoc.Problems {
+	files, err := fs.Glob(fsys, "*.yaml")
+	if err == nil && len(files) == 0 {
+		return yamldoc.Problems{{File: ".", Message: "there are no tables here; a table is named for its year, like 2031.yaml"}}
+	}
+	var all yamldoc.Problems
+	for _, file := range files {
+		all = append(all, checkFile(fsys, file)...)
+	}
+	return all
+}
+
+func checkFile(fsys fs.FS, file string) yamldoc.Problems {
+	data, err := fs.ReadFile(fsys, file)
+	if err != nil {
+		return yamldoc.Problems{{File: file, Message: err.Error()}}
+	}
+	y, problems := read(file, data)
+	if y != nil {
+		problems = append(problems, listed(y.doc)...)
+	}
+	return sorted(problems)
+}
+
+// listed checks the lists of every citation against the figures of its group.
+func listed(doc *yamldoc.Document) yamldoc.Problems {
+	var problems yamldoc.Problems
+	groups := map[string][]Figure{}
+	for _, f := range figuresOf(doc) {
+		groups[f.Group] = append(groups[f.Group], f)
+	}
+	for group, figures := range groups {
+		check := func(list string, keys []string) {
+			for i, key := range keys {
+				named := func(f Figure) bool { return names([]string{key}, f.Key[len(group)+1:]) }
+				if !slices.ContainsFunc(figures, named) {
+					at := fmt.Sprintf("%s.%s[%d]", group, list, i)
+					problems = append(problems, doc.Problem(at, fmt.Sprintf("%.60q names no figure of this group", key)))
+				}
+			}
+		}
+		cited := figures[0].Citation
+		check("memory", cited.Memory)
+		check("derived", cited.Derived)
+		check("indexed", cited.Indexed)
+	}
+	return problems
+}
