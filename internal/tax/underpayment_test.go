@@ -1,0 +1,85 @@
+package tax
+
+import (
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+)
+
+// Publication 505 (2025), p. 20: owe at least $1,000; 90% of this year's tax;
+// 100% of last year's, 110% above $150,000 of adjusted gross income, $75,000 on
+// a separate return.
+func TestSafeHarbor(t *testing.T) {
+	last := func(tax, agi string) *household.LastYear {
+		return &household.LastYear{TotalTax: usd(tax), AdjustedGrossIncome: usd(agi)}
+	}
+	tests := []struct {
+		source              string
+		status              household.Status
+		tax, refundable     string
+		last                *household.LastYear
+		estimated, withheld string
+		safe                bool
+		required            string
+	}{
+		{"IRC 6654(d)(1)(B)(i): 90% of 20,000", household.Single, "20000", "0", nil, "0", "18000", true, "18000"},
+		{"IRC 6654(d)(1)(B)(i): a cent less", household.Single, "20000", "0", nil, "0", "17999.99", false, "18000"},
+		{"IRC 6654(d)(1)(B)(ii): 100% of last year's", household.Single, "20000", "0", last("9000", "150000"), "0", "9000", true, "9000"},
+		{"IRC 6654(d)(1)(B)(ii): a cent less", household.Single, "20000", "0", last("9000", "150000"), "0", "8999.99", false, "9000"},
+		{"IRC 6654(d)(1)(C)(i): 110% above 150,000", household.Single, "20000", "0", last("9000", "150000.01"), "0", "9000", false, "9900"},
+		{"IRC 6654(d)(1)(C)(ii): a separate return, 75,000", household.MarriedFilingSeparately, "20000", "0", last("9000", "75000.01"), "0", "9900", true, "9900"},
+		{"IRC 6654(e)(1): less than 1,000 due", household.Single, "5000", "0", nil, "0", "4000.01", true, "4500"},
+		{"IRC 6654(e)(1): 1,000 due", household.Single, "5000", "0", nil, "0", "4000", false, "4500"},
+		{"IRC 6654(e)(1): only withholding lowers what is due", household.Single, "5000", "0", nil, "600", "3600", false, "4500"},
+		{"IRC 6654(d), (g): estimated tax counts as paid", household.Single, "5000", "0", nil, "900", "3600", true, "4500"},
+		{"IRC 6654(e)(2): no tax last year", household.Single, "20000", "0", last("0", "5000"), "0", "0", true, "0"},
+		// 6,000 - 4,000 = 2,000 × 90%
+		{"IRC 6654(f)(3): refundable credits come off", household.Single, "6000", "4000", nil, "0", "1700", true, "1800"},
+		{"IRC 6654(f)(3): and never below zero", household.Single, "1000", "4000", nil, "0", "0", true, "0"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.source, func(t *testing.T) {
+			r := Return{Status: tt.status, TotalTax: usd(tt.tax), RefundableCredits: usd(tt.refundable)}
+			h := household.Household{Status: tt.status, LastYear: tt.last, Payments: household.Payments{EstimatedTax: usd(tt.estimated)}}
+			b := SafeHarbor(r, h, usd(tt.estimated).Add(usd(tt.withheld)), lawOf(t, 2025))
+			if b.Safe != tt.safe {
+				t.Errorf("safe: %v, want %v (%s)", b.Safe, tt.safe, b.Reason)
+			}
+			want(t, "required", b.Required, tt.required)
+			if (len(Penalty(b, usd(tt.withheld), lawOf(t, 2025))) > 0) == tt.safe {
+				t.Error("a penalty goes with no safe harbor, and only then")
+			}
+		})
+	}
+}
+
+// 8,000 required, 4,000 paid: 1,000 short at each date, 1,000 to 4,000 in all.
+// At a steady 7%, by days of 365, June 15 being a Sunday:
+//
+//	April 15 to June 16, 62 days:       1,000 × 7% × 62 / 365  = 11.89
+//	June 16 to September 15, 91 days:   2,000 × 7% × 91 / 365  = 34.90
+//	September 15 to January 15, 122:    3,000 × 7% × 122 / 365 = 70.19
+//	January 15 to April 15, 90 days:    4,000 × 7% × 90 / 365  = 69.04
+func TestPenalty(t *testing.T) {
+	y := *lawOf(t, 2025)
+	var rate money.Rate
+	if err := rate.UnmarshalText([]byte("0.07")); err != nil {
+		t.Fatal(err)
+	}
+	y.Underpayment.Interest = []tables.InterestRate{{From: household.On(2025, 4, 1), Rate: rate}}
+	got := Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y)
+	wanted := []struct{ short, penalty string }{{"1000", "11.89"}, {"2000", "34.90"}, {"3000", "70.19"}, {"4000", "69.04"}}
+	if len(got) != len(wanted) {
+		t.Fatalf("%d installments, want %d", len(got), len(wanted))
+	}
+	for i, w := range wanted {
+		want(t, "short", got[i].Short, w.short)
+		want(t, "penalty", got[i].Penalty, w.penalty)
+	}
+	// The rate changes on October 1 to twice as much: 16 days at 7%, 106 at 14%.
+	// 3,000 × (7% × 16 + 14% × 106) / 365 = 131.18
+	y.Underpayment.Interest = append(y.Underpayment.Interest, tables.InterestRate{From: household.On(2025, 10, 1), Rate: rate.Add(rate)})
+	want(t, "across a change of rate", Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y)[2].Penalty, "131.18")
+}
