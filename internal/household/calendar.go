@@ -197,8 +197,16 @@ const paidEarly = 3
 // PaydaysAfter are the paydays of the year still to come after a date.
 func (j Job) PaydaysAfter(year int, after Date) []Date {
 	days := j.Paydays(year)
-	i, _ := slices.BinarySearchFunc(days, after.AddDays(1), Date.Compare)
-	return days[i:]
+	return days[countThrough(days, after):]
+}
+
+// countThrough is how many of the days, in order, are on or before a date.
+func countThrough(days []Date, d Date) int {
+	i, found := slices.BinarySearchFunc(days, d, Date.Compare)
+	if found {
+		i++
+	}
+	return i
 }
 
 // StubPayday is the payday through which the year-to-date figures are true;
@@ -215,13 +223,19 @@ func (j Job) StubPayday() Date {
 // no payday, but falls just before one on a weekend or a holiday, is taken to
 // be that payday's, paid early.
 func (j Job) PaydaysToCome(year int) []Date {
+	days := j.Paydays(year)
+	return days[j.paydaysCovered(days):]
+}
+
+func (j Job) paydaysCovered(days []Date) int {
 	if j.YearToDate == nil {
-		return j.Paydays(year)
+		return 0
 	}
 	stub := j.YearToDate.Payday
-	toCome := j.PaydaysAfter(year, stub)
-	if len(toCome) > 0 && j.Frequency != Daily && stub.DaysUntil(toCome[0]) <= paidEarly && !slices.Contains(j.Paydays(year), stub) {
-		return toCome[1:]
+	n := countThrough(days, stub)
+	onPayday := n > 0 && days[n-1] == stub
+	if !onPayday && j.Frequency != Daily && n < len(days) && stub.DaysUntil(days[n]) <= paidEarly {
+		n++
 	}
-	return toCome
+	return n
 }

@@ -63,7 +63,7 @@ func (w *paper) writeBracket(wages, adjusted, tentative, credits, left, withheld
 	if w.old() {
 		w.form = "Worksheet 3"
 	}
-	w.writePay("Taxable wages this pay period", wages)
+	w.writePay("Taxable pay this pay period", wages)
 	looked := "payroll.1a"
 	if w.old() {
 		w.line("1j", "Allowances", money.Dollars(int64(w.c.Allowances)), worksheet.How{}, "certificate.allowances")

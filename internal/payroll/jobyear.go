@@ -92,6 +92,9 @@ func (j *JobYear) addOneTimePay(all []household.Date) {
 		if o.Payday.Year != j.year || !o.Amount.IsPositive() {
 			continue
 		}
+		if j.job.Kind == household.Pension {
+			o.Withholding = household.WithPaycheck // the flat rate is for wages
+		}
 		b := bonus{
 			Bonus:  Bonus{Amount: o.Amount, Treatment: o.Withholding, Earlier: earlier},
 			day:    -1,
@@ -225,7 +228,8 @@ func (j *JobYear) onBonuses(ps [2]phase, each func(b bonus, tax money.Amount, re
 			if b.day >= ps[1].from {
 				p = ps[1]
 			}
-			refused = b.Treatment == household.FlatRate && j.knownUntaxed(ps, b.day) && (p.certificate == nil || !p.certificate.Exempt)
+			exempt := p.certificate != nil && p.certificate.Exempt
+			refused = b.Treatment == household.FlatRate && !exempt && j.knownUntaxed(ps, b.day)
 			if refused {
 				b.Treatment = household.WithPaycheck
 			}

@@ -3,7 +3,6 @@ package payroll
 import (
 	"sort"
 
-	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/worksheet"
@@ -70,13 +69,8 @@ func (w *paper) row(annual money.Amount) tables.PercentageRow {
 // write puts Worksheet 1A, or 1B for a pension, on the sheet.
 func (w *paper) write(l lines1A) {
 	using := worksheet.Using
-	w.form = "Worksheet 1A"
-	pay := "Taxable wages this pay period"
-	if w.p.Kind == household.Pension {
-		w.form = "Worksheet 1B"
-		pay = "Taxable payment this pay period"
-	}
-	w.writePay(pay, l.l1a)
+	w.form = w.automated()
+	w.writePay("Taxable pay this pay period", l.l1a)
 	w.line("1c", "Pay on a yearly basis", l.l1c, using("%v × %d", l.l1a, w.periods), "payroll.1a", "payroll.1b")
 	if w.old() {
 		w.writeOld(l)

@@ -34,8 +34,10 @@ func OnBonus(p Paycheck, b Bonus, c *household.Certificate, y *tables.Year, o Op
 	flat := func(amount money.Amount, r money.Rate, id, label string) money.Amount {
 		tax := o.rounded(amount.At(r))
 		if s != nil {
-			s.Add(worksheet.Line{ID: id, Form: "Publication 15 section 7", Label: label, Amount: tax,
-				How: worksheet.Using("%v × %v", amount, r), From: []string{"one_time_pay"}, Source: y.Payroll.Source})
+			s.Add(worksheet.Line{
+				ID: id, Form: "Publication 15 section 7", Label: label, Amount: tax,
+				How: worksheet.Using("%v × %v", amount, r), From: []string{"one_time_pay"}, Source: y.Payroll.Source,
+			})
 		}
 		return tax
 	}
@@ -71,8 +73,10 @@ func together(p Paycheck, bonus money.Amount, c *household.Certificate, y *table
 	total := Withholding(both, c, y, o, nil)
 	tax := total.Sub(alone).OrZero()
 	if s != nil {
-		s.Add(worksheet.Line{ID: "payroll.bonus.together", Form: "Publication 15 section 7", Label: "Withheld from supplemental wages with the paycheck", Amount: tax,
-			How: worksheet.Using("%v on %v less %v on %v alone", total, both.Wages, alone, p.Wages), From: []string{"one_time_pay", "taxable_pay"}, Source: y.Payroll.Source})
+		s.Add(worksheet.Line{
+			ID: "payroll.bonus.together", Form: "Publication 15 section 7", Label: "Withheld from supplemental wages with the paycheck", Amount: tax,
+			How: worksheet.Using("%v on %v less %v on %v alone", total, both.Wages, alone, p.Wages), From: []string{"one_time_pay", "taxable_pay"}, Source: y.Payroll.Source,
+		})
 	}
 	return tax
 }

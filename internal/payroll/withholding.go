@@ -96,10 +96,18 @@ func (w *paper) exempt() money.Amount {
 	if w.s == nil {
 		return money.Zero
 	}
-	w.form = "Worksheet 1A"
-	w.line("1a", "Taxable wages this pay period", w.p.Wages, worksheet.How{}, "taxable_pay")
+	w.form = w.automated()
+	w.line("1a", "Taxable pay this pay period", w.p.Wages, worksheet.How{}, "taxable_pay")
 	w.line("4b", "Withheld from this paycheck", money.Zero, worksheet.Using("exempt: no income tax is withheld"), "certificate.exempt")
 	return money.Zero
+}
+
+// automated is the percentage method's worksheet for automated systems.
+func (w *paper) automated() string {
+	if w.p.Kind == household.Pension {
+		return "Worksheet 1B"
+	}
+	return "Worksheet 1A"
 }
 
 // old reports a certificate of before 2020, the one with allowances.
