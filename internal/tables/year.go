@@ -335,6 +335,9 @@ type Education struct {
 	LifetimeRate     money.Rate         `yaml:"lifetime_rate,required"`
 	PhaseOut         ByStatus[PhaseOut] `yaml:"phase_out,required"`           // separate filers may not claim: 0 to 0
 	UnderAgeNoRefund int                `yaml:"refundable_from_age,required"` // below it the refundable part may be barred
+	// TaxpayerSSN: from 2026 a taxpayer on the return needs a social security
+	// number valid for work (IRC 25A(g)(1), P.L. 119-21 sec. 70606).
+	TaxpayerSSN bool `yaml:"taxpayer_ssn_required"`
 }
 
 // Savers is IRC 25B.

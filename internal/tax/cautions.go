@@ -69,6 +69,10 @@ var warnings = []struct {
 		"One who can be claimed as a dependent has no education credits; whoever claims that person may have them (IRC 25A(g)(3)).",
 	},
 	{
+		"education_number", func(c *computation) bool { return c.educationNeedsNumber() && len(c.h.Credits.Education) > 0 },
+		"The education credits ask for a taxpayer's and the student's social security number valid for work (IRC 25A(g)(1)), so none is counted.",
+	},
+	{
 		"early_distribution", (*computation).drawsEarly,
 		"An additional tax on early distributions from retirement plans (IRC 72(t), Form 5329) is not computed.",
 	},

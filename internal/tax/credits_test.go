@@ -1,6 +1,7 @@
 package tax
 
 import (
+	"strconv"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -146,6 +147,17 @@ func TestEducationCredits(t *testing.T) {
 	h := household.Household{Self: household.Person{CanBeClaimed: true}, Credits: household.Credits{Education: opportunity("4000")}}
 	c := withTax(h, lawOf(t, 2026), "20000", "9000")
 	want(t, "IRC 25A(g)(3): can be claimed", c.education().Add(c.credits.opportunityRefundable), "0")
+}
+
+// IRC 25A(g)(1), P.L. 119-21 sec. 70606: from 2026 a taxpayer needs a number.
+func TestEducationNeedsNumber(t *testing.T) {
+	no := false
+	h := household.Household{Self: household.Person{SSNValidForWork: &no}, Credits: household.Credits{Education: []household.Student{{Expenses: usd("4000")}}}}
+	for year, text := range map[int]string{2025: "1500", 2026: "0"} {
+		want(t, strconv.Itoa(year), withTax(h, lawOf(t, year), "20000", "9000").education(), text)
+	}
+	h.Status, h.Spouse = household.MarriedFilingJointly, &household.Person{}
+	want(t, "one of two spouses", withTax(h, lawOf(t, 2026), "20000", "9000").education(), "1500")
 }
 
 // IRC 25A(i)(6): under 24 the refundable part may be barred, which is named.

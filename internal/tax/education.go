@@ -8,14 +8,15 @@ import (
 
 // education is the nonrefundable part of the two education credits; it leaves
 // the refundable part of the American opportunity credit to Form 1040 line 29.
-// Separate filers and those who can be claimed by another have neither.
+// Separate filers, those who can be claimed by another, and from 2026 those
+// without a social security number valid for work have neither.
 //
-// IRC 25A(a), 25A(g)(3), 25A(g)(6), 25A(i); Form 8863.
+// IRC 25A(a), 25A(g)(1), (3) and (6), 25A(i); Form 8863.
 func (c *computation) education() money.Amount {
 	left := c.educationShare()
 	opportunity := c.opportunity().At(left)
 	lifetime := c.lifetime().At(left)
-	if opportunity.Add(lifetime).IsZero() || claimable(&c.h) {
+	if opportunity.Add(lifetime).IsZero() || claimable(&c.h) || c.educationNeedsNumber() {
 		return money.Zero
 	}
 	refundable := c.opportunityRefundable(opportunity)
@@ -30,6 +31,15 @@ func (c *computation) education() money.Amount {
 		From:   []string{"credits.education", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 25A", c.y.Education.Citation),
 	})
+}
+
+// educationNeedsNumber reports whether the year asks for a taxpayer's social
+// security number and nobody on the return has one. The students' numbers are
+// not asked for.
+//
+// IRC 25A(g)(1), P.L. 119-21 sec. 70606.
+func (c *computation) educationNeedsNumber() bool {
+	return c.y.Education.TaxpayerSSN && !anyNumber(&c.h)
 }
 
 // opportunity is the American opportunity credit before its phase-out: for each
