@@ -31,11 +31,24 @@ func Dollars(n int64) Amount { return Amount{decimal.NewFromInt(n)} }
 // Cents is n cents.
 func Cents(n int64) Amount { return Amount{decimal.New(n, -2)} }
 
-// Add is a + b.
-func (a Amount) Add(b Amount) Amount { return Amount{a.d.Add(b.d)} }
+// Add is a + b. Most lines of a return are zero: adding nothing costs nothing.
+func (a Amount) Add(b Amount) Amount {
+	switch {
+	case b.d.IsZero():
+		return a
+	case a.d.IsZero():
+		return b
+	}
+	return Amount{a.d.Add(b.d)}
+}
 
 // Sub is a - b.
-func (a Amount) Sub(b Amount) Amount { return Amount{a.d.Sub(b.d)} }
+func (a Amount) Sub(b Amount) Amount {
+	if b.d.IsZero() {
+		return a
+	}
+	return Amount{a.d.Sub(b.d)}
+}
 
 // Neg is -a.
 func (a Amount) Neg() Amount { return Amount{a.d.Neg()} }

@@ -90,15 +90,28 @@ func TestScheduleA(t *testing.T) {
 //	income for IRC 68: 748,660.925 - 19,732.185 - 640,600 = 88,328.74
 //	2/37 × 88,328.74 = 4,774.5264...
 //	taxable 748,660.925 - (560,000 - 4,774.5264...) - 19,732.185 = 173,703.2664...
+//
+// With 700,000 of itemized deductions taxable income is the narrower limit, and
+// must not know of the reduction:
+//
+//	before the business deduction 48,660.925; × 20% = 9,732.185
+//	income for IRC 68: 748,660.925 - 9,732.185 - 640,600 = 98,328.74; × 2/37 = 5,315.0670...
+//	taxable 48,660.925 + 5,315.0670... - 9,732.185 = 44,243.8070...
 func TestOverallLimitAndBusinessIncome(t *testing.T) {
-	h := household.Household{
-		Income:     household.Income{SelfEmployment: household.ByEarner{Self: usd("100000")}},
-		Deductions: household.Deductions{OtherItemized: usd("560000")},
+	tests := []struct{ itemized, business, reduction, taxable string }{
+		{"560000", "19732.19", "4774.53", "173703.27"},
+		{"700000", "9732.19", "5315.07", "44243.81"},
 	}
-	c := throughDeductions(h, lawOf(t, 2026), paid(household.OfSelf, "650000"))
-	want(t, "business deduction", c.BusinessDeduction, "19732.19")
-	want(t, "overall reduction", c.deductions.OverallReduction, "4774.53")
-	want(t, "taxable income", c.TaxableIncome, "173703.27")
+	for _, tt := range tests {
+		h := household.Household{
+			Income:     household.Income{SelfEmployment: household.ByEarner{Self: usd("100000")}},
+			Deductions: household.Deductions{OtherItemized: usd(tt.itemized)},
+		}
+		c := throughDeductions(h, lawOf(t, 2026), paid(household.OfSelf, "650000"))
+		want(t, "business deduction", c.BusinessDeduction, tt.business)
+		want(t, "overall reduction", c.deductions.OverallReduction, tt.reduction)
+		want(t, "taxable income", c.TaxableIncome, tt.taxable)
+	}
 }
 
 // Form W-4 (2026), Deductions Worksheet line 10: 94% of the deductions where
