@@ -131,8 +131,9 @@ func (c *computation) aged(from int) int {
 // that the answers give as deductible, no more than the limit and the addition
 // for age of everyone on this return.
 //
-// IRC 219(b)(5), limits. The phase-out of 219(g) for those with a plan at work
-// is left to the answer, which is the deductible amount.
+// IRC 219(b)(5), limits. What pay allows, 219(b)(1)(B), and the phase-out of
+// 219(g) for those with a plan at work are left to the answer, which is the
+// deductible amount; more than the pay is remarked on.
 func (c *computation) retirementArrangement() {
 	given := c.h.Adjustments.IRADeduction
 	if !given.IsPositive() {
@@ -152,7 +153,10 @@ func (c *computation) retirementArrangement() {
 	if given.More(most) {
 		c.s.Note("ira_above_limit", "The IRA deduction is more than the limit of %s; the rest is not deducted.", most.Grouped())
 	}
-	c.s.Note("ira_as_given", "The IRA deduction is taken as the deductible amount that the answers give: pay and a retirement plan at work can lower it (IRC 219(b)(1), (g)).")
+	if pay := c.work[household.OfSelf].EarnedIncome.Add(c.work[household.OfSpouse].EarnedIncome).OrZero(); given.More(pay) {
+		c.s.Note("ira_above_pay", "The IRA deduction is more than the year's pay and profit, %s, to which contributions are limited (IRC 219(b)(1)(B)). Look at it again.", pay.Grouped())
+	}
+	c.s.Note("ira_as_given", "The IRA deduction is taken as the deductible amount that the answers give: a retirement plan at work can lower it (IRC 219(g)).")
 }
 
 // otherAdjustments are those that no other line takes.

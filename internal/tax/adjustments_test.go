@@ -36,6 +36,8 @@ func TestAdjustments(t *testing.T) {
 		{"IRC 223(b)(3): one for each spouse", 2026, joint, old, "50000", ad{HSAContribution: usd("12000")}, "10750", "hsa_above_limit"},
 		{"IRC 223(b)(2)(B): the year before", 2025, single, young, "50000", ad{HSAContribution: usd("9000")}, "8550", "hsa_above_limit"},
 
+		{"Publication 17 (2024), ch. 9: 34 years old, earned 24,000; the limit of 2025 is the same", 2025, single, young, "24000", ad{IRADeduction: usd("7001")}, "7000", "ira_above_limit"},
+		{"Publication 17 (2024), ch. 9: earned 3,500, so no more than that", 2025, single, young, "3500", ad{IRADeduction: usd("3500.01")}, "3500.01", "ira_above_pay"},
 		{"IRC 219(b)(5)(A): the limit of 2025", 2025, single, young, "50000", ad{IRADeduction: usd("7500")}, "7000", "ira_above_limit"},
 		{"IRC 219(b)(5)(A): the limit of 2026", 2026, single, young, "50000", ad{IRADeduction: usd("7500")}, "7500", "ira_as_given"},
 		{"IRC 219(b)(5)(B): the addition at 50", 2026, single, old, "50000", ad{IRADeduction: usd("9000")}, "8600", "ira_above_limit"},

@@ -188,13 +188,13 @@ func (c *computation) standardOrItemized() {
 		Form:   "Form 1040 line 12e",
 		Label:  "Standard deduction",
 		Amount: d.Standard,
-		How:    worksheet.Using("%v, with %v of gifts, is not less than %v itemized", d.Standard, gifts, d.Itemized),
+		How:    worksheet.Using("%v standard + %v of gifts is not less than %v itemized", d.Standard, gifts, d.Itemized),
 		From:   append([]string{"tax.standard_deduction"}, c.from(part{"tax.itemized", d.Itemized})...),
 		Source: "IRC 63(b), (e)",
 	}
 	if c.Itemized {
 		l.Label, l.Amount = "Itemized deductions", d.Itemized
-		l.How = worksheet.Using("%v itemized is more than %v, with %v of gifts", d.Itemized, d.Standard, gifts)
+		l.How = worksheet.Using("%v itemized is more than %v standard + %v of gifts", d.Itemized, d.Standard, gifts)
 	}
 	if c.spouseItemizes() {
 		l.How = worksheet.Using("%v itemized: there is no standard deduction", d.Itemized)
