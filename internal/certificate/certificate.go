@@ -48,6 +48,7 @@ type Result struct {
 	AsFiledShifts []Shift             // how far AsFiled moves
 	Harbor        tax.Harbor          // as filed
 	Household     household.Household // as it was solved
+	Tables        *tables.Year        // with which it was solved
 }
 
 // Outlook is how the year ends. Amounts are dollars for the year; Balance is

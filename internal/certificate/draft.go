@@ -102,16 +102,27 @@ func (d *draft) room(i int, wanted money.Amount) money.Amount {
 	if s.job.Pretax.Retirement.Less(pay) && asked.Times(2).Less(pay) {
 		return wanted
 	}
-	return s.leastTakeHome(&d.certs[i]).DollarDown().OrZero()
+	return d.leastTakeHome(i).DollarDown().OrZero()
 }
 
-// leastTakeHome is the take-home pay of the leanest payday on which a new
-// certificate counts.
-func (s seat) leastTakeHome(c *household.Certificate) money.Amount {
+// leastTakeHome is what the leanest payday on which a new certificate counts
+// leaves of the ordinary paycheck. One-time pay on the day is no room for an
+// entry: the entry stands for every paycheck.
+func (d *draft) leastTakeHome(i int) money.Amount {
+	s, c := d.a.seats[i], &d.certs[i]
+	ordinary := d.a.ordinary(s.openJob, c)
 	least, seen := money.Zero, false
 	for _, e := range s.year.Ledger(payroll.OnFile{Now: s.job.Certificate, New: c, From: s.from}) {
-		if e.New && e.Ordinary && (!seen || e.TakeHome.Less(least)) {
-			least, seen = e.TakeHome, true
+		if !e.New || !e.Ordinary {
+			continue
+		}
+		left := e.TakeHome
+		if e.OneTime.IsPositive() {
+			social := e.SocialSecurity.Add(e.Medicare).At(e.Pay.Over(e.Pay.Add(e.OneTime)))
+			left = money.Min(left, e.Pay.Sub(ordinary).Sub(social))
+		}
+		if !seen || left.Less(least) {
+			least, seen = left, true
 		}
 	}
 	return least
@@ -160,22 +171,44 @@ func (d *draft) lower(i int, excess money.Amount) {
 		}
 		guess = next
 	}
-	at(enough)
+	if at(enough); enough.Equal(most) {
+		enough = d.leastToZero(i, base, most)
+	}
 	d.added[i].credits = enough.Sub(base)
 }
 
-// creditsToZero is the least whole-dollar Step 3 entry at which a seat's
-// paychecks withhold nothing but the extra amount: the tax on the richest one,
-// times the pay periods.
+// creditsToZero is a whole-dollar Step 3 entry at which a seat's paychecks
+// withhold nothing but the extra amount: the tax on the richest one, times the
+// pay periods.
 func (d *draft) creditsToZero(i int) money.Amount {
 	s := d.a.seats[i]
 	c := d.certs[i]
 	c.Credits, c.Extra = money.Zero, money.Zero
 	p := s.year.Paycheck()
 	for _, o := range s.job.OneTimePay {
-		if o.Withholding == household.WithPaycheck {
+		if !o.Payday.Before(s.from) {
 			p.Wages = p.Wages.Add(o.Amount)
 		}
 	}
 	return payroll.Withholding(p, &c, d.a.y, payroll.Options{}, nil).Times(s.periods).DollarUp()
+}
+
+// leastToZero is the least Step 3 entry, from base to most, at which a seat
+// withholds as little as at most: an entry is never higher than it does any
+// good.
+func (d *draft) leastToZero(i int, base, most money.Amount) money.Amount {
+	least := d.withheld[i]
+	for base.Add(money.Dollars(1)).Less(most) {
+		middle := base.Add(most).DividedBy(2).DollarDown()
+		d.certs[i].Credits = middle
+		d.replay(i)
+		if d.withheld[i].More(least) {
+			base = middle
+		} else {
+			most = middle
+		}
+	}
+	d.certs[i].Credits = most
+	d.replay(i)
+	return most
 }

@@ -99,3 +99,5 @@ func show(t *testing.T, r Result) {
 		t.Logf("warning %s: %s", w.Code, w.Message)
 	}
 }
+
+func endOf(y int) household.Date { return household.EndOfYear(y) }

@@ -156,9 +156,9 @@ func (d *draft) fit() *draft {
 		if d.a.ordinary(s.openJob, c).Times(2).Less(s.job.OrdinaryPay()) && s.job.Pretax.Retirement.Less(s.job.OrdinaryPay()) {
 			continue
 		}
-		if short := s.leastTakeHome(c); short.IsNegative() {
+		if short := d.leastTakeHome(i); short.IsNegative() {
 			c.Extra = c.Extra.Add(short).DollarDown().OrZero()
-			if s.leastTakeHome(c).IsNegative() {
+			if d.leastTakeHome(i).IsNegative() {
 				c.OtherIncome = money.Zero
 			}
 			d.replay(i)

@@ -20,6 +20,7 @@ func (a *ahead) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 		Return:    a.ret,
 		Trace:     trace,
 		Household: a.h,
+		Tables:    a.y,
 	}
 	r.AsFiledLands, _ = a.landing(r.AsFiled.Balance)
 	r.Harbor = tax.SafeHarbor(a.ret, a.h, a.paid(r.AsFiled), a.y)

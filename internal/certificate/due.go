@@ -1,0 +1,191 @@
+package certificate
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/tax"
+)
+
+// Change is one change at home or at work that bears on the certificates, with
+// what the rules say of it.
+type Change struct {
+	Code   string         // "status", "job_begun", "raise", "child_credit", "other_credits", "deductions", "exemption"
+	What   string         // what changed, in a sentence
+	Must   bool           // a new certificate is due; otherwise one may be given whenever one wishes
+	By     household.Date // the day by which it is due; zero when it need not be given
+	Year   int            // the year for which it is to count
+	Reason string         // why, in a sentence
+	Source string
+}
+
+// Due lists the changes between two states of a household after which a new
+// certificate may be due, and by when. The changes happened on a day; the
+// certificates on file are those of the answers after. y is the tables of the
+// year of the answers after; the answers before may be of an earlier year, and
+// are then held against the same amounts.
+//
+// A new certificate is due within 10 days only where too little would be
+// withheld for the year with those on file. Where enough is, a change to a
+// status that is taxed more still asks for one for next year, by 1 December or
+// 10 days after the change if that is later.
+//
+// Publication 505 (2025), ch. 1, p. 3; IRC 3402(f)(2)(B), (C).
+func Due(before, after household.Household, on household.Date, y *tables.Year) []Change {
+	then := *y
+	then.Year = before.TaxYear
+	c := comparison{
+		before: newAhead(before, &then, nil), after: newAhead(after, y, nil),
+		on: on, rules: y.Payroll.Effective,
+	}
+	c.enough = !c.after.outlook(c.after.asFiledToCome()).Balance.IsNegative()
+	c.formBefore, c.formAfter = c.before.fillForm(nil), c.after.fillForm(nil)
+	c.status()
+	c.jobsBegun()
+	c.raises()
+	c.credits()
+	c.deductions()
+	c.exemption()
+	return c.found
+}
+
+// comparison is two states of a household being compared.
+type comparison struct {
+	before, after         *ahead
+	formBefore, formAfter asked
+	on                    household.Date
+	rules                 tables.Effective
+	enough                bool // the certificates on file withhold this year's tax
+	found                 []Change
+}
+
+// add puts a change on the list, due where too little would be withheld.
+func (c *comparison) add(code, format string, args ...any) {
+	ch := Change{
+		Code: code, What: fmt.Sprintf(format, args...), Year: c.after.h.TaxYear,
+		Reason: "Enough is withheld this year with the certificates on file, so you may give a new one whenever you wish.",
+		Source: "Publication 505 (2025), ch. 1, p. 3",
+	}
+	if !c.enough {
+		days := c.rules.NewWithinDays
+		ch.Must, ch.By = true, c.on.AddDays(days)
+		ch.Reason = fmt.Sprintf("Too little would be withheld this year with the certificates on file: a new one is due within %d days of the change.", days)
+	}
+	c.found = append(c.found, ch)
+}
+
+// status is a change from joint to head of household or single, or from head
+// of household to single. It is the one change that asks for a certificate for
+// next year where enough is withheld in this one.
+func (c *comparison) status() {
+	was, is := c.before.status(), c.after.status()
+	rank := func(s household.CertificateStatus) int {
+		return slices.Index([]household.CertificateStatus{household.CertificateSingle, household.CertificateHeadOfHousehold, household.CertificateJoint}, s)
+	}
+	if rank(is) >= rank(was) {
+		if was != is {
+			c.add("status", "Your filing status changed to one that is taxed less.")
+			last := &c.found[len(c.found)-1]
+			last.Must, last.By = false, household.Date{}
+			last.Reason = "The change lowers your tax, so a new certificate is yours to give whenever you wish."
+		}
+		return
+	}
+	c.add("status", "Your filing status changed to one that is taxed more.")
+	if last := &c.found[len(c.found)-1]; !last.Must {
+		last.Must, last.Year = true, c.after.h.TaxYear+1
+		last.By = household.On(c.on.Year, time.December, 1)
+		if tenDays := c.on.AddDays(c.rules.NewWithinDays); tenDays.After(last.By) {
+			last.By = tenDays
+		}
+		last.Reason = "Enough is withheld this year with the certificates on file; a new one for next year is due by December 1, or 10 days after the change if that is later."
+	}
+}
+
+// jobsBegun is another job, where the first job's certificate was written by
+// the Step 2(b) worksheet or an estimate, or where the Step 2(c) box now
+// belongs on it.
+func (c *comparison) jobsBegun() {
+	var begun []string
+	estimated := false
+	for _, j := range c.after.jobs {
+		if c.before.find(j.job) == nil {
+			begun = append(begun, jobName(j.job, j.index))
+		} else if f := j.job.Certificate; f != nil && f.Extra.IsPositive() {
+			estimated = true
+		}
+	}
+	if len(c.after.jobs) < 2 || !estimated && len(c.after.jobs) != 2 {
+		return
+	}
+	for _, name := range begun {
+		c.add("job_begun", "Work at %s began beside another job.", name)
+	}
+}
+
+// find is the same job in another state of the household, by name and earner.
+func (a *ahead) find(j household.Job) *openJob {
+	for i := range a.jobs {
+		if other := a.jobs[i].job; other.Name == j.Name && other.Earner == j.Earner {
+			return &a.jobs[i]
+		}
+	}
+	return nil
+}
+
+// raises is a raise at a second or third job whose certificate has no box.
+func (c *comparison) raises() {
+	for _, s := range c.after.seats[min(1, len(c.after.seats)):] {
+		old := c.before.find(s.job)
+		if old == nil || s.job.Certificate != nil && s.job.Certificate.MultipleJobs {
+			continue
+		}
+		was := old.job.OrdinaryPay().Times(c.before.y.Payroll.Periods.Of(old.job.Frequency))
+		if up := s.annual.Sub(was); up.More(c.rules.RaiseOver) {
+			c.add("raise", "Regular wages at %s rose by %s a year.", jobName(s.job, s.index), up.GroupedDollars())
+		}
+	}
+}
+
+// credits is a child credit no longer expected, and other credits that fell.
+func (c *comparison) credits() {
+	if was, is := c.before.children(), c.after.children(); is < was {
+		c.add("child_credit", "The child tax credit is expected for %s, no longer for %d.", counted(is, "child", "children"), was)
+	}
+	other := func(r tax.Return) money.Amount { return r.NonrefundableCredits.Sub(r.ChildTaxCredit) }
+	if down := other(c.before.ret).Sub(other(c.after.ret)); down.More(c.rules.CreditsDownBy) {
+		c.add("other_credits", "Other credits are expected to be %s less.", down.GroupedDollars())
+	}
+}
+
+// children is for how many the child tax credit is expected.
+func (a *ahead) children() int {
+	n := 0
+	for _, s := range tax.Standings(a.h, a.y) {
+		if s.ChildCredit {
+			n++
+		}
+	}
+	return n
+}
+
+// deductions is deductions beyond the standard one that fell.
+func (c *comparison) deductions() {
+	if down := c.formBefore.L4b.Sub(c.formAfter.L4b); down.More(c.rules.DeductionsDownBy) {
+		c.add("deductions", "Deductions are expected to be %s less.", down.GroupedDollars())
+	}
+}
+
+// exemption is a claim to be exempt that no longer holds, since there is tax
+// for the year.
+func (c *comparison) exemption() {
+	for _, j := range c.after.jobs {
+		if f := j.job.Certificate; f != nil && f.Exempt && c.after.ret.TotalTax.More(c.after.ret.RefundableCredits) {
+			c.add("exemption", "You can no longer expect to owe no tax, as the certificate at %s claims.", jobName(j.job, j.index))
+		}
+	}
+}

@@ -1,0 +1,291 @@
+package certificate
+
+import (
+	"runtime"
+	"sync"
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/tables"
+)
+
+// ledger is an independent replay of one job: payday by payday, with the tax on
+// a single paycheck and nothing else of package payroll.
+type ledger struct {
+	withheld money.Amount // over all paydays to come
+	least    money.Amount // pay left on the leanest payday on which the new certificate counts
+	paydays  int          // on which it counts
+	bonuses  money.Amount // withheld from one-time pay at the flat rate, which no certificate changes
+	doubtful bool         // a flat-rate bonus where no income tax may have been withheld: payroll may not use the flat rate
+}
+
+func replay(h household.Household, job int, c *household.Certificate, from household.Date, y *tables.Year) ledger {
+	j, l := h.Jobs[job], ledger{least: money.Dollars(1 << 40)}
+	tax := func(wages money.Amount, c *household.Certificate) money.Amount {
+		return payroll.Withholding(payroll.Paycheck{Wages: wages, Frequency: j.Frequency, Kind: j.Kind}, c, y, payroll.Options{}, nil)
+	}
+	social := y.SocialSecurityTax.Rate.Add(y.SocialSecurityTax.MedicareRate).Add(y.AdditionalMedicare.Rate)
+	pay := j.OrdinaryPay()
+	left := j.OneTimePay
+	for _, d := range j.PaydaysToCome(h.TaxYear) {
+		counts := j.Certificate
+		isNew := !from.IsZero() && !d.Before(from)
+		if isNew {
+			counts = c
+			l.paydays++
+		}
+		wages, flat := pay, money.Zero
+		for _, o := range left {
+			switch {
+			case o.Payday != d:
+				l.doubtful = true // a day between paydays: left to package payroll's own tests
+			case o.Withholding == household.WithPaycheck || j.Kind == household.Pension:
+				wages = wages.Add(o.Amount)
+			default:
+				flat = flat.Add(o.Amount.At(y.Payroll.FlatRate).ToCent())
+				l.doubtful = l.doubtful || tax(pay, counts).IsZero() || counts != nil && counts.Exempt
+			}
+		}
+		withheld := tax(wages, counts)
+		l.withheld = money.Sum(l.withheld, withheld, flat)
+		l.bonuses = l.bonuses.Add(flat)
+		if isNew {
+			takeHome := pay.Sub(tax(pay, counts))
+			if j.Kind == household.Wages {
+				takeHome = takeHome.Sub(pay.Add(j.Pretax.Retirement).At(social))
+			}
+			l.least = money.Min(l.least, takeHome)
+		}
+	}
+	return l
+}
+
+// onPaydays puts one-time pay on the payday on or before its date, so that the
+// replay can follow it; it is left out where there is none to come.
+func onPaydays(h household.Household) household.Household {
+	for i, j := range h.Jobs {
+		var kept []household.OneTimePay
+		for _, o := range j.OneTimePay {
+			last := household.Date{}
+			for _, d := range j.PaydaysToCome(h.TaxYear) {
+				if !d.After(o.Payday) {
+					last = d
+				}
+			}
+			if !last.IsZero() {
+				o.Payday = last
+				kept = append(kept, o)
+			}
+		}
+		h.Jobs[i].OneTimePay = kept
+	}
+	return h
+}
+
+// eachHousehold runs a check on random households, on all cores.
+func eachHousehold(t *testing.T, n int, check func(t *testing.T, seed uint64)) {
+	year(t, 2025)
+	year(t, 2026)
+	var wg sync.WaitGroup
+	for w := range runtime.GOMAXPROCS(0) {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for seed := w; seed < n && !t.Failed(); seed += runtime.GOMAXPROCS(0) {
+				check(t, uint64(seed))
+			}
+		}()
+	}
+	wg.Wait()
+}
+
+// On random households: every plan's figures are those of an independent
+// replay; no plan asks the impossible; tuned lands wherever it is feasible, and
+// wherever another plan does.
+func TestPlansByReplay(t *testing.T) {
+	var mu sync.Mutex
+	feasible, landed, kept := 0, 0, 0
+	eachHousehold(t, households, func(t *testing.T, seed uint64) {
+		h := onPaydays(newRandom(t, seed).household())
+		y := year(t, h.TaxYear)
+		r, err := Solve(h, y, nil)
+		if err != nil {
+			t.Error(err)
+			return
+		}
+		plans := append([]Plan{r.Recommended}, r.Alternatives...)
+		anyLands, tuned := false, Plan{}
+		for _, p := range plans {
+			checkPlan(t, seed, h, p, y)
+			anyLands = anyLands || p.Lands
+			if p.Name == Tuned {
+				tuned = p
+			}
+		}
+		if anyLands && !tuned.Lands {
+			t.Errorf("seed %d: a plan lands and tuned does not: %v", seed, tuned.Balance)
+		}
+		can := isFeasible(h, r, tuned, y)
+		if can && !tuned.Lands {
+			t.Errorf("seed %d: tuned ends on %v, wish %v", seed, tuned.Balance, h.Wish.Refund)
+		}
+		mu.Lock()
+		defer mu.Unlock()
+		if can {
+			feasible++
+		}
+		if tuned.Lands {
+			landed++
+		}
+		if tuned.NothingToHandIn() {
+			kept++
+		}
+	})
+	t.Logf("%d households: %d feasible, %d land, %d need nothing", households, feasible, landed, kept)
+	if feasible < households/3 {
+		t.Errorf("only %d of %d households are feasible: the test says little", feasible, households)
+	}
+}
+
+// checkPlan holds a plan against the replay and against what a form and a
+// paycheck can take.
+func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tables.Year) {
+	toCome := money.Zero
+	doubtful := false
+	seats := map[int]JobCertificate{}
+	for _, c := range p.Certificates {
+		seats[c.Job] = c
+		if c.Paydays < 1 {
+			t.Errorf("seed %d %s: a certificate for %s, which pays no more", seed, p.Name, c.Name)
+		}
+		for _, e := range c.Lines.All() {
+			if e.Amount.IsNegative() || !e.Amount.Equal(e.Amount.DollarDown()) {
+				t.Errorf("seed %d %s: line %s is %v", seed, p.Name, e.Line, e.Amount)
+			}
+		}
+	}
+	for _, i := range h.CountedJobs() {
+		c, ok := seats[i]
+		l := replay(h, i, &c.Certificate, c.FirstPayday, y)
+		toCome, doubtful = toCome.Add(l.withheld), doubtful || l.doubtful
+		if ok && l.paydays != c.Paydays {
+			t.Errorf("seed %d %s: %s counts %d paydays, the calendar %d", seed, p.Name, c.Name, c.Paydays, l.paydays)
+		}
+		// The replay's social security stops at no wage base, so a cent's worth
+		// of doubt is on the side of the plan only where the base is reached.
+		if ok && c.Certificate.Extra.More(h.Jobs[i].OrdinaryPay()) && !c.Keep {
+			t.Errorf("seed %d %s: %s asks for %v of a paycheck of %v", seed, p.Name, c.Name, c.Certificate.Extra, h.Jobs[i].OrdinaryPay())
+		}
+		if ok && !c.Keep && l.least.Less(money.Zero) && h.Jobs[i].OrdinaryPay().Times(y.Payroll.Periods.Of(h.Jobs[i].Frequency)).Less(y.AdditionalMedicare.WithheldOver.DividedBy(2)) {
+			if l.least.Less(h.Jobs[i].OrdinaryPay().Add(h.Jobs[i].Pretax.Retirement).At(y.AdditionalMedicare.Rate).Neg()) {
+				t.Errorf("seed %d %s: %s leaves %v of a paycheck of %v", seed, p.Name, c.Name, l.least, h.Jobs[i].OrdinaryPay())
+			}
+		}
+	}
+	if !doubtful && !toCome.Equal(p.WithholdingToCome) {
+		t.Errorf("seed %d %s: withholding to come is %v, replayed %v", seed, p.Name, p.WithholdingToCome, toCome)
+	}
+	balance := money.Sum(p.WithheldSoFar, p.WithholdingToCome, p.OtherPayments, p.RefundableCredits).Sub(p.TotalTax)
+	if !balance.Equal(p.Balance) {
+		t.Errorf("seed %d %s: balance %v, added up %v", seed, p.Name, p.Balance, balance)
+	}
+	over := balance.Sub(h.Wish.Refund)
+	n := 0
+	for _, i := range h.CountedJobs() {
+		if _, ok := seats[i]; ok {
+			n += len(h.Jobs[i].PaydaysToCome(h.TaxYear))
+		}
+	}
+	if lands := !over.IsNegative() && over.Less(money.Dollars(int64(max(n, 1)))); lands != p.Lands {
+		t.Errorf("seed %d %s: lands %v with %v over on %d paydays", seed, p.Name, p.Lands, over, n)
+	}
+}
+
+// isFeasible reports whether certificates can land the year beyond doubt: the
+// need lies between withholding nothing on every new payday and leaving, after
+// social security and Medicare at their full rates, a dollar of each paycheck.
+func isFeasible(h household.Household, r Result, tuned Plan, y *tables.Year) bool {
+	need := r.AsFiled.TotalTax.Add(h.Wish.Refund).Sub(money.Sum(r.AsFiled.RefundableCredits, r.AsFiled.OtherPayments, r.AsFiled.WithheldSoFar))
+	nothing := household.Certificate{Status: h.Status.OnCertificate(), Credits: money.Dollars(100_000_000)}
+	blank := household.Certificate{Status: h.Status.OnCertificate()}
+	least, most := money.Zero, money.Zero
+	for _, i := range h.CountedJobs() {
+		from := household.Date{}
+		for _, c := range tuned.Certificates {
+			if c.Job == i {
+				from = c.FirstPayday
+			}
+		}
+		low := replay(h, i, &nothing, from, y)
+		high := replay(h, i, &blank, from, y)
+		if low.doubtful || high.doubtful {
+			return false
+		}
+		least = least.Add(low.withheld)
+		most = most.Add(high.withheld)
+		if high.paydays > 0 {
+			most = most.Add(high.least.Sub(money.Dollars(1)).DollarDown().OrZero().Times(high.paydays)).Sub(money.Dollars(int64(high.paydays)))
+		}
+	}
+	return len(tuned.Certificates) > 0 && !need.Less(least) && !need.More(most)
+}
+
+// Taking the recommended certificates, and solving again on the day before they
+// count, recommends no change.
+func TestAdviceIsStable(t *testing.T) {
+	eachHousehold(t, households/4, func(t *testing.T, seed uint64) {
+		r := newRandom(t, seed)
+		h := onPaydays(r.household())
+		h.Wish.FirstPayday = r.date(h.AsOf.AddDays(1), household.EndOfYear(h.TaxYear))
+		y := year(t, h.TaxYear)
+		first, err := Solve(h, y, nil)
+		if err != nil {
+			t.Error(err)
+			return
+		}
+		again, err := Solve(advanced(h, first.Recommended, y), y, nil)
+		if err != nil {
+			t.Error(err)
+			return
+		}
+		if !again.Recommended.NothingToHandIn() {
+			t.Errorf("seed %d: solving again recommends %+v after %+v", seed, again.Recommended.Certificates, first.Recommended.Certificates)
+		}
+	})
+}
+
+// advanced is the household on the day before new certificates count: everything
+// up to then is paid, and they are on file.
+func advanced(h household.Household, p Plan, y *tables.Year) household.Household {
+	h.AsOf = h.Wish.FirstPayday.AddDays(-1)
+	jobs := append([]household.Job{}, h.Jobs...)
+	for i, j := range h.Jobs {
+		stub := household.YearToDate{}
+		if j.YearToDate != nil {
+			stub = *j.YearToDate
+		}
+		var later []household.OneTimePay
+		for _, o := range j.OneTimePay {
+			if !o.Payday.Before(h.Wish.FirstPayday) {
+				later = append(later, o)
+			}
+		}
+		for _, e := range payroll.NewJobYear(h, i, y).Ledger(payroll.OnFile{Now: j.Certificate}) {
+			if e.Date.Before(h.Wish.FirstPayday) {
+				stub = household.YearToDate{Payday: e.Date, TaxablePay: money.Sum(stub.TaxablePay, e.Pay, e.OneTime), FederalTax: stub.FederalTax.Add(e.FederalTax)}
+			}
+		}
+		if !stub.Payday.IsZero() {
+			jobs[i].YearToDate = &stub
+		}
+		jobs[i].OneTimePay = later
+	}
+	for _, c := range p.Certificates {
+		certificate := c.Certificate
+		jobs[c.Job].Certificate = &certificate
+	}
+	h.Jobs = jobs
+	return h
+}
