@@ -1,0 +1,123 @@
+package report
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/money"
+)
+
+// Plans is the plans side by side: the balance and how it moves, and what each
+// does to the paychecks and tells the employers.
+func Plans(r certificate.Result) Page {
+	p := Page{
+		Title:    fmt.Sprintf("The plans side by side, %d", r.TaxYear),
+		Subtitle: "Each plan is a certificate for every job, replayed over every payday to come.",
+	}
+	p.add(Paragraph(sentence(r.Recommended.Reason)))
+	p.add(plans(r)...)
+	p.add(Paragraph(estimateCaution))
+	return p.shortNames(r.Household)
+}
+
+// plans are the plans that differ from each other, the recommended one first.
+func plans(r certificate.Result) []Block {
+	all := append([]certificate.Plan{r.Recommended}, r.Alternatives...)
+	var distinct []certificate.Plan
+	same := map[int][]string{} // index into distinct → names of plans that come to the same
+	for _, p := range all {
+		i := slices.IndexFunc(distinct, func(q certificate.Plan) bool { return sameCertificates(p, q) })
+		if i < 0 {
+			distinct = append(distinct, p)
+			continue
+		}
+		same[i] = append(same[i], planWords[p.Name])
+	}
+	if len(r.Recommended.Certificates) == 0 {
+		return nil
+	}
+	blocks := []Block{Heading("The plans side by side")}
+	if len(distinct) == 1 {
+		blocks = append(blocks, Paragraph("Every plan comes to the same certificates."))
+	} else {
+		blocks = append(blocks, Paragraph("The balance of each plan, and what becomes of it if the rest of the year comes out otherwise:"))
+	}
+	blocks = append(blocks, shiftTable(distinct))
+	if len(distinct) == 1 {
+		return blocks
+	}
+	for i, p := range distinct {
+		title := planWords[p.Name]
+		if i == 0 {
+			title += " (recommended)"
+		}
+		if len(same[i]) > 0 {
+			title += "; the same as " + listed(same[i], "and")
+		}
+		blocks = append(blocks, Subheading(title))
+		if i > 0 {
+			blocks = append(blocks, Paragraph(sentence(p.Reason)))
+		}
+		blocks = append(blocks, List{Items: planPoints(p)})
+	}
+	return blocks
+}
+
+// shiftTable is the balance of each plan and how it moves.
+func shiftTable(plans []certificate.Plan) Table {
+	t := Table{Head: []string{"plan", "balance"}}
+	for _, s := range plans[0].Shifts {
+		t.Head = append(t.Head, shiftWords[s.Case])
+	}
+	for _, p := range plans {
+		row := []string{planWords[p.Name], shortBalance(p.Balance)}
+		for _, s := range p.Shifts {
+			row = append(row, shortBalance(s.Balance))
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// shortBalance is a balance in a table's cell.
+func shortBalance(a money.Amount) string {
+	switch {
+	case a.IsPositive():
+		return "refund " + a.Grouped()
+	case a.IsNegative():
+		return a.Abs().Grouped() + " due"
+	}
+	return "even"
+}
+
+// planPoints are what a plan does to each paycheck, what each employer learns
+// from it, and whether the penalty is ruled out.
+func planPoints(p certificate.Plan) []string {
+	var points []string
+	for _, c := range p.Certificates {
+		point := c.Name + ": "
+		if c.Keep {
+			point += "nothing to hand in"
+		} else {
+			point += "each paycheck " + changeWords(c.Change)
+		}
+		learns := "nothing of your household"
+		if len(c.Learns) > 0 {
+			learns = listed(c.Learns, "and")
+		}
+		points = append(points, fmt.Sprintf("%s; %s learns %s.", point, payer(c.Kind), learns))
+	}
+	if p.Harbor.Safe {
+		return append(points, "A penalty for paying too late is ruled out.")
+	}
+	return append(points, "A penalty for paying too late is not ruled out: "+p.Harbor.Reason)
+}
+
+// sameCertificates reports whether two plans come to the same entries for every
+// job.
+func sameCertificates(p, q certificate.Plan) bool {
+	return slices.EqualFunc(p.Certificates, q.Certificates, func(b, c certificate.JobCertificate) bool {
+		return b.Job == c.Job && slices.Equal(allEntries(b, nil), allEntries(c, nil))
+	})
+}

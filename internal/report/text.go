@@ -1,0 +1,256 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.com/plumbline/internal/money"
+)
+
+// Width is the usual width of a text page, in columns.
+const Width = 80
+
+// narrowest is the width below which text pages are not drawn.
+const narrowest = 40
+
+// Text draws a page as plain text: no color, no cursor movement, no line wider
+// than width columns. It fails only as the writer does.
+func Text(w io.Writer, p Page, width int) error {
+	t := &textPage{width: max(width, narrowest)}
+	p = p.cleaned()
+	t.wrapped("", p.Title)
+	if p.Subtitle != "" {
+		t.wrapped("", p.Subtitle)
+	}
+	var before Block
+	for _, b := range p.Blocks {
+		if _, under := before.(Subheading); !under {
+			t.b.WriteByte('\n')
+		}
+		t.block(b)
+		before = b
+	}
+	_, err := io.WriteString(w, t.b.String())
+	return err
+}
+
+type textPage struct {
+	b     strings.Builder
+	width int
+}
+
+func (t *textPage) line(s string) {
+	t.b.WriteString(strings.TrimRight(s, " "))
+	t.b.WriteByte('\n')
+}
+
+// wrapped writes running text, its first line after a mark and the others set
+// in as far.
+func (t *textPage) wrapped(mark, s string) {
+	indent := ansi.StringWidth(mark)
+	for _, line := range columns(s, t.width-indent) {
+		t.line(mark + line)
+		mark = strings.Repeat(" ", indent)
+	}
+}
+
+func (t *textPage) block(b Block) {
+	switch b := b.(type) {
+	case Heading:
+		t.wrapped("", strings.ToUpper(string(b)))
+	case Subheading:
+		t.wrapped("", string(b))
+	case Paragraph:
+		t.wrapped("", string(b))
+	case Entries:
+		t.entries(b)
+	case Rows:
+		t.rows(b)
+	case Table:
+		t.table(b)
+	case List:
+		for i, item := range b.Items {
+			mark := "- "
+			if b.Numbered {
+				mark = fmt.Sprintf("%d. ", i+1)
+			}
+			t.wrapped(mark, item)
+		}
+	case Blanks:
+		for _, label := range b {
+			t.line(label + " " + strings.Repeat("_", max(t.width-ansi.StringWidth(label)-1, 8)))
+		}
+	case Bars:
+		t.bars(b)
+	}
+}
+
+// entries sets the step and its label left, what to write right, and the reason
+// under the label.
+func (t *textPage) entries(entries Entries) {
+	steps := 0
+	for _, e := range entries {
+		steps = max(steps, ansi.StringWidth(e.Step))
+	}
+	indent := strings.Repeat(" ", steps+2)
+	room := t.width - steps - 2
+	for _, e := range entries {
+		first := pad(e.Step, steps+2)
+		gap := room - ansi.StringWidth(e.Label) - ansi.StringWidth(e.Write)
+		if gap >= 2 {
+			t.line(first + e.Label + strings.Repeat(" ", gap) + e.Write)
+		} else {
+			t.wrapped(first, e.Label)
+			for _, l := range columns(e.Write, room) {
+				t.line(indent + padLeft(l, room))
+			}
+		}
+		if e.Reason != "" {
+			t.wrapped(indent, e.Reason)
+		}
+	}
+}
+
+// rows sets labels left, amounts right, and the form's line after them where
+// the page is wide enough.
+func (t *textPage) rows(rows Rows) {
+	amounts, forms := 0, 0
+	for _, r := range rows {
+		amounts = max(amounts, ansi.StringWidth(r.Amount))
+		forms = max(forms, ansi.StringWidth(r.Form))
+	}
+	if forms > 0 {
+		forms += 2
+	}
+	if t.width-amounts-forms < 30 {
+		forms = 0
+	}
+	labels := t.width - amounts - forms - 2
+	for _, r := range rows {
+		if r.Total {
+			t.line(strings.Repeat(" ", labels+2) + strings.Repeat("-", amounts))
+		}
+		lines := columns(r.Label, labels)
+		for _, l := range lines[:len(lines)-1] {
+			t.line(l)
+		}
+		last := pad(lines[len(lines)-1], labels) + "  " + padLeft(r.Amount, amounts)
+		if forms > 0 && r.Form != "" {
+			last += "  " + r.Form
+		}
+		t.line(last)
+		for _, d := range r.Detail {
+			t.wrapped("    ", d)
+		}
+	}
+}
+
+func (t *textPage) table(tb Table) {
+	widths := make([]int, len(tb.Head))
+	for i, h := range tb.Head {
+		widths[i] = ansi.StringWidth(h)
+	}
+	for _, row := range tb.Rows {
+		for i, cell := range row {
+			widths[i] = max(widths[i], ansi.StringWidth(cell))
+		}
+	}
+	total := 2 * (len(widths) - 1)
+	for _, w := range widths {
+		total += w
+	}
+	if total > t.width {
+		t.stacked(tb)
+		return
+	}
+	write := func(cells []string) {
+		var b strings.Builder
+		for i, cell := range cells {
+			if i == 0 {
+				b.WriteString(pad(cell, widths[0]))
+			} else {
+				b.WriteString("  " + padLeft(cell, widths[i]))
+			}
+		}
+		t.line(b.String())
+	}
+	write(tb.Head)
+	rule := make([]string, len(widths))
+	for i, w := range widths {
+		rule[i] = strings.Repeat("-", w)
+	}
+	write(rule)
+	for _, row := range tb.Rows {
+		write(row)
+	}
+}
+
+// stacked writes a table that is too wide as one group of labeled figures a
+// row.
+func (t *textPage) stacked(tb Table) {
+	for i, row := range tb.Rows {
+		if i > 0 {
+			t.b.WriteByte('\n')
+		}
+		t.wrapped("", row[0])
+		var rows Rows
+		for c := 1; c < len(row); c++ {
+			rows = append(rows, Row{Label: "  " + tb.Head[c], Amount: row[c]})
+		}
+		t.stackedRows(rows)
+	}
+}
+
+// stackedRows sets a label left and a figure right where both fit on a line,
+// else one after the other.
+func (t *textPage) stackedRows(rows Rows) {
+	for _, r := range rows {
+		gap := t.width - ansi.StringWidth(r.Label) - ansi.StringWidth(r.Amount)
+		if gap >= 2 {
+			t.line(r.Label + strings.Repeat(" ", gap) + r.Amount)
+		} else {
+			t.wrapped("  ", strings.TrimSpace(r.Label)+": "+r.Amount)
+		}
+	}
+}
+
+// barMarks are the marks of a bar's parts, in order; they differ in shape so
+// that no color is needed.
+var barMarks = []string{"#", "=", "."}
+
+func (t *textPage) bars(b Bars) {
+	labels, figures, most := 0, 0, money.Zero
+	for _, r := range b.Rows {
+		labels = max(labels, ansi.StringWidth(r.Label))
+		figures = max(figures, ansi.StringWidth(r.Figure))
+		most = money.Max(most, money.Sum(r.Parts...))
+	}
+	room := max(t.width-labels-figures-4, 10)
+	for i, l := range b.Legend {
+		t.wrapped(barMarks[i%len(barMarks)]+" ", l)
+	}
+	for _, r := range b.Rows {
+		drawn, sum, bar := 0, money.Zero, ""
+		for i, p := range r.Parts {
+			sum = sum.Add(p)
+			end := 0
+			if most.IsPositive() {
+				end = sum.Times(room).Steps(most)
+			}
+			bar += strings.Repeat(barMarks[i%len(barMarks)], max(end-drawn, 0))
+			drawn = max(drawn, end)
+		}
+		t.line(pad(r.Label, labels) + "  " + pad(bar, room) + "  " + padLeft(r.Figure, figures))
+	}
+}
+
+func pad(s string, width int) string {
+	return s + strings.Repeat(" ", max(width-ansi.StringWidth(s), 0))
+}
+
+func padLeft(s string, width int) string {
+	return strings.Repeat(" ", max(width-ansi.StringWidth(s), 0)) + s
+}
