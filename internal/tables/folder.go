@@ -9,8 +9,8 @@ import (
 )
 
 // Check reads every year of a folder and returns all mistakes, file by file:
-// those for which Load refuses a table, and those of a table's own account of
-// itself, as a key listed as from memory that names no figure.
+// those for which Load refuses a table, and in one that it takes, keys in the
+// lists of a citation that name no figure.
 func Check(fsys fs.FS) yamldoc.Problems {
 	files, err := fs.Glob(fsys, "*.yaml")
 	if err == nil && len(files) == 0 {
@@ -29,10 +29,10 @@ func checkFile(fsys fs.FS, file string) yamldoc.Problems {
 		return yamldoc.Problems{{File: file, Message: err.Error()}}
 	}
 	y, problems := read(file, data)
-	if y != nil {
-		problems = append(problems, listed(y.doc)...)
+	if len(problems) > 0 {
+		return problems
 	}
-	return sorted(problems)
+	return sorted(listed(y.doc))
 }
 
 // listed checks the lists of every citation against the figures of its group.

@@ -84,7 +84,7 @@ func read(name string, data []byte) (*Year, yamldoc.Problems) {
 	if len(problems) == 0 {
 		y.derive()
 	}
-	return y, problems
+	return y, sorted(problems)
 }
 
 func parse(name string, data []byte) (*yamldoc.Document, yamldoc.Problems) {

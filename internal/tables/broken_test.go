@@ -1,0 +1,174 @@
+package tables
+
+import (
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"example.com/plumbline/internal/yamldoc"
+)
+
+// Each row makes one mistake in the shipped table of 2026: the first old within
+// the group becomes new. The problem is told at the line of at, which stands in
+// new or, where the mistake shows elsewhere, in the rest of the group.
+var broken = []struct {
+	mistake      string
+	group        string
+	old, new, at string
+	key, message string // the message may go on
+}{
+	{"amount with a comma for the point", "standard_deduction", `"16100"`, `"16.100,5"`, `"16.100,5"`,
+		"standard_deduction.basic.single", `"16.100,5" is not an amount; write it like 1200.50`},
+	{"negative amount", "standard_deduction", `"16100"`, `"-16100"`, `"-16100"`,
+		"standard_deduction.basic.single", "must not be negative"},
+	{"negative number", "standard_deduction", "aged_from: 65", "aged_from: -65", "aged_from",
+		"standard_deduction.aged_from", "must not be negative"},
+	{"rate as a percentage", "rate_schedules", `rate: "0.12"`, `rate: "12"`, `rate: "12"`,
+		"rate_schedules.by_status.single[1].rate", `"12" is not a rate; write a fraction from 0 to 1 like 0.22`},
+	{"age in words", "standard_deduction", "aged_from: 65", "aged_from: old", "aged_from",
+		"standard_deduction.aged_from", `"old" is not a whole number; write it in digits alone, like 3`},
+	{"no such date", "underpayment", "2026-06-15", "2026-06-31", "2026-06-31",
+		"underpayment.estimated_tax_due[1]", `"2026-06-31" is not a date; write year-month-day like 2026-06-15`},
+	{"no value", "standard_deduction", "aged_from: 65", "aged_from:", "aged_from:",
+		"standard_deduction.aged_from", "has no value; write one or leave the key out"},
+	{"unknown key", "social_security_tax", "wage_base:", "wage_bass:", "wage_bass:",
+		"social_security_tax.wage_bass", `unknown key; did you mean "wage_base"?`},
+	{"missing key", "social_security_tax", `  wage_base: "184500"` + "\n", "", "social_security_tax:",
+		"social_security_tax.wage_base", "this key is required; add it"},
+	{"missing status", "charity", `    qualifying_surviving_spouse: "1000"` + "\n", "", "without_itemizing_cap:",
+		"charity.without_itemizing_cap.qualifying_surviving_spouse", "this key is required; add it"},
+	{"repeated key", "child_tax_credit", "child_under: 17", "child_under: 17\n  child_under: 18", "child_under: 18",
+		"child_tax_credit.child_under", "this key is already on line "},
+	{"missing source", "charity", "source:", "# source:", "charity:",
+		"charity.source", "this key is required; add it"},
+	{"empty source", "net_investment_income_tax", `source: "IRC 1411"`, `source: ""`, "source:",
+		"net_investment_income_tax.source", "has no value; name the publication and its section"},
+	{"basis that is none", "charity", "basis: mixed", "basis: rumor", "basis: rumor",
+		"charity.basis", `"rumor" is not a basis; write one of: found, derived, mixed, memory`},
+	{"mixed without saying what", "charity", "basis: mixed\n  memory: [other_limit]\n  note:", "basis: mixed\n  # note:", "basis: mixed",
+		"charity.basis", "is mixed, but nothing says what is not found; list the figures under memory or derived"},
+	{"list of what is not found, but all is", "charity", "basis: mixed", "basis: found", "memory:",
+		"charity.memory", "belongs in a group whose basis is mixed; this one is all found"},
+	{"first bracket not at zero", "rate_schedules", `over: "0"`, `over: "1"`, `over: "1"`,
+		"rate_schedules.by_status.single[0].over", "the first bracket must begin at 0, not 1"},
+	{"bracket that does not rise", "rate_schedules", `over: "50400"`, `over: "12400"`, `over: "12400", rate: "0.22"`,
+		"rate_schedules.by_status.single[2].over", "brackets must rise: 12400 is not more than 12400 before it"},
+	{"rate that does not rise", "rate_schedules", `rate: "0.22"`, `rate: "0.12"`, `over: "50400"`,
+		"rate_schedules.by_status.single[2].rate", "rates must rise: 0.12 is not more than 0.12 before it"},
+	{"uneven run of rows", "tax_table", `{below: "25", width: "10"}`, `{below: "25", width: "15"}`, `width: "15"`,
+		"tax_table.rows[1].width", "the run from 5 to 25 is not a whole number of rows"},
+	{"rows of no width", "tax_table", `{below: "25", width: "10"}`, `{below: "25", width: "0"}`, `width: "0"`,
+		"tax_table.rows[1].width", "must be more than 0"},
+	{"zones of gains crossed", "capital_gains", `single: "545500"`, `single: "45500"`, `single: "45500"`,
+		"capital_gains.middle_rate_up_to.single", "45500 is less than 49450, the top of the zero rate"},
+	{"range that ends before it begins", "education_credits", `{from: "80000", to: "90000"}`, `{from: "80000", to: "9000"}`, `to: "9000"`,
+		"education_credits.phase_out.single.to", "9000 is less than 80000, where the range begins"},
+	{"no step", "tips_deduction", `step: "1000"`, `step: "0"`, `step: "0"`,
+		"tips_deduction.phase_out.step", "must be more than 0"},
+	{"no divisor", "itemized_deductions", "denominator: 37", "denominator: 0", "denominator:",
+		"itemized_deductions.overall_limit.denominator", "must be more than 0"},
+	{"rates of tiers not falling", "savers_credit", `rate: "0.20"`, `rate: "0.60"`, `rate: "0.60"`,
+		"savers_credit.tiers[1].rate", "rates must fall: 0.6 is not less than 0.5 before it"},
+	{"phase-out of a credit reversed", "earned_income_credit", `completed_phase_out: "19540"`, `completed_phase_out: "9540"`, `completed_phase_out: "9540"`,
+		"earned_income_credit.by_children[0].completed_phase_out", "9540 is less than 10860, where the phase-out begins"},
+	{"due dates out of order", "underpayment", "2026-06-15", "2026-04-15", "estimated_tax_due: ",
+		"underpayment.estimated_tax_due[1]", "dates must rise: 2026-04-15 is not after 2026-04-15"},
+	{"a due date too few", "underpayment", ", 2027-01-15", "", "estimated_tax_due: ",
+		"underpayment.estimated_tax_due", "has 3 dates; it needs 4"},
+	{"interest that begins late", "underpayment", "{from: 2026-04-01", "{from: 2026-05-01", "{from: 2026-05-01",
+		"underpayment.interest_rates[0].from", "2026-05-01 is after 2026-04-15, the first due date"},
+	{"no pay periods", "payroll", "biweekly: 26", "biweekly: 0", "biweekly: 0",
+		"payroll.pay_periods.biweekly", "must be more than 0"},
+	{"pay periods of another frequency", "payroll", "biweekly: 26", "biweekly: 52", "biweekly: 52",
+		"payroll.pay_periods.biweekly", "52 is not less than the 52 of a shorter period"},
+	{"short row of cells", "form_w4", `cells: ["0", "0", `, `cells: ["0", `, `cells: ["0", `,
+		"form_w4.multiple_jobs.married_filing_jointly.rows[0].cells", "has 11 cells; the table has 12 columns"},
+	{"cells that fall", "form_w4", `"0", "0", "480"`, `"0", "480", "0"`, `"0", "480", "0"`,
+		"form_w4.multiple_jobs.married_filing_jointly.rows[0].cells[2]", "cells must not fall: 0 comes after 480"},
+	{"rows out of order", "form_w4", `- {from: "20000"`, `- {from: "10000"`, `- {from: "10000", cells: ["480"`,
+		"form_w4.multiple_jobs.married_filing_jointly.rows[2].from", "must rise: 10000 is not more than 10000 before it"},
+	{"open figure", "standard_deduction", `"16100"`, "open", "single: open",
+		"standard_deduction.basic.single", "open: fill in from the year's publication"},
+	{"open list", "underpayment", "[2026-04-15, 2026-06-15, 2026-09-15, 2027-01-15]", "open", "estimated_tax_due: open",
+		"underpayment.estimated_tax_due", "open: fill in from the year's publication"},
+	{"open source", "net_investment_income_tax", `"IRC 1411"`, "open", "source: open",
+		"net_investment_income_tax.source", "open: fill in from the year's publication"},
+}
+
+func TestBrokenTables(t *testing.T) {
+	for _, tt := range broken {
+		t.Run(tt.mistake, func(t *testing.T) {
+			data, line := breakTable(t, tt.group, tt.old, tt.new, tt.at)
+			files := fstest.MapFS{"2026.yaml": {Data: []byte(data)}}
+			_, err := Load(files, 2026)
+			problems, ok := err.(yamldoc.Problems)
+			if !ok {
+				t.Fatalf("Load gives %v, want a problem", err)
+			}
+			if checked := Check(files); checked.Error() != problems.Error() {
+				t.Errorf("Check gives\n%v\nLoad\n%v", checked, problems)
+			}
+			for _, p := range problems {
+				if p.File == "2026.yaml" && p.Line == line && p.Column > 0 && p.Key == tt.key && strings.HasPrefix(p.Message, tt.message) {
+					return
+				}
+			}
+			t.Errorf("got\n%v\nwant on line %d: %s: %s", problems, line, tt.key, tt.message)
+		})
+	}
+}
+
+// breakTable makes a mistake in the table of 2026, and finds the line where at
+// stands from the beginning of the group on.
+func breakTable(t *testing.T, group, old, new, at string) (data string, line int) {
+	t.Helper()
+	whole := text(t, 2026)
+	start := strings.Index(whole, "\n"+group+":") + 1
+	if start == 0 || !strings.Contains(whole[start:], old) {
+		t.Fatalf("the table of 2026 has no %q in %s", old, group)
+	}
+	data = whole[:start] + strings.Replace(whole[start:], old, new, 1)
+	place := strings.Index(data[start:], at)
+	if place < 0 {
+		t.Fatalf("no %q in %s", at, group)
+	}
+	return data, 1 + strings.Count(data[:start+place], "\n")
+}
+
+func TestYearContradictsFile(t *testing.T) {
+	files := fstest.MapFS{"2027.yaml": {Data: []byte(text(t, 2026))}}
+	_, err := Load(files, 2027)
+	const want = "2027.yaml:7:1: year: 2026 contradicts the name of the file, 2027.yaml; correct one of them"
+	if err == nil || err.Error() != want {
+		t.Errorf("got  %v\nwant %s", err, want)
+	}
+}
+
+// Mistakes are told all at once, file by file, in the order of the text.
+func TestAllProblemsAtOnce(t *testing.T) {
+	data := strings.NewReplacer(`"16100"`, `"-16100"`, `basis: mixed`, `basis: open`, "child_under: 17", "child_under: x").Replace(text(t, 2026))
+	problems := Check(fstest.MapFS{"2026.yaml": {Data: []byte(data)}, "2031.yaml": {Data: []byte("year: 2031\n")}})
+	want := []string{"standard_deduction.basis", "standard_deduction.basic.single", "child_tax_credit.child_under"}
+	for i, p := range problems {
+		if len(want) > 0 && p.File == "2026.yaml" && p.Key == want[0] {
+			want = want[1:]
+		}
+		if i > 0 && (problems[i-1].File > p.File || problems[i-1].File == p.File && problems[i-1].Line > p.Line) {
+			t.Errorf("out of order:\n%v\n%v", problems[i-1], p)
+		}
+	}
+	if len(want) > 0 || problems[len(problems)-1].File != "2031.yaml" {
+		t.Errorf("no problem told with %v and 2031.yaml in\n%v", want, problems)
+	}
+}
+
+func TestCheckLists(t *testing.T) {
+	data := strings.Replace(text(t, 2026), "memory: [other_limit]", "memory: [other_limits]", 1)
+	problems := Check(fstest.MapFS{"2026.yaml": {Data: []byte(data)}})
+	if len(problems) != 1 || problems[0].Key != "charity.memory[0]" || problems[0].Message != `"other_limits" names no figure of this group` {
+		t.Errorf("problems:\n%v", problems)
+	}
+	if problems := Check(fstest.MapFS{"notes.txt": {}}); len(problems) != 1 {
+		t.Errorf("an empty folder gives %v", problems)
+	}
+}
