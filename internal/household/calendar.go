@@ -29,7 +29,7 @@ func (j Job) Paydays(year int) []Date {
 		if d.After(end) {
 			return days
 		}
-		if d.Year == year && !d.Before(first) && (j.Frequency != Daily || d.isWeekday()) {
+		if d.Year == year && (j.Frequency != Daily || d.isWeekday()) {
 			days = append(days, d)
 		}
 		if j.Frequency == FrequencyUnknown {

@@ -175,6 +175,7 @@ func TestPaydaysToCome(t *testing.T) {
 		{"four days before is not early but another day", Semimonthly, "2026-01-15", "2026-08-11", "2026-08-15", 10},
 		{"a stub on a payday just before another", Semimonthly, "2026-01-13", "2026-02-13", "2026-02-28", 21},
 		{"working days: each is a payday", Daily, "2026-01-01", "2026-12-29", "2026-12-30", 2},
+		{"working days: a stub of Saturday is not Monday's", Daily, "2026-01-01", "2026-12-26", "2026-12-28", 4},
 	}
 	for _, tt := range tests {
 		t.Run(tt.source, func(t *testing.T) {

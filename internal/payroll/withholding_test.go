@@ -222,6 +222,10 @@ func TestWithholding(t *testing.T) {
 			"wage bracket method above its tables: the percentage method", 2026, monthly("10000"), single(false), Options{WageBracket: true}, "1464.17",
 		},
 		{
+			// 8350 × 12 = 100200 − 8600 = 91600; 5800 + 22% × (91600 − 57900) = 13214; ÷ 12 = 1101.1667
+			"wage bracket method just above 100,000 a year: the percentage method", 2026, monthly("8350"), single(false), Options{WageBracket: true}, "1101.17",
+		},
+		{
 			"wage bracket method where no table is printed", 2026, Paycheck{Wages: amount("20000"), Frequency: household.Quarterly}, single(false), Options{WageBracket: true}, "2192.50",
 		},
 	}
