@@ -139,3 +139,25 @@ func TestWhoHasEarnedIncomeCredit(t *testing.T) {
 		})
 	}
 }
+
+// Rev. Proc. 2024-40 and 2025-32 print where the phase-out is complete, worked
+// from a maximum rounded to the dollar: there the formula leaves at most half a
+// dollar, ten dollars below it leaves something, and the table has none.
+func TestEarnedIncomeCreditEnds(t *testing.T) {
+	for _, year := range []int{2025, 2026} {
+		y := lawOf(t, year)
+		for n, column := range y.EarnedIncome.ByChildren {
+			for _, status := range []household.Status{household.Single, household.MarriedFilingJointly} {
+				c := onReturn(household.Household{Status: status}, y, "0", "0")
+				_, end := c.phaseOutOf(column)
+				before, at := c.earnedIncomeFormula(column, end.Sub(money.Dollars(10))), c.earnedIncomeFormula(column, end)
+				if !before.IsPositive() || at.More(usd("0.50")) {
+					t.Errorf("%d, %v, %d children: by formula %v ten dollars below %v, and %v there", year, status, n, before, end, at)
+				}
+				if at := c.earnedIncomeFromTable(column, end); !at.IsZero() {
+					t.Errorf("%d, %v, %d children: the table gives %v at %v", year, status, n, at, end)
+				}
+			}
+		}
+	}
+}
