@@ -74,7 +74,7 @@ func (c *computation) aside(rules ...func()) *worksheet.Sheet {
 	sheet := c.s
 	defer func() { c.s = sheet }()
 	if sheet != nil {
-		c.s = new(worksheet.Sheet)
+		c.s = &worksheet.Sheet{Lines: make([]worksheet.Line, 0, 8)}
 	}
 	for _, rule := range rules {
 		rule()
