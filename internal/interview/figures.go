@@ -1,0 +1,246 @@
+package interview
+
+import (
+	"strconv"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/tax"
+)
+
+// askOtherIncome asks for the year's amounts of the kinds of income chosen.
+func (w *walk) askOtherIncome() {
+	w.chapter = otherIncome
+	kinds := w.get("interview.income")
+	for _, q := range []struct{ kind, key string }{
+		{"interest", "income.interest"},
+		{"dividends", "income.ordinary_dividends"},
+		{"dividends", "income.qualified_dividends"},
+		{"gains", "income.short_term_gain"},
+		{"gains", "income.long_term_gain"},
+		{"self_employment", "income.self_employment.self"},
+		{"spouse_self_employment", "income.self_employment.spouse"},
+		{"unemployment", "income.unemployment"},
+		{"retirement", "income.retirement"},
+		{"social_security", "income.social_security"},
+		{"other", "income.other"},
+	} {
+		if kinds.has(q.kind) {
+			w.ask(q.key)
+		}
+	}
+	if kinds.has("social_security") && w.separate() {
+		w.ask("lived_apart")
+	}
+}
+
+// askDeductions asks for what comes off income: adjustments, the deductions
+// beside the standard deduction, and the itemized ones where a rough figure
+// says that they can be worth it.
+func (w *walk) askDeductions() {
+	w.chapter = deductions
+	less := w.get("interview.reductions")
+	if less.has("senior") {
+		w.ask("self.birth_date")
+		if w.joint() {
+			w.ask("spouse.birth_date")
+		}
+	}
+	if less.has("blind") {
+		w.ask("self.blind")
+		if w.joint() {
+			w.ask("spouse.blind")
+		}
+	}
+	for _, q := range []struct{ kind, key string }{
+		{"student_loan", "adjustments.student_loan_interest"},
+		{"ira", "adjustments.ira_deduction"},
+		{"hsa", "adjustments.hsa_contribution"},
+		{"educator", "adjustments.educator_expenses.self"},
+		{"spouse_educator", "adjustments.educator_expenses.spouse"},
+		{"other_adjustment", "adjustments.other"},
+		{"car_loan", "deductions.car_loan_interest"},
+	} {
+		if less.has(q.kind) {
+			w.ask(q.key)
+		}
+	}
+	w.askItemized(less)
+}
+
+// roughMargin is how far below the standard deduction a rough figure may lie
+// for the exact ones to be asked, in tenths: what one can be off by from
+// memory. Common practice, no rule.
+const roughMargin = 9
+
+// askItemized asks whether itemizing is worth it, from a rough figure first.
+func (w *walk) askItemized(less answer) {
+	forced := w.separate() && w.ask("deductions.spouse_itemizes").yes()
+	house, gifts := less.has("house"), less.has("gifts")
+	standard := w.y.StandardDeduction.Basic.Of(w.household().Status)
+	giftsAlways := w.y.Charity.NonItemizer.Of(w.household().Status).IsPositive()
+
+	worthIt := forced
+	if !forced && (house || gifts && !giftsAlways) {
+		rough := w.ask("interview.rough_itemized")
+		if !rough.given() {
+			return
+		}
+		worthIt = !rough.amount().Times(10).Less(standard.Times(roughMargin))
+		verdict := "itemizing_not_worth_it"
+		if worthIt {
+			verdict = "itemizing_may_be_worth_it"
+		}
+		w.say(w.notice(verdict, "rough", dollars(rough.amount())))
+	}
+	if worthIt {
+		w.ask("deductions.mortgage_interest")
+		if w.y.Itemized.MortgageInsurance != nil {
+			w.ask("deductions.mortgage_insurance")
+		}
+		w.ask("deductions.state_local_taxes")
+		w.ask("deductions.medical")
+	}
+	if gifts && (worthIt || giftsAlways) {
+		w.ask("deductions.charity_cash")
+	}
+	if worthIt && gifts {
+		w.ask("deductions.charity_other")
+	}
+	if worthIt {
+		w.ask("deductions.other_itemized")
+	}
+}
+
+// askCredits asks for what the credits need beside the dependents.
+func (w *walk) askCredits() {
+	w.chapter = credits
+	less := w.get("interview.reductions")
+	h := w.household()
+	standings := w.standings()
+	if less.has("care") {
+		for i, s := range standings {
+			if s.CareCredit {
+				w.askOf(w.nth("person", "dependents", i, w.personName(i)), "care_expenses")
+			}
+		}
+	}
+	if less.has("education") {
+		for i := range w.ask("interview.students", suggesting("1")).whole() {
+			name := w.phrase("student", strconv.Itoa(i+1))
+			s := w.nth("student", "credits.education", i, name)
+			w.askOf(s, "kind")
+			w.askOf(s, "expenses")
+		}
+	}
+	if less.has("saving") {
+		w.ask("credits.retirement_saving.self")
+		if w.joint() {
+			w.ask("credits.retirement_saving.spouse")
+		}
+		w.ask("self.full_time_student")
+	}
+	if less.has("other_credit") {
+		w.ask("credits.other_nonrefundable")
+	}
+	children := 0
+	for _, s := range standings {
+		if s.ChildCredit {
+			children++
+		}
+	}
+	// The child tax credit asks for one number valid for work among the
+	// taxpayers, IRC 24(h)(7); the tips, overtime and senior deductions for
+	// one's own.
+	if w.y.ChildCredit.TaxpayerSSN && children > 0 || less.has("tips", "overtime", "senior") {
+		w.ask("self.ssn_valid_for_work")
+		if w.joint() {
+			w.ask("spouse.ssn_valid_for_work")
+		}
+	}
+	w.askAges(h, len(standings))
+}
+
+// askAges asks for the birth dates that the earned income credit without
+// children turns on, IRC 32(c)(1)(A)(ii): only where pay is low enough for it.
+func (w *walk) askAges(h household.Household, dependents int) {
+	if dependents > 0 || w.separate() || !w.complete() || len(w.y.EarnedIncome.ByChildren) == 0 {
+		return
+	}
+	none := w.y.EarnedIncome.ByChildren[0]
+	end := none.CompletePhaseOut
+	if h.Joint() {
+		end = none.CompletePhaseOutJoint
+	}
+	if pay := w.yearlyPay(); !pay.IsPositive() || !pay.Less(end) {
+		return
+	}
+	w.ask("self.birth_date")
+	if w.joint() {
+		w.ask("spouse.birth_date")
+	}
+}
+
+// askPayments asks for tax paid outside the jobs, and for last year's return
+// where a shortfall could bring a penalty.
+func (w *walk) askPayments() {
+	w.chapter = payments
+	kinds := w.get("interview.income")
+	if kinds.has("unemployment", "retirement", "social_security", "other", "interest", "dividends") {
+		w.ask("payments.other_withholding", suggesting("0"))
+	}
+	if kinds.has("interest", "dividends", "gains", "self_employment", "spouse_self_employment", "retirement", "other") {
+		w.ask("payments.estimated_tax", suggesting("0"))
+	}
+	outlook, ok := w.asFiled()
+	if ok && !outlook.Balance.Neg().Less(w.y.Underpayment.LeastDue) && w.ask("interview.last_year").yes() {
+		w.ask("last_year.total_tax")
+		w.ask("last_year.adjusted_gross_income")
+	}
+}
+
+// askWish asks what the person wants of the result. A certificate that claims
+// exemption has no entries, so then nothing is left to wish.
+func (w *walk) askWish() {
+	w.chapter = yourWish
+	if w.owesNothing() && w.get("interview.jobs").whole() > 0 &&
+		w.ask("interview.no_tax_last_year").yes() && w.ask("interview.exempt").yes() {
+		return
+	}
+	w.ask("wish.refund", suggesting("0"))
+	told := w.ask("wish.tell_employer", suggesting(household.TellAll.String()))
+	if w.counted() > 1 && told.is(household.TellAll.String()) {
+		w.ask("wish.spread", suggesting(household.OnBestPaid.String()))
+	}
+}
+
+// owesNothing reports that no tax at all is expected for the year, the form's
+// second condition for claiming exemption: total tax no more than the
+// refundable credits.
+func (w *walk) owesNothing() bool {
+	outlook, ok := w.asFiled()
+	return ok && !outlook.TotalTax.More(outlook.RefundableCredits)
+}
+
+// asFiled is how the year ends if nothing is handed in; not ok while the
+// answers so far do not settle that.
+func (w *walk) asFiled() (certificate.Outlook, bool) {
+	if !w.complete() {
+		return certificate.Outlook{}, false
+	}
+	if w.outlook == nil {
+		w.outlook = new(certificate.Outlook)
+		h, sound := w.household(), true
+		h.Check(func(string, string) { sound = false })
+		if sound && len(h.CountedJobs()) > 0 {
+			*w.outlook, _ = certificate.AsFiled(h, w.y, tax.ByReturn, nil)
+			w.outlookOK = true
+		}
+	}
+	return *w.outlook, w.outlookOK
+}
+
+// phrase is a short piece of wording.
+func (w *walk) phrase(name, number string) string {
+	return fill(words().Phrases[name], func(string) (string, bool) { return number, true })
+}

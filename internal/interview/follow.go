@@ -1,0 +1,153 @@
+package interview
+
+import (
+	"path"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.com/plumbline/internal/household"
+)
+
+// follow does what an answer brings beyond itself: other answers that must be
+// given again.
+func (s *Session) follow(at *step, was, is string) {
+	switch at.wording.Key {
+	case "interview.changes":
+		for _, change := range answer(is).picks() {
+			if !answer(was).has(change) || at.again {
+				s.reopenMatching(touches[change])
+			}
+		}
+	case "interview.job.newer_stub":
+		if is == "true" {
+			s.reopen(true, at.about.label+".year_to_date.payday",
+				at.about.label+".year_to_date.taxable_pay", at.about.label+".year_to_date.federal_tax")
+		}
+	case "interview.job.handed_in":
+		if is == "true" {
+			s.putOnFile(at.about)
+		}
+	case "jobs[].year_to_date.payday":
+		if s.walk.offCalendar(at.about, answer(is).day()) {
+			s.reopen(true, at.about.label+".first_payday")
+		}
+	}
+}
+
+// reopen marks answers as to be confirmed, or no longer.
+func (s *Session) reopen(yes bool, ids ...string) {
+	confirm := toConfirm(s.doc)
+	for _, id := range ids {
+		if yes {
+			confirm[id] = true
+		} else {
+			delete(confirm, id)
+		}
+	}
+	setConfirm(s.doc, confirm)
+}
+
+// reopenMatching marks the answers whose ids match one of the patterns, in
+// which * stands for anything.
+func (s *Session) reopenMatching(patterns []string) {
+	for i := range s.walk.steps {
+		at := &s.walk.steps[i]
+		if at.set && slices.ContainsFunc(patterns, func(p string) bool {
+			ok, _ := path.Match(p, at.id)
+			return ok
+		}) {
+			s.reopen(true, at.id)
+		}
+	}
+}
+
+// yearBound are the answers that belong to one year, by the beginning of their
+// keys' patterns.
+var yearBound = []string{
+	"jobs[].first_payday", "jobs[].last_payday", "jobs[].year_to_date", "jobs[].one_time_pay", "jobs[].last_paycheck",
+	"wish.first_payday", "last_year.",
+}
+
+// keptAt is where an answer is kept while it does not apply. What belongs to
+// one year is kept under that year.
+func (s *Session) keptAt(id string) string {
+	if year, _ := s.doc.Get("tax_year"); belongsToYear(id) {
+		id = year + " " + id
+	}
+	return keptKey(id)
+}
+
+// belongsToYear reports the id or key of an answer that means nothing in
+// another year.
+func belongsToYear(id string) bool {
+	label, field, _ := strings.Cut(id, ".")
+	if strings.HasSuffix(label, "]") || strings.Contains(label, "job_") || strings.Contains(label, "pension_") {
+		label = "jobs[]"
+	}
+	pattern := label + "." + indexFree(field)
+	return slices.ContainsFunc(yearBound, func(b string) bool { return strings.HasPrefix(pattern, b) })
+}
+
+// returnIfLater begins another sitting where the last one came to its end on an
+// earlier day: it asks what has changed and for the newest stubs, with all
+// other answers kept.
+func (s *Session) returnIfLater() {
+	text, _ := s.doc.Get("as_of")
+	then, today := answer(text).day(), s.env.Today
+	complete := s.position() == len(s.walk.steps)
+	_ = s.doc.Set("as_of", today.String())
+	s.doc.Delete("interview.was_year")
+	if s.y.now.Year < today.Year {
+		s.beginYear(today.Year)
+	}
+	if complete && !then.IsZero() && then.Before(today) {
+		s.beginReturn(then)
+	}
+	s.changed()
+}
+
+// beginReturn asks anew for all that passes with time.
+func (s *Session) beginReturn(then household.Date) {
+	_ = s.doc.Set("interview.returned", then.String())
+	_ = s.doc.Set("interview.way_in", stub)
+	for _, key := range s.doc.Keys() {
+		name, ok := interviewName(key)
+		if ok && (name == "changes" || name == "change_date" ||
+			slices.ContainsFunc([]string{"_newer_stub", "_handed_in", "_had_stub"}, func(end string) bool { return strings.HasSuffix(name, end) })) {
+			s.doc.Delete(key)
+		}
+	}
+	for prefix, label := range s.walk.groups {
+		if strings.HasPrefix(prefix, "jobs") && s.doc.Has(prefix+".year_to_date") {
+			_ = s.doc.Set("interview."+label+"_had_stub", "true")
+		}
+	}
+}
+
+// beginYear carries the answers over into a new year, where its tables are
+// known: what belongs to the old one is kept aside, and what is likely to be
+// different is asked again.
+func (s *Session) beginYear(year int) {
+	was := s.y.now.Year
+	_ = s.doc.Set("tax_year", strconv.Itoa(year))
+	if s.openYear() != nil {
+		_ = s.doc.Set("tax_year", strconv.Itoa(was))
+		_ = s.openYear()
+		return
+	}
+	_ = s.doc.Set("interview.was_year", strconv.Itoa(was))
+	for _, key := range s.doc.Keys() {
+		name, ok := interviewName(key)
+		switch {
+		case ok && (own(name) || !strings.HasSuffix(name, "_stub")):
+		case ok:
+			s.doc.Delete(key) // whether there is a stub is asked anew
+		case belongsToYear(key):
+			text, _ := s.doc.Get(key)
+			_ = s.doc.Set(keptKey(strconv.Itoa(was)+" "+s.id(key)), text)
+			s.doc.Delete(key)
+		}
+	}
+	s.reopen(true, "interview.income", "interview.reductions")
+}

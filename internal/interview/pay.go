@@ -1,0 +1,426 @@
+package interview
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+)
+
+// askPay asks about each job: what it pays, what the last stub shows and which
+// certificate payroll goes by.
+func (w *walk) askPay() {
+	w.chapter = yourPay
+	for k, g := range w.jobsOf("job", w.get("interview.jobs").whole()) {
+		w.askJob(g, k == 0 && w.wayIn().is(newJob))
+	}
+	w.chapter = spousePay
+	if w.joint() {
+		for _, g := range w.jobsOf("spouse_job", w.get("interview.spouse_jobs").whole()) {
+			w.askJob(g, false)
+		}
+	}
+	w.chapter = pensions
+	income := w.get("interview.income")
+	if income.has("pension") {
+		for _, g := range w.jobsOf("pension", w.ask("interview.pensions", suggesting("1")).whole()) {
+			w.askJob(g, false)
+		}
+	}
+	if income.has("spouse_pension") {
+		for _, g := range w.jobsOf("spouse_pension", w.ask("interview.spouse_pensions", suggesting("1")).whole()) {
+			w.askJob(g, false)
+		}
+	}
+}
+
+// jobKind is the group to which an element of the list of jobs belongs.
+func (w *walk) jobKind(i int) string {
+	prefix := "jobs[" + strconv.Itoa(i) + "]"
+	kind := "job"
+	if k, _ := w.doc.Get(prefix + ".kind"); k == household.Pension.String() {
+		kind = "pension"
+	}
+	if e, _ := w.doc.Get(prefix + ".earner"); e == household.OfSpouse.String() {
+		kind = "spouse_" + kind
+	}
+	return kind
+}
+
+// jobsOf are n jobs of a group: those that the answers hold, in their order,
+// and as many new ones at the end of the list as it takes.
+func (w *walk) jobsOf(kind string, n int) []group {
+	var at []int
+	for i := range w.doc.Len("jobs") {
+		if w.jobKind(i) == kind && len(at) < n {
+			at = append(at, i)
+		}
+	}
+	for len(at) < n {
+		at = append(at, w.jobs)
+		w.jobs++
+	}
+	groups := make([]group, n)
+	for k, i := range at {
+		g := group{
+			label:   kind + "_" + strconv.Itoa(k+1),
+			prefix:  "jobs[" + strconv.Itoa(i) + "]",
+			list:    "jobs[]",
+			kind:    "job",
+			name:    w.jobName(kind, k, n, i),
+			pension: strings.HasSuffix(kind, "pension"),
+		}
+		w.groups[g.prefix] = g.label
+		groups[k] = g
+		earner := household.OfSelf
+		if strings.HasPrefix(kind, "spouse_") {
+			earner = household.OfSpouse
+		}
+		w.derive(g.prefix+".earner", earner.String())
+		if g.pension {
+			w.derive(g.prefix+".kind", household.Pension.String())
+		}
+	}
+	return groups
+}
+
+// jobName is how the wording speaks of a job.
+func (w *walk) jobName(kind string, k, n, index int) string {
+	if name, ok := w.doc.Get("jobs[" + strconv.Itoa(index) + "].name"); ok {
+		return name
+	}
+	name := words().Phrases[kind]
+	if n > 1 {
+		name += " " + strconv.Itoa(k+1)
+	}
+	return name
+}
+
+// counted is the number of jobs and pensions in the household.
+func (w *walk) counted() int {
+	n := w.get("interview.jobs").whole() + w.get("interview.spouse_jobs").whole()
+	for kind, pick := range map[string]string{"interview.pensions": "pension", "interview.spouse_pensions": "spouse_pension"} {
+		if w.get("interview.income").has(pick) {
+			n += max(w.get(kind).whole(), 1)
+		}
+	}
+	return n
+}
+
+// askJob asks about one job. A new one has no stub and no certificate yet.
+func (w *walk) askJob(g group, isNew bool) {
+	if w.counted() > 1 {
+		w.askOf(g, "name", suggesting(upper(g.name)))
+	}
+	special := w.guide(g, "special", offering(specials(isNew, g.pension)))
+	ended := special.has("ended")
+	if !w.askOf(g, "pay_frequency", offering(frequencies(g.pension))).given() {
+		return
+	}
+	hasStub := !isNew && w.askStub(g, ended)
+	if ended {
+		w.deriveEnd(g)
+		return
+	}
+	if !hasStub {
+		w.askOf(g, "first_payday", suggesting(w.nextPayday(isNew)))
+	}
+	w.askOrdinaryPay(g, hasStub)
+	if !isNew {
+		w.askOnFile(g)
+	}
+	if special.has("bonus") {
+		w.askBonuses(g)
+	}
+	if special.has("ends") {
+		w.askOf(g, "last_payday")
+	}
+	if !g.pension {
+		w.askTipsAndOvertime(g)
+	}
+}
+
+func specials(isNew, pension bool) []string {
+	switch {
+	case pension:
+		return []string{"ended", "ends"}
+	case isNew:
+		return []string{"bonus", "ends"}
+	}
+	return []string{"ended", "ends", "bonus"}
+}
+
+// frequencies are the pay frequencies, the common ones first.
+func frequencies(pension bool) []string {
+	names := []string{"weekly", "biweekly", "semimonthly", "monthly", "daily", "quarterly", "semiannual", "annual"}
+	if pension {
+		slices.Reverse(names)
+		names = append([]string{"monthly"}, slices.DeleteFunc(names, func(n string) bool { return n == "monthly" })...)
+	}
+	return names
+}
+
+// nextPayday suggests a first payday to one who starts a job today.
+func (w *walk) nextPayday(isNew bool) string {
+	if !isNew {
+		return ""
+	}
+	return w.today.AddDays(14).String()
+}
+
+// askStub asks for the last stub's running totals, and reports whether there
+// are any. Where an earlier sitting had a stub it asks for a newer one; without
+// one the old figures still hold, since every later payday is worked out.
+func (w *walk) askStub(g group, ended bool) bool {
+	cameWithIt := w.wayIn().is(stub) && g.label == "job_1" && w.returned().IsZero()
+	switch {
+	case ended, cameWithIt:
+		// The figures are all there is to know, or what the person came with.
+	case w.doc.Has("interview." + g.label + "_had_stub"):
+		w.guide(g, "newer_stub")
+	case !w.guide(g, "stub").yes():
+		return false
+	}
+	if payday := w.askOf(g, "year_to_date.payday"); payday.given() && !ended && w.offCalendar(g, payday.day()) {
+		w.askOf(g, "first_payday")
+	}
+	w.askOf(g, "year_to_date.taxable_pay")
+	w.askOf(g, "year_to_date.federal_tax")
+	if met, ok := w.met(g); ok {
+		w.say(w.notice("forecast_met", "job", g.name, "payday", met.Payday.Long(),
+			"forecast", dollars(met.Forecast), "actual", dollars(met.Actual)))
+	}
+	return true
+}
+
+// offCalendar reports whether a stub's payday is not among those that the first
+// payday leads to, so that one of the two dates is wrong.
+func (w *walk) offCalendar(g group, payday household.Date) bool {
+	j, ok := w.job(g)
+	return ok && !j.FirstPayday.IsZero() && !slices.Contains(j.Paydays(w.y.Year), payday)
+}
+
+// deriveEnd writes that a job which has ended pays nothing after its last
+// stub.
+func (w *walk) deriveEnd(g group) {
+	if last, ok := w.doc.Get(g.prefix + ".year_to_date.payday"); ok {
+		w.derive(g.prefix+".last_payday", last)
+	}
+}
+
+// askOrdinaryPay asks for the federal taxable wages of an ordinary paycheck,
+// in the way in which the person knows them.
+func (w *walk) askOrdinaryPay(g group, hasStub bool) {
+	if g.pension {
+		w.askOf(g, "taxable_pay")
+		return
+	}
+	known := w.guide(g, "pay_known", offering(waysToKnowPay(hasStub)))
+	periods := w.y.Payroll.Periods.Of(w.frequency(g))
+	switch known {
+	case "taxable":
+		w.askOf(g, "taxable_pay")
+	case "year_to_date":
+		w.derivePayFromStub(g)
+	case "paycheck":
+		w.askOf(g, "gross_pay")
+		w.askPretax(g)
+	case "salary":
+		if year := w.guide(g, "salary"); year.given() {
+			w.derive(g.prefix+".gross_pay", year.amount().DividedBy(periods).ToCent().Text())
+		}
+		w.askPretax(g)
+	case "hourly":
+		rate, hours := w.guide(g, "hourly"), w.guide(g, "hours")
+		if rate.given() && hours.given() {
+			weeks := w.y.Payroll.Periods.Of(household.Weekly)
+			week := rate.amount().Times(hours.whole())
+			w.derive(g.prefix+".gross_pay", week.Times(weeks).DividedBy(periods).ToCent().Text())
+		}
+		w.askPretax(g)
+	}
+	if known.given() && hasStub {
+		w.questionStub(g)
+	}
+}
+
+func waysToKnowPay(hasStub bool) []string {
+	if hasStub {
+		return []string{"paycheck", "taxable", "year_to_date"}
+	}
+	return []string{"paycheck", "salary", "hourly", "taxable"}
+}
+
+func (w *walk) frequency(g group) household.Frequency {
+	var f household.Frequency
+	text, _ := w.doc.Get(g.prefix + ".pay_frequency")
+	_ = f.UnmarshalText([]byte(text))
+	return f
+}
+
+// askPretax asks for what comes off before tax, by kind first.
+func (w *walk) askPretax(g group) {
+	kinds := w.guide(g, "pretax")
+	for _, kind := range []string{"retirement", "health", "fsa", "hsa", "dependent_care", "other"} {
+		if kinds.has(kind) {
+			w.askOf(g, "pretax."+kind)
+		}
+	}
+}
+
+// job is the facts of a group as far as they are known.
+func (w *walk) job(g group) (household.Job, bool) {
+	h := w.household()
+	for i, j := range h.Jobs {
+		if "jobs["+strconv.Itoa(i)+"]" == g.prefix {
+			return j, true
+		}
+	}
+	return household.Job{}, false
+}
+
+// derivePayFromStub spreads the stub's year-to-date pay over its paydays.
+func (w *walk) derivePayFromStub(g group) {
+	assumed, _ := w.job(g)
+	assumed.FirstPayday = household.Date{}
+	first := ""
+	if days := assumed.Paydays(w.y.Year); len(days) > 0 {
+		first = days[0].String()
+	}
+	if !w.askOf(g, "first_payday", suggesting(first)).given() {
+		return
+	}
+	j, _ := w.job(g)
+	if n := w.paydaysSoFar(j); n > 0 {
+		w.derive(g.prefix+".taxable_pay", j.YearToDate.TaxablePay.DividedBy(n).ToCent().Text())
+	}
+}
+
+// paydaysSoFar is the number of paydays that the stub covers.
+func (w *walk) paydaysSoFar(j household.Job) int {
+	if j.YearToDate == nil {
+		return 0
+	}
+	return len(j.Paydays(w.y.Year)) - len(j.PaydaysAfter(w.y.Year, j.YearToDate.Payday))
+}
+
+// questionStub says so where the year-to-date pay is far from what the paydays
+// so far have brought: by more than half, either way.
+func (w *walk) questionStub(g group) {
+	j, ok := w.job(g)
+	n := w.paydaysSoFar(j)
+	if !ok || n == 0 || !j.OrdinaryPay().IsPositive() {
+		return
+	}
+	expected := j.OrdinaryPay().Times(n)
+	if j.YearToDate.TaxablePay.Times(2).Less(expected) || j.YearToDate.TaxablePay.More(expected.Times(2)) {
+		w.say(w.notice("stub_does_not_fit",
+			"job", g.name,
+			"shown", dollars(j.YearToDate.TaxablePay),
+			"paydays", strconv.Itoa(n),
+			"expected", dollars(expected)))
+	}
+}
+
+// The lines of a certificate that can be filled in, as the guide names them.
+var certificateLines = map[string]string{"3": "credits", "4a": "other_income", "4b": "deductions", "4c": "extra"}
+
+// askOnFile asks which certificate payroll goes by.
+func (w *walk) askOnFile(g group) {
+	status := w.household().Status.OnCertificate().String()
+	if w.offersLastTime(g) {
+		handed := w.guide(g, "handed_in")
+		if !handed.given() {
+			return
+		}
+	}
+	switch w.guide(g, "on_file") {
+	case "not_sure":
+		w.derive(g.prefix+".certificate.filing_status", status)
+		w.say(w.notice("certificate_assumed"))
+	case "current":
+		w.askOf(g, "certificate.filing_status", suggesting(status))
+		lines := w.guide(g, "lines")
+		if lines.has("exempt") {
+			w.derive(g.prefix+".certificate.exempt", "true")
+			return
+		}
+		if lines.has("2c") {
+			w.derive(g.prefix+".certificate.multiple_jobs", "true")
+		}
+		for _, line := range []string{"3", "4a", "4b", "4c"} {
+			if lines.has(line) {
+				w.askOf(g, "certificate."+certificateLines[line])
+			}
+		}
+	case "before_2020":
+		w.derive(g.prefix+".certificate.edition", household.Before2020.String())
+		w.askOf(g, "certificate.marital")
+		w.askOf(g, "certificate.allowances")
+		w.askOf(g, "certificate.extra", suggesting("0"))
+	}
+}
+
+// askBonuses asks for the one-time pay still to come: one at the least.
+func (w *walk) askBonuses(g group) {
+	for i := range max(1, w.doc.Len(g.prefix+".one_time_pay")) {
+		at := "one_time_pay[" + strconv.Itoa(i) + "]"
+		w.askOf(g, at+".payday")
+		w.askOf(g, at+".amount")
+		w.askOf(g, at+".withholding", suggesting(household.FlatRate.String()))
+	}
+}
+
+// Of pay at a multiple of the regular rate only the half that the Fair Labor
+// Standards Act adds is qualified: a third of time-and-a-half pay, a quarter of
+// double-time pay. IRC 225(c)(1); Instructions for Form 1040 (2025), p. 107.
+var premiumParts = map[answer]int{"time_and_a_half": 3, "double_time": 4}
+
+// askTipsAndOvertime asks for the year's tips, and for its overtime in the way
+// in which a stub shows it.
+func (w *walk) askTipsAndOvertime(g group) {
+	less := w.get("interview.reductions")
+	if less.has("tips") {
+		w.askOf(g, "qualified_tips")
+	}
+	if !less.has("overtime") {
+		return
+	}
+	rate := w.guide(g, "overtime_rate")
+	if rate.is("premium") {
+		w.askOf(g, "qualified_overtime")
+		return
+	}
+	part, known := premiumParts[rate]
+	if !known {
+		return
+	}
+	if pay := w.guide(g, "overtime_pay"); pay.given() {
+		premium := pay.amount().DividedBy(part).ToCent()
+		w.derive(g.prefix+".qualified_overtime", premium.Text())
+		w.say(w.notice("overtime_premium", "premium", dollars(premium)))
+	}
+}
+
+// yearlyPay is what the jobs on the return pay this year, roughly.
+func (w *walk) yearlyPay() money.Amount {
+	h, total := w.household(), money.Zero
+	for _, i := range h.CountedJobs() {
+		j := h.Jobs[i]
+		if j.YearToDate != nil {
+			total = total.Add(j.YearToDate.TaxablePay)
+		}
+		total = total.Add(j.OrdinaryPay().Times(len(j.PaydaysToCome(w.y.Year))))
+	}
+	return total
+}
+
+// offered reports whether a value is one of those offered by a step.
+func (s *step) offers(value string) bool {
+	if s.offer != nil {
+		return slices.Contains(s.offer, value)
+	}
+	return slices.ContainsFunc(s.wording.Options, func(o optionWords) bool { return o.Value == value })
+}

@@ -1,0 +1,247 @@
+package interview
+
+import (
+	"slices"
+	"strconv"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+)
+
+// Blank reports the simplest result: every certificate has the filing status
+// and the signature, and nothing more. No pay was asked for, so Result then
+// has the certificates alone, and no figures of the year.
+func (s *Session) Blank() bool { return s.walk.blank }
+
+// Result is what the answers lead to. It fails while an answer is missing that
+// the computation needs, with all of them named.
+func (s *Session) Result() (certificate.Result, error) {
+	if !s.result.done {
+		s.result.done = true
+		s.result.result, s.result.err = s.solve()
+	}
+	return s.result.result, s.result.err
+}
+
+func (s *Session) solve() (certificate.Result, error) {
+	if s.walk.blank {
+		return s.blankResult(), nil
+	}
+	h, err := s.Household()
+	if err != nil {
+		return certificate.Result{}, err
+	}
+	r, err := certificate.Solve(h, s.y.now, s.y.next)
+	if err == nil && s.walk.get("interview.exempt").yes() {
+		s.claimExempt(&r)
+	}
+	return r, err
+}
+
+// blankResult is a certificate with the status alone, for the one job.
+func (s *Session) blankResult() certificate.Result {
+	status := s.walk.household().Status
+	plan := certificate.Plan{Name: certificate.Form, Lands: true, Reason: s.walk.notice("blank_reason")}
+	c := certificate.JobCertificate{Name: upper(words().Phrases["job"]), Certificate: household.Certificate{Status: status.OnCertificate()}}
+	c.Lines = emptyLines()
+	plan.Certificates = append(plan.Certificates, c)
+	return certificate.Result{
+		TaxYear:     s.y.now.Year,
+		Recommended: plan,
+		Household:   household.Household{Format: household.Format, TaxYear: s.y.now.Year, AsOf: s.env.Today, Status: status},
+	}
+}
+
+func emptyLines() certificate.Lines {
+	entry := func(line string) certificate.Entry { return certificate.Entry{Line: line} }
+	return certificate.Lines{L3a: entry("3a"), L3b: entry("3b"), L3: entry("3"), L4a: entry("4a"), L4b: entry("4b"), L4c: entry("4c")}
+}
+
+// claimExempt puts the claim to be exempt in the place of the entries. The
+// claim is the person's own, not the spouse's, and not for a pension. What the
+// paydays withhold until it counts is what they withhold if each such job ended
+// the day before.
+func (s *Session) claimExempt(r *certificate.Result) {
+	until := r.Household
+	until.Jobs = slices.Clone(until.Jobs)
+	p := r.Recommended
+	p.Name, p.Reason = "exempt", s.walk.notice("exempt_reason")
+	p.Certificates = slices.Clone(p.Certificates)
+	for i := range p.Certificates {
+		c := &p.Certificates[i]
+		j := &until.Jobs[c.Job]
+		if j.Earner == household.OfSpouse || j.Kind == household.Pension {
+			continue
+		}
+		was := c.Withholding.Add(c.Change)
+		*c = certificate.JobCertificate{
+			Job: c.Job, Name: c.Name, Kind: c.Kind, FirstPayday: c.FirstPayday, EffectiveBy: c.EffectiveBy, Paydays: c.Paydays,
+			Certificate: household.Certificate{Status: c.Certificate.Status, Exempt: true},
+			Lines:       emptyLines(), Change: was,
+			Learns: []string{s.walk.notice("exempt_learns")},
+		}
+		j.LastPayday = c.FirstPayday.AddDays(-1)
+		j.OneTimePay = slices.DeleteFunc(slices.Clone(j.OneTimePay), func(o household.OneTimePay) bool { return !o.Payday.Before(c.FirstPayday) })
+	}
+	before, _ := certificate.AsFiled(until, s.y.now, 0, nil)
+	p.WithholdingToCome = before.WithholdingToCome
+	p.Balance = money.Sum(p.WithheldSoFar, p.WithholdingToCome, p.OtherPayments, p.RefundableCredits).Sub(p.TotalTax)
+	over := p.Balance.Sub(r.Household.Wish.Refund)
+	p.Lands, p.Left = over.IsZero(), over
+	r.Alternatives = append([]certificate.Plan{r.Recommended}, r.Alternatives...)
+	r.Recommended = p
+}
+
+// Draft is the certificates as they stand while questions are asked: the paper,
+// line by line.
+type Draft struct {
+	Certificates []DraftCertificate
+	Final        bool // every question is answered
+}
+
+// DraftCertificate is one job's certificate as it stands.
+type DraftCertificate struct {
+	Job    string // as people read it
+	Exempt bool
+	Lines  []DraftLine // in the form's order
+}
+
+// DraftLine is one line of the certificate.
+type DraftLine struct {
+	Line  string // "1(c)", "2(c)", "3(a)", …
+	Label string
+	Text  string // what stands on it; empty when the line is left empty
+	Open  bool   // a question to come can still change it
+}
+
+// draftLines are the lines of a draft, with the last chapter whose answers can
+// change each.
+var draftLines = []struct {
+	line  string
+	until int
+}{
+	{"1c", people}, {"2c", whatElse}, {"3a", people}, {"3b", people}, {"3", yourWish},
+	{"4a", otherIncome}, {"4b", credits}, {"4c", yourWish},
+}
+
+// Draft is the certificates as they stand. While questions are open it has the
+// entries of the form's own worksheets, for the jobs whose pay is known, and
+// says which lines can still change; at the end it has the recommended ones.
+func (s *Session) Draft() Draft {
+	final := s.position() == len(s.walk.steps)
+	if final {
+		if r, err := s.Result(); err == nil {
+			return s.drafted(r, r.Recommended, nil)
+		}
+	}
+	h := tolerant(s.doc)
+	at, ready := readyJobs(h)
+	h.Jobs = ready
+	sound := true
+	h.Check(func(string, string) { sound = false })
+	if len(ready) == 0 || !sound {
+		return s.sketch()
+	}
+	r, err := certificate.Solve(h, s.y.now, nil)
+	if err != nil {
+		return s.sketch()
+	}
+	plan := r.Recommended
+	for _, p := range r.Alternatives {
+		if p.Name == certificate.Form && h.Wish.TellEmployer == household.TellAll {
+			plan = p
+		}
+	}
+	return s.drafted(r, plan, at)
+}
+
+// readyJobs are the jobs whose pay is known, with their places in the list.
+func readyJobs(h household.Household) (at []int, ready []household.Job) {
+	for i, j := range h.Jobs {
+		if j.Frequency != household.FrequencyUnknown && (j.OrdinaryPay().IsPositive() || j.YearToDate != nil) {
+			at, ready = append(at, i), append(ready, j)
+		}
+	}
+	return at, ready
+}
+
+// drafted is a draft of a plan; at gives the jobs their places in the file, the
+// same where it is nil.
+func (s *Session) drafted(r certificate.Result, p certificate.Plan, at []int) Draft {
+	d := Draft{Final: at == nil}
+	for _, c := range p.Certificates {
+		index := c.Job
+		if at != nil {
+			index = at[index]
+		}
+		name := c.Name
+		if label, live := s.walk.groups["jobs["+strconv.Itoa(index)+"]"]; live {
+			name = s.jobLabel(label, index)
+		}
+		entries := map[string]money.Amount{}
+		for _, e := range c.Lines.All() {
+			entries[e.Line] = e.Amount
+		}
+		d.Certificates = append(d.Certificates, s.lines(name, c.Certificate, entries))
+	}
+	if len(d.Certificates) == 0 && !d.Final {
+		return s.sketch()
+	}
+	return d
+}
+
+// sketch is a draft from the little that is known before any pay is.
+func (s *Session) sketch() Draft {
+	entries := map[string]money.Amount{}
+	c := household.Certificate{Status: s.walk.household().Status.OnCertificate()}
+	for _, standing := range s.walk.standings() {
+		switch {
+		case standing.ChildCredit:
+			entries["3a"] = entries["3a"].Add(s.y.now.Form.PerChild)
+		case standing.OtherCredit:
+			entries["3b"] = entries["3b"].Add(s.y.now.Form.PerOther)
+		}
+	}
+	entries["3"] = entries["3a"].Add(entries["3b"])
+	name := words().Phrases["job"]
+	for prefix, label := range s.walk.groups {
+		if prefix == "jobs[0]" {
+			name = s.jobLabel(label, 0)
+		}
+	}
+	return Draft{Certificates: []DraftCertificate{s.lines(upper(name), c, entries)}}
+}
+
+// jobLabel is how people read a job's label.
+func (s *Session) jobLabel(label string, index int) string {
+	for i := range s.walk.steps {
+		if s.walk.steps[i].about.label == label {
+			return upper(s.walk.steps[i].about.name)
+		}
+	}
+	return upper(s.walk.jobName(s.walk.jobKind(index), 0, 1, index))
+}
+
+// lines are a certificate's lines as the draft shows them.
+func (s *Session) lines(job string, c household.Certificate, entries map[string]money.Amount) DraftCertificate {
+	d := DraftCertificate{Job: job, Exempt: c.Exempt}
+	for _, l := range draftLines {
+		line := DraftLine{Line: words().Phrases["line_"+l.line], Label: words().Phrases["label_"+l.line], Open: s.openThrough(l.until)}
+		switch {
+		case l.line == "1c" && s.doc.Has("filing_status"):
+			line.Text = words().Phrases["box_"+c.Status.String()]
+		case l.line == "2c" && c.MultipleJobs:
+			line.Text = words().Phrases["checked"]
+		case entries[l.line].IsPositive():
+			line.Text = dollars(entries[l.line])
+		}
+		d.Lines = append(d.Lines, line)
+	}
+	return d
+}
+
+// openThrough reports whether a question is open in a chapter or before.
+func (s *Session) openThrough(chapter int) bool {
+	return slices.ContainsFunc(s.walk.steps, func(at step) bool { return at.open() && at.chapter <= chapter })
+}

@@ -1,0 +1,291 @@
+// Package interview is the conversation that fills an answers file: what to
+// ask next, what an answer changes, which earlier answers stop counting, and
+// the certificate as it stands meanwhile. It knows no terminal; a front end
+// shows Question, passes what was typed to Answer, and saves Document. It holds
+// no figure of the law and no wording: figures come from the yearly tables,
+// every word from questions.yaml.
+//
+// The state of the interview is the answers file itself, nothing else, so that
+// it can be left after any answer and resumed. Start at Start.
+package interview
+
+import (
+	"errors"
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/yamldoc"
+)
+
+// Env is what the interview needs of the world around it.
+type Env struct {
+	Today  household.Date
+	Tables func(year int) (*tables.Year, error)
+}
+
+// forYear are the tables of the answers' year, and of the next where known.
+type forYear struct{ now, next *tables.Year }
+
+// Session is one sitting at an answers file.
+type Session struct {
+	env    Env
+	doc    *yamldoc.Document
+	y      *forYear
+	walk   *walk
+	result cached
+}
+
+// Start begins an interview, or goes on with one: at the place the person went
+// back to, else at the first question without an answer. Answers that were
+// complete on an earlier day are asked for what has changed since. The document
+// is changed in place; nil begins a new one.
+//
+// It fails when there are no tables for the year.
+func Start(doc *yamldoc.Document, env Env) (*Session, error) {
+	if doc == nil {
+		doc = yamldoc.New("answers")
+	}
+	s := &Session{env: env, doc: doc}
+	if _, ok := doc.Get("format"); !ok {
+		_ = doc.Set("format", strconv.Itoa(household.Format))
+	}
+	if _, ok := doc.Get("tax_year"); !ok {
+		_ = doc.Set("tax_year", strconv.Itoa(env.Today.Year))
+	}
+	if err := s.openYear(); err != nil {
+		return nil, err
+	}
+	if doc.Has("filing_status") && !doc.Has("interview") {
+		s.infer()
+	}
+	s.settle()
+	s.returnIfLater()
+	return s, nil
+}
+
+// openYear reads the tables of the answers' year.
+func (s *Session) openYear() error {
+	text, _ := s.doc.Get("tax_year")
+	year, err := strconv.Atoi(text)
+	if err != nil {
+		return fmt.Errorf("tax_year: %q is not a year; write it like %d", clip(text), s.env.Today.Year)
+	}
+	now, err := s.env.Tables(year)
+	if err != nil {
+		return err
+	}
+	s.y = &forYear{now: now}
+	if next, err := s.env.Tables(year + 1); err == nil {
+		s.y.next = next
+	}
+	return nil
+}
+
+// Document is the answers file as it stands; save it after every answer.
+func (s *Session) Document() *yamldoc.Document { return s.doc }
+
+// Household is the household that the answers describe. While questions are
+// open it may lack what a computation needs; the error then names all of it.
+func (s *Session) Household() (household.Household, error) {
+	var h household.Household
+	if problems := s.doc.Decode(&h); len(problems) > 0 {
+		return household.Household{}, problems
+	}
+	return h, nil
+}
+
+// position is the index of the question to show; the number of questions when
+// all are answered.
+func (s *Session) position() int {
+	if at, ok := s.doc.Get("interview.at"); ok {
+		if i, asked := s.walk.place[at]; asked {
+			return i
+		}
+	}
+	for i := range s.walk.steps {
+		if s.walk.steps[i].open() {
+			return i
+		}
+	}
+	return len(s.walk.steps)
+}
+
+// Question is the question to show. It reports false when everything that
+// matters is answered: then the results are due.
+func (s *Session) Question() (Question, bool) {
+	i := s.position()
+	if i == len(s.walk.steps) {
+		return Question{}, false
+	}
+	return s.question(&s.walk.steps[i]), true
+}
+
+// Verdict is what the last answers led to, when no question is left to show it
+// with; empty when there is nothing to say.
+func (s *Session) Verdict() string { return strings.Join(s.walk.notices, "\n") }
+
+// question puts a step into words.
+func (s *Session) question(at *step) Question {
+	w := at.wording
+	text := func(template string) string {
+		return fill(template, func(name string) (string, bool) { return s.walk.value(name, at.about) })
+	}
+	q := Question{
+		Key: at.key, Chapter: words().Chapters[at.chapter], About: upper(at.about.name),
+		Label: text(w.Label), Text: text(w.Text), Why: text(w.Why), Where: text(w.Where), FormLine: w.Line,
+		Kind: w.Kind, Default: w.Default, DefaultReason: text(w.Reason),
+		Notice: strings.Join(at.notices, "\n"),
+	}
+	for _, o := range w.Options {
+		if at.offers(o.Value) {
+			q.Options = append(q.Options, Option{o.Value, text(o.Label), text(o.Help)})
+		}
+	}
+	if w.Kind == YesNo {
+		q.Options = []Option{{"true", words().Phrases["yes"], ""}, {"false", words().Phrases["no"], ""}}
+	}
+	if at.suggest != "" {
+		q.Default = at.suggest
+	}
+	if q.Default == "" {
+		q.DefaultReason = ""
+	}
+	q.Answer, q.Again = s.earlier(at)
+	return q
+}
+
+// earlier is the answer given earlier to a question, and whether it must be
+// confirmed: the one in the file, else one kept while it did not apply.
+func (s *Session) earlier(at *step) (text string, again bool) {
+	if at.set {
+		text, _ = s.doc.Get(at.key)
+		return text, at.again
+	}
+	if text, kept := s.doc.Get(s.keptAt(at.id)); kept && at.accepts(text) {
+		return text, true
+	}
+	return "", false
+}
+
+// Answer takes what was typed or chosen as the answer to the question shown,
+// and moves on to the next one without an answer. The error says what is wrong
+// and how to answer; nothing is changed then.
+func (s *Session) Answer(text string) error {
+	i := s.position()
+	if i == len(s.walk.steps) {
+		return errors.New("Every question is answered. Choose one to change.")
+	}
+	at := s.walk.steps[i]
+	read, err := at.read(text, s.walk.y.Year)
+	if err != nil {
+		return err
+	}
+	if err := s.check(&at, read); err != nil {
+		return err
+	}
+	was, _ := s.doc.Get(at.key)
+	if err := s.doc.Set(at.key, read); err != nil {
+		return fmt.Errorf("This answer cannot be written down: %w.", err)
+	}
+	s.doc.Delete(s.keptAt(at.id))
+	s.doc.Delete("interview.at")
+	s.reopen(false, at.id)
+	s.follow(&at, was, read)
+	s.changed()
+	return nil
+}
+
+// changed settles the file after a change and forgets what was worked out.
+func (s *Session) changed() {
+	s.settle()
+	s.result = cached{}
+}
+
+// Back goes to the question before the one shown. Its answer stands until
+// another is given. It reports false at the first question.
+func (s *Session) Back() bool {
+	i := s.position()
+	if i == 0 {
+		return false
+	}
+	s.goTo(i - 1)
+	return true
+}
+
+// GoTo goes to a question, by the key that Review gives. It reports false when
+// the question does not apply or comes after one that is still open.
+func (s *Session) GoTo(key string) bool {
+	for i := range s.walk.steps {
+		if s.walk.steps[i].key == key {
+			s.goTo(i)
+			return true
+		}
+		if !s.walk.steps[i].set {
+			return false
+		}
+	}
+	return false
+}
+
+func (s *Session) goTo(i int) {
+	s.doc.Delete("interview.at")
+	if s.position() != i {
+		_ = s.doc.Set("interview.at", s.walk.steps[i].id)
+	}
+}
+
+// Resume goes on with the first question without an answer, when the person
+// went back or to the review and changes nothing.
+func (s *Session) Resume() { s.doc.Delete("interview.at") }
+
+// Review is every question that applies with its answer, in order.
+func (s *Session) Review() []Answered {
+	all := make([]Answered, len(s.walk.steps))
+	for i := range s.walk.steps {
+		at := &s.walk.steps[i]
+		q := s.question(at)
+		all[i] = Answered{Key: at.key, Chapter: q.Chapter, About: q.About, Label: q.Label, Open: at.open()}
+		if q.Answer != "" {
+			all[i].Answer = at.shown(q.Answer)
+		}
+	}
+	return all
+}
+
+// Progress is how far the interview is.
+func (s *Session) Progress() Progress {
+	here := len(words().Chapters)
+	if i := s.position(); i < len(s.walk.steps) {
+		here = s.walk.steps[i].chapter
+	}
+	var p Progress
+	for n, title := range words().Chapters {
+		c := Chapter{Title: title}
+		for i := range s.walk.steps {
+			if at := &s.walk.steps[i]; at.chapter == n && at.open() {
+				c.Open++
+			} else if at.chapter == n {
+				c.Answered++
+			}
+		}
+		switch {
+		case n == here:
+			c.State = Current
+		case n < here && c.Open == 0, s.walk.blank && c.Open == 0 && n > whatElse:
+			c.State = Done
+		}
+		if c.State == Done && c.Answered == 0 {
+			continue // nothing was to be asked there
+		}
+		if c.State == Done {
+			p.Done++
+		} else {
+			p.Left++
+		}
+		p.Chapters = append(p.Chapters, c)
+	}
+	return p
+}

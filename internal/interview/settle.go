@@ -1,0 +1,327 @@
+package interview
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.com/plumbline/internal/yamldoc"
+)
+
+// The answers file holds, beside the facts, what the interview needs for
+// itself, flat, under the key interview:
+//
+//	way_in, income, job_1_stub, …   answers to its own questions
+//	kept job_1.gross_pay            an answer that does not apply at present
+//	to_confirm                      ids of answers to be given again
+//	at                              where the person went back to
+//	returned, was_year              the day and year of the sitting before
+//	finished                        the day on which results were shown
+//	forecast …                      what was then forecast
+//	job_1_had_stub                  what the sitting before had
+//
+// An answer that stops applying is moved away at once, so that every other
+// command reads only what counts; the facts themselves are never there twice.
+const (
+	keptName     = "kept "
+	forecastName = "forecast "
+)
+
+// keptKey is where an answer is kept while it does not apply.
+func keptKey(id string) string { return `interview[` + strconv.Quote(keptName+id) + `]` }
+
+// own reports the names under interview that are no answers.
+func own(name string) bool {
+	return strings.HasPrefix(name, keptName) || strings.HasPrefix(name, forecastName) ||
+		strings.HasSuffix(name, "_had_stub") ||
+		slices.Contains([]string{"to_confirm", "at", "returned", "was_year", "finished"}, name)
+}
+
+// interviewName is the name of a key under interview.
+func interviewName(key string) (string, bool) {
+	if rest, ok := strings.CutPrefix(key, `interview["`); ok {
+		return strings.TrimSuffix(rest, `"]`), true
+	}
+	return strings.CutPrefix(key, "interview.")
+}
+
+// toConfirm are the ids of the answers to be confirmed.
+func toConfirm(doc *yamldoc.Document) map[string]bool {
+	text, _ := doc.Get("interview.to_confirm")
+	ids := make(map[string]bool)
+	for _, id := range strings.Fields(text) {
+		ids[id] = true
+	}
+	return ids
+}
+
+func setConfirm(doc *yamldoc.Document, ids map[string]bool) {
+	if len(ids) == 0 {
+		doc.Delete("interview.to_confirm")
+		return
+	}
+	var sorted []string
+	for id := range ids {
+		sorted = append(sorted, id)
+	}
+	slices.Sort(sorted)
+	_ = doc.Set("interview.to_confirm", strings.Join(sorted, " "))
+}
+
+// lists are the lists in the file whose elements the interview asks about,
+// innermost first.
+var lists = []string{"one_time_pay", "credits.education", "dependents", "jobs"}
+
+// settle brings the file into agreement with the answers: what they lead to is
+// written, what no longer applies is kept aside, and what applies again comes
+// back. Since one can lead to the other it goes on until nothing changes.
+func (s *Session) settle() {
+	const enough = 30 // each round settles at least one thing; no file needs so many
+	for range enough {
+		s.walk = newWalk(s.doc, s.env, s.y)
+		if !s.tidy() {
+			return
+		}
+	}
+}
+
+// tidy is one round of settle.
+func (s *Session) tidy() (changed bool) {
+	w := s.walk
+	asked, follows := make(map[string]bool), make(map[string]bool)
+	for _, st := range w.steps {
+		asked[st.key] = true
+	}
+	for _, f := range w.derived {
+		follows[f.key] = true
+	}
+	var strays []string
+	aside := make(map[string]string) // key to the place where it is kept
+	for _, key := range s.doc.Keys() {
+		switch {
+		case asked[key] || follows[key]:
+		case s.stray(key):
+			strays = append(strays, key)
+		case s.unused(key):
+			aside[key] = s.keptAt(s.id(key))
+		}
+	}
+	for _, key := range strays {
+		s.doc.Delete(key)
+	}
+	for key, place := range aside {
+		s.move(key, place)
+	}
+	changed = s.prune() || len(strays)+len(aside) > 0
+	if changed {
+		return true // elements may have moved; go through the interview anew
+	}
+	for _, f := range w.derived {
+		if was, ok := s.doc.Get(f.key); !ok || was != f.text {
+			if _, kept := s.doc.Get(s.keptAt(s.id(f.key))); ok && !kept && words().byKey[indexFree(f.key)] != nil {
+				s.move(f.key, s.keptAt(s.id(f.key)))
+			}
+			_ = s.doc.Set(f.key, f.text)
+			changed = true
+		}
+	}
+	changed = s.restore() || changed
+	return s.dropConfirm() || changed
+}
+
+// id is the lasting name of a key: with the label of its element for the place.
+func (s *Session) id(key string) string {
+	prefix, label := s.element(key)
+	if prefix == "" {
+		return key
+	}
+	return label + strings.TrimPrefix(key, prefix)
+}
+
+// element is the element of a list in which a key stands, and its label; the
+// label of one that no longer counts is that which it would have.
+func (s *Session) element(key string) (prefix, label string) {
+	for _, list := range lists[1:] {
+		rest, found := strings.CutPrefix(key, list+"[")
+		if !found {
+			continue
+		}
+		index, _, _ := strings.Cut(rest, "]")
+		prefix = list + "[" + index + "]"
+		if label, live := s.walk.groups[prefix]; live {
+			return prefix, label
+		}
+		n, _ := strconv.Atoi(index)
+		switch list {
+		case "dependents":
+			return prefix, "person_" + strconv.Itoa(n+1)
+		case "credits.education":
+			return prefix, "student_" + strconv.Itoa(n+1)
+		}
+		kind, before := s.walk.jobKind(n), 0
+		for i := range n {
+			if s.walk.jobKind(i) == kind {
+				before++
+			}
+		}
+		return prefix, kind + "_" + strconv.Itoa(before+1)
+	}
+	return "", ""
+}
+
+// lastingFacts are facts about people and jobs that stay true whether or not
+// the interview has to ask for them. Everything else that it can ask for counts
+// only while it asks.
+var lastingFacts = map[string]bool{
+	"lived_apart":     true,
+	"self.birth_date": true, "self.blind": true, "self.can_be_claimed": true, "self.ssn_valid_for_work": true, "self.full_time_student": true,
+	"spouse.birth_date": true, "spouse.blind": true, "spouse.ssn_valid_for_work": true,
+	"jobs[].name": true, "jobs[].first_payday": true,
+	"dependents[].months_with_you": true, "dependents[].full_time_student": true, "dependents[].disabled": true,
+	"dependents[].supports_self": true, "dependents[].you_support": true, "dependents[].gross_income": true,
+	"dependents[].files_joint_return": true, "dependents[].ssn_valid_for_work": true, "dependents[].citizen_or_resident": true,
+	"last_year.total_tax": true, "last_year.adjusted_gross_income": true,
+	"wish.refund": true, "wish.tell_employer": true, "wish.spread": true,
+}
+
+// unused reports a key whose answer does not apply: an answer that is not asked
+// for, or anything in an element that no longer counts. Keys that no question
+// covers stay as they were written.
+func (s *Session) unused(key string) bool {
+	if name, ok := interviewName(key); ok {
+		return !own(name)
+	}
+	prefix, label := s.element(key)
+	if prefix != "" {
+		if _, live := s.walk.groups[prefix]; !live {
+			return true
+		}
+	}
+	pattern := indexFree(key)
+	if lastingFacts[pattern] || words().byKey[pattern] == nil {
+		return false
+	}
+	if strings.Contains(pattern, ".pretax.") {
+		// What comes off before tax is a fact; only its own list takes it back.
+		_, listed := s.walk.place["interview."+label+"_pretax"]
+		return listed
+	}
+	return true
+}
+
+// stray reports a key that the interview alone has written and that no longer
+// follows from the answers.
+func (s *Session) stray(key string) bool {
+	prefix, _ := s.element(key)
+	_, live := s.walk.groups[prefix]
+	switch indexFree(key) {
+	case "jobs[].earner", "jobs[].kind":
+		return !live
+	case "jobs[].certificate.multiple_jobs", "jobs[].certificate.exempt", "jobs[].certificate.edition":
+		return live
+	case "dependents[].counts_as":
+		return s.walk.saidByGuide(key)
+	}
+	return false
+}
+
+// saidByGuide reports that what a dependent counts as came from the guide about
+// separated parents, not from the person's own file.
+func (w *walk) saidByGuide(key string) bool {
+	_, rest, _ := strings.Cut(key, "[")
+	index, _, _ := strings.Cut(rest, "]")
+	n, _ := strconv.Atoi(index)
+	for _, guide := range []string{"released", "claimed"} {
+		id := "interview.person_" + strconv.Itoa(n+1) + "_" + guide
+		for _, at := range []string{id, keptKey(id)} {
+			if text, _ := w.doc.Get(at); text == "yes" {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// move puts the answer at one key at another.
+func (s *Session) move(from, to string) {
+	if text, ok := s.doc.Get(from); ok {
+		_ = s.doc.Set(to, text)
+	}
+	s.doc.Delete(from)
+}
+
+// prune takes out the elements of lists that nothing is left of, last first.
+func (s *Session) prune() (changed bool) {
+	full := make(map[string]bool)
+	for _, key := range s.doc.Keys() {
+		for at, r := range key {
+			if r == ']' {
+				full[key[:at+1]] = true
+			}
+		}
+	}
+	empty := func(list string) {
+		for i := s.doc.Len(list) - 1; i >= 0; i-- {
+			element := list + "[" + strconv.Itoa(i) + "]"
+			if _, live := s.walk.groups[element]; !full[element] && !live {
+				s.doc.Delete(element)
+				changed = true
+			}
+		}
+	}
+	for i := range s.doc.Len("jobs") {
+		empty("jobs[" + strconv.Itoa(i) + "].one_time_pay")
+	}
+	for _, list := range lists[1:] {
+		empty(list)
+	}
+	return changed
+}
+
+// restore brings back what was kept of an element that counts again and that no
+// question covers. What a question covers waits for the person to confirm it.
+func (s *Session) restore() (changed bool) {
+	prefixes := make(map[string]string, len(s.walk.groups))
+	for prefix, label := range s.walk.groups {
+		prefixes[label] = prefix
+	}
+	for _, key := range s.doc.Keys() {
+		name, ok := interviewName(key)
+		id, kept := strings.CutPrefix(name, keptName)
+		if !ok || !kept {
+			continue
+		}
+		id = strings.TrimPrefix(id, strconv.Itoa(s.y.now.Year)+" ")
+		label, field, _ := strings.Cut(id, ".")
+		prefix, live := prefixes[label]
+		at := prefix + "." + field
+		if !live || s.doc.Has(at) {
+			continue
+		}
+		if _, asked := s.walk.place[id]; asked || words().byKey[indexFree(at)] != nil && !lastingFacts[indexFree(at)] {
+			continue
+		}
+		text, _ := s.doc.Get(key)
+		if s.doc.Set(at, text) == nil {
+			s.doc.Delete(key)
+			changed = true
+		}
+	}
+	return changed
+}
+
+// dropConfirm forgets the confirmations that no question is left for.
+func (s *Session) dropConfirm() bool {
+	ids := toConfirm(s.doc)
+	before := len(ids)
+	for id := range ids {
+		if i, asked := s.walk.place[id]; !asked || !s.walk.steps[i].set {
+			delete(ids, id)
+		}
+	}
+	if len(ids) == before {
+		return false
+	}
+	setConfirm(s.doc, ids)
+	return true
+}

@@ -1,0 +1,166 @@
+package interview
+
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/yamldoc"
+)
+
+// The chapters, in the order of the interview and of their titles in the
+// wording file.
+const (
+	whereYouStand = iota
+	you
+	people
+	whatElse
+	yourPay
+	spousePay
+	pensions
+	otherIncome
+	deductions
+	credits
+	payments
+	yourWish
+)
+
+// newWalk goes through the whole interview.
+func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
+	w := &walk{
+		doc: doc, today: env.Today, y: y.now,
+		confirm: toConfirm(doc),
+		place:   make(map[string]int),
+		groups:  make(map[string]string),
+		jobs:    doc.Len("jobs"),
+	}
+	w.askWhereYouStand()
+	w.askYou()
+	w.askPeople()
+	w.askWhatElse()
+	if w.blank {
+		return w
+	}
+	w.askPay()
+	w.askOtherIncome()
+	w.askDeductions()
+	w.askCredits()
+	w.askPayments()
+	w.askWish()
+	return w
+}
+
+// The ways in.
+const (
+	newJob  = "new_job"
+	changed = "changed"
+	stub    = "stub"
+)
+
+// wayIn is how the person came to the interview this time.
+func (w *walk) wayIn() answer {
+	text, _ := w.doc.Get("interview.way_in")
+	return answer(text)
+}
+
+// returned is the day of the sitting before this one, when that one came to
+// its end; zero in a first sitting.
+func (w *walk) returned() household.Date {
+	text, _ := w.doc.Get("interview.returned")
+	return answer(text).day()
+}
+
+func (w *walk) askWhereYouStand() {
+	w.chapter = whereYouStand
+	way := w.ask("interview.way_in")
+	back := !w.returned().IsZero()
+	if !back && !way.is(changed) {
+		return
+	}
+	offered := changes
+	if !back {
+		offered = changes[:len(changes)-1]
+	}
+	if w.doc.Has("interview.was_year") {
+		w.say(w.notice("new_year"))
+	}
+	if back {
+		for _, line := range w.lookBack() {
+			w.say(line)
+		}
+	}
+	happened := w.ask("interview.changes", offering(offered))
+	if happened.given() && !happened.is(None, "child_17") {
+		w.ask("interview.change_date", suggesting(w.today.String()))
+	}
+}
+
+// changes are what can have changed at home or at work.
+var changes = []string{
+	"married", "divorced", "birth", "child_17", "parent", "spouse_starts", "spouse_stops",
+	"job_begins", "job_ends", "raise", "house", "other",
+}
+
+// touches lists, for each change, the questions whose answers must be given
+// again: ids, or the ends of ids that every job has.
+var touches = map[string][]string{
+	"married":       {"interview.married", "interview.file_jointly", "interview.spouse_jobs"},
+	"divorced":      {"interview.married", "interview.file_jointly", "interview.people"},
+	"birth":         {"interview.people"},
+	"parent":        {"interview.people"},
+	"spouse_starts": {"interview.spouse_jobs"},
+	"spouse_stops":  {"interview.spouse_job_*_special"},
+	"job_begins":    {"interview.jobs"},
+	"job_ends":      {"interview.job_*_special"},
+	"raise":         {"*_pay_known", "*.gross_pay", "*.taxable_pay", "*_salary", "*_hourly", "*_hours"},
+	"house":         {"interview.reductions", "interview.rough_itemized"},
+	"other":         {"interview.income", "interview.reductions"},
+}
+
+// askYou asks about marriage and how many jobs there are.
+func (w *walk) askYou() {
+	w.chapter = you
+	married := w.ask("interview.married")
+	if married.is("widowed") {
+		w.ask("interview.spouse_died")
+	}
+	if married.is("yes") {
+		w.ask("interview.file_jointly")
+	}
+	jobs := []with{}
+	if w.wayIn().is(newJob) {
+		jobs = append(jobs, suggesting("1"))
+	}
+	w.ask("interview.jobs", jobs...)
+	if w.joint() {
+		w.ask("interview.spouse_jobs")
+	}
+}
+
+// get is an answer to a question asked before, empty when it was not asked or
+// not answered.
+func (w *walk) get(id string) answer {
+	if i, asked := w.place[id]; asked {
+		return w.answered(&w.steps[i])
+	}
+	return ""
+}
+
+// joint reports a joint return: of spouses who want one, and for the year in
+// which one of them died (IRC 6013(a)).
+func (w *walk) joint() bool {
+	return w.get("interview.married").is("yes") && w.get("interview.file_jointly").is("jointly") ||
+		w.diedAgo() == 0
+}
+
+// separate reports a spouse on a return of their own.
+func (w *walk) separate() bool {
+	return w.get("interview.married").is("yes") && w.get("interview.file_jointly").is("separately")
+}
+
+// diedAgo is how many years before the tax year the spouse died; negative when
+// that is not so or not known.
+func (w *walk) diedAgo() int {
+	year := w.get("interview.spouse_died")
+	if !year.given() {
+		return -1
+	}
+	return w.y.Year - year.whole()
+}

@@ -1,0 +1,254 @@
+package interview
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/yamldoc"
+)
+
+// A walk goes through the interview once, from its beginning, on the answers
+// as they stand: it asks every question that applies, and so finds which those
+// are. The chapters are plain Go, in the order of the interview; ask returns
+// the answer, which is empty while there is none. A walk changes nothing.
+type walk struct {
+	doc     *yamldoc.Document
+	today   household.Date
+	y       *tables.Year
+	confirm map[string]bool // ids of the answers to be confirmed
+
+	chapter int
+	steps   []step
+	place   map[string]int    // of the steps, by id
+	derived []fact            // what follows from the answers and must stand in the file
+	groups  map[string]string // live elements of lists: prefix to label
+	jobs    int               // elements of the list of jobs, with those to be made
+	notices []string          // to be shown before the next question
+	blank   bool              // the certificate needs the status and nothing else
+
+	known     *household.Household // decoded once, when first needed
+	outlook   *certificate.Outlook // worked out once, when first needed
+	outlookOK bool
+}
+
+// A step is a question in its place.
+type step struct {
+	id      string // stays the same when elements of a list move
+	key     string // in the answers file
+	wording *wording
+	chapter int
+	about   group
+	offer   []string // the options that apply; all when nil
+	suggest string   // a default that depends on the answers
+	notices []string
+	set     bool // an answer stands in the file
+	again   bool // and must be confirmed
+}
+
+func (s *step) open() bool { return !s.set || s.again }
+
+// A fact follows from the answers.
+type fact struct{ key, text string }
+
+// answer is an answer as it stands in the file; empty while there is none.
+type answer string
+
+func (a answer) given() bool              { return a != "" }
+func (a answer) yes() bool                { return a == "true" }
+func (a answer) no() bool                 { return a == "false" }
+func (a answer) is(values ...string) bool { return slices.Contains(values, string(a)) }
+
+// has reports whether a value is among several.
+func (a answer) has(values ...string) bool {
+	for _, picked := range a.picks() {
+		if slices.Contains(values, picked) {
+			return true
+		}
+	}
+	return false
+}
+
+// picks are the values of an answer of kind Several.
+func (a answer) picks() []string {
+	var values []string
+	for v := range strings.SplitSeq(string(a), ",") {
+		if v = strings.TrimSpace(v); v != "" && v != None {
+			values = append(values, v)
+		}
+	}
+	return values
+}
+
+// none reports the answer that nothing of a list applies.
+func (a answer) none() bool { return a.given() && len(a.picks()) == 0 }
+
+func (a answer) whole() int {
+	n, _ := strconv.Atoi(string(a))
+	return n
+}
+
+func (a answer) amount() money.Amount {
+	m, _ := money.Parse(string(a))
+	return m
+}
+
+func (a answer) day() household.Date {
+	var d household.Date
+	_ = d.UnmarshalText([]byte(a))
+	return d
+}
+
+// A group is one element of a list in the answers: a job, a dependent. The
+// zero group stands for the household itself.
+type group struct {
+	label   string // "job_1": names the element for good
+	prefix  string // "jobs[0]": where it stands now
+	list    string // "jobs[]": as in the wording's keys
+	kind    string // "job": as in the wording's keys of the interview's own questions
+	name    string // as people read it
+	pension bool   // of a job
+}
+
+// with is something a question is put with.
+type with func(*step)
+
+// offering limits the options to those that apply.
+func offering(values []string) with { return func(s *step) { s.offer = values } }
+
+// suggesting gives a default that depends on the answers.
+func suggesting(text string) with { return func(s *step) { s.suggest = text } }
+
+// ask puts a question about the household and returns its answer.
+func (w *walk) ask(key string, options ...with) answer {
+	return w.put(key, step{id: key, key: key}, options)
+}
+
+// ask puts a question about the group: one whose answer is a fact of it.
+func (w *walk) askOf(g group, field string, options ...with) answer {
+	return w.put(g.list+"."+indexFree(field), step{
+		id:    g.label + "." + field,
+		key:   g.prefix + "." + field,
+		about: g,
+	}, options)
+}
+
+// guide puts a question of the interview's own about the group.
+func (w *walk) guide(g group, name string, options ...with) answer {
+	key := "interview." + g.label + "_" + name
+	return w.put("interview."+g.kind+"."+name, step{id: key, key: key, about: g}, options)
+}
+
+func (w *walk) put(pattern string, s step, options []with) answer {
+	if i, twice := w.place[s.id]; twice {
+		return w.answered(&w.steps[i])
+	}
+	s.wording = words().question(pattern)
+	s.chapter = w.chapter
+	for _, o := range options {
+		o(&s)
+	}
+	s.notices, w.notices = w.notices, nil
+	text, set := w.doc.Get(s.key)
+	s.set = set && s.accepts(text)
+	s.again = s.set && w.confirm[s.id]
+	w.place[s.id] = len(w.steps)
+	w.steps = append(w.steps, s)
+	return w.answered(&s)
+}
+
+// answered is the answer to a step; values that are not offered are passed
+// over.
+func (w *walk) answered(s *step) answer {
+	if !s.set {
+		return ""
+	}
+	text, _ := w.doc.Get(s.key)
+	if s.wording.Kind != Several || s.offer == nil {
+		return answer(text)
+	}
+	var left []string
+	for _, v := range answer(text).picks() {
+		if slices.Contains(s.offer, v) {
+			left = append(left, v)
+		}
+	}
+	if len(left) == 0 {
+		return None
+	}
+	return answer(strings.Join(left, ", "))
+}
+
+// say has a notice shown before the next question: a reason or a verdict.
+func (w *walk) say(notice string) {
+	if notice != "" {
+		w.notices = append(w.notices, notice)
+	}
+}
+
+// derive notes what follows from the answers and must stand in the file.
+func (w *walk) derive(key, text string) { w.derived = append(w.derived, fact{key, text}) }
+
+// complete reports whether every question so far has an answer, be it one to
+// confirm, so that figures worked out from the answers are worth something.
+func (w *walk) complete() bool {
+	return !slices.ContainsFunc(w.steps, func(s step) bool { return !s.set })
+}
+
+// household is the facts as they stand, however incomplete. Where the filing
+// status is not known yet it is single.
+func (w *walk) household() household.Household {
+	if w.known == nil {
+		h := tolerant(w.doc)
+		w.known = &h
+	}
+	return *w.known
+}
+
+// tolerant decodes a document that may lack what a household must have.
+func tolerant(doc *yamldoc.Document) household.Household {
+	var h household.Household
+	doc.Decode(&h)
+	return h
+}
+
+// standings are those of the dependents as the answers stand.
+func (w *walk) standings() []tax.Standing { return tax.Standings(w.household(), w.y) }
+
+// nth is the group at an index of a list.
+func (w *walk) nth(kind, list string, i int, name string) group {
+	g := group{
+		label:  fmt.Sprintf("%s_%d", kind, i+1),
+		prefix: fmt.Sprintf("%s[%d]", list, i),
+		list:   list + "[]",
+		kind:   kind,
+		name:   name,
+	}
+	w.groups[g.prefix] = g.label
+	return g
+}
+
+// indexFree is a key with its indexes taken out: "jobs[].name".
+func indexFree(key string) string {
+	var b strings.Builder
+	inside := false
+	for _, r := range key {
+		switch {
+		case r == '[':
+			inside = true
+			b.WriteString("[")
+		case r == ']':
+			inside = false
+			b.WriteString("]")
+		case !inside:
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
