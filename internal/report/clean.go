@@ -65,7 +65,7 @@ func (p Page) shortNames(h household.Household) Page {
 
 // mapped is the page with every string of it put through f.
 func (p Page) mapped(f func(string) string) Page {
-	m := Page{Title: f(p.Title), Subtitle: f(p.Subtitle), Blocks: make([]Block, len(p.Blocks))}
+	m := Page{AsOf: p.AsOf, Title: f(p.Title), Subtitle: f(p.Subtitle), Blocks: make([]Block, len(p.Blocks))}
 	for i, b := range p.Blocks {
 		m.Blocks[i] = b.mapped(f)
 	}

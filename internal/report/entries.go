@@ -10,91 +10,20 @@ import (
 	"example.com/plumbline/internal/tables"
 )
 
-// What an entry is for, in plain words.
-const (
-	statusLabel    = "Filing status"
-	boxLabel       = "Box for two jobs"
-	childrenLabel  = "Children under 17"
-	othersLabel    = "Other dependents"
-	creditsLabel   = "Credits in all"
-	incomeLabel    = "Other income, for the year"
-	deductionLabel = "Deductions, for the year"
-	extraLabel     = "Extra, from each paycheck"
-	exemptLabel    = "Exempt from withholding"
-)
-
 // leaveEmpty stands where nothing is written.
 const leaveEmpty = "leave empty"
 
-// allEntries are all places of a certificate in the order of its steps, the
-// empty ones too, without the reasons: what one employer may see.
-func allEntries(c certificate.JobCertificate, y *tables.Year) Entries {
-	entries := Entries{{Step: "Step 1(c)", Label: statusLabel, Write: certificateStatusWords[c.Certificate.Status]}}
-	if c.Kind == household.Wages {
-		write := leaveEmpty
-		if c.Certificate.MultipleJobs {
-			write = "check the box"
-		}
-		entries = append(entries, FormEntry{Step: "Step 2(c)", Label: boxLabel, Write: write})
-	}
-	for _, e := range c.Lines.All() {
-		write := leaveEmpty
-		if e.Amount.IsPositive() {
-			write = e.Amount.GroupedDollars()
-		}
-		entries = append(entries, FormEntry{Step: stepName(e.Line, y), Label: lineLabels[e.Line], Write: write})
-	}
-	if c.Certificate.Exempt {
-		entries = append(entries, exemptEntry(y))
-	}
-	return entries
-}
+// checkIt stands where a box is checked.
+const checkIt = "check the box"
 
-// lineLabels say what each line is for.
-var lineLabels = map[string]string{
-	"3a": childrenLabel, "3b": othersLabel, "3": creditsLabel,
-	"4a": incomeLabel, "4b": deductionLabel, "4c": extraLabel,
-}
-
-// stepName is a line as the year's form names it. Until 2025 the two fields
-// inside Step 3 had no letters.
-func stepName(line string, y *tables.Year) string {
-	if len(line) < 2 || line[0] == '3' && y != nil && y.Form.Extended == nil {
-		return "Step " + line[:1]
-	}
-	return fmt.Sprintf("Step %s(%s)", line[:1], line[1:])
-}
-
-// exemptEntry claims exemption: a box of its own from 2026, a word before.
-func exemptEntry(y *tables.Year) FormEntry {
-	if y != nil && !y.Form.ExemptBox {
-		return FormEntry{Step: "Step 4(c)", Label: exemptLabel, Write: `write "Exempt" below it`}
-	}
-	return FormEntry{Step: "Exempt", Label: exemptLabel, Write: "check the box"}
-}
-
-// reasonedEntries are what to write, each with its reason, and the steps that
-// stay empty.
-func reasonedEntries(c certificate.JobCertificate, h household.Household, y *tables.Year) (entries Entries, empty []string) {
-	reasons := map[string]string{
-		"Step 1(c)": statusReasons[h.Status],
-		"Step 2(c)": "There are two jobs, and the box is checked for both: payroll then withholds from each as from half of the whole.",
-		"Exempt":    "You had no tax to pay last year and expect none this year.",
-	}
-	for _, e := range c.Lines.All() {
-		if e.Reason != "" {
-			reasons[stepName(e.Line, y)] = sentence(e.Reason)
-		}
-	}
-	for _, e := range allEntries(c, y) {
-		if e.Write == leaveEmpty {
-			empty = append(empty, strings.TrimPrefix(e.Step, "Step "))
-			continue
-		}
-		e.Reason = reasons[e.Step]
-		entries = append(entries, e)
-	}
-	return entries, empty
+// entryLabels say what each line of a certificate is for.
+var entryLabels = map[string]string{
+	"3a": "Children under 17",
+	"3b": "Other dependents",
+	"3":  "Credits in all",
+	"4a": "Other income, for the year",
+	"4b": "Deductions, for the year",
+	"4c": "Extra, from each paycheck",
 }
 
 // statusReasons say why a box of Step 1(c) is the one, by the return expected.
@@ -106,14 +35,76 @@ var statusReasons = map[household.Status]string{
 	household.QualifyingSurvivingSpouse: "You expect to file as a surviving spouse.",
 }
 
-// statusOnly reports whether a certificate holds the status and nothing more.
-func statusOnly(c household.Certificate) bool {
-	return !c.MultipleJobs && !c.Exempt &&
-		money.Sum(c.Credits, c.OtherIncome, c.Deductions, c.Extra).IsZero()
+const (
+	boxReason    = "There are two jobs, and both certificates have the box checked: payroll then gives each job half of what one job alone would get free of tax."
+	exemptReason = "You had no tax to pay last year and expect none this year."
+)
+
+// allEntries are all places of a certificate in the order of its steps, the
+// empty ones too, without the reasons: what one employer may see.
+func allEntries(c certificate.JobCertificate, y *tables.Year) Entries {
+	entries := Entries{{Step: "Step 1(c)", Label: "Filing status", Write: certificateStatusWords[c.Certificate.Status]}}
+	if c.Kind == household.Wages {
+		box := FormEntry{Step: "Step 2(c)", Label: "Box for two jobs", Write: leaveEmpty}
+		if c.Certificate.MultipleJobs {
+			box.Write = checkIt
+		}
+		entries = append(entries, box)
+	}
+	for _, e := range c.Lines.All() {
+		entry := FormEntry{Step: stepName(e.Line, y), Label: entryLabels[e.Line], Write: leaveEmpty}
+		if e.Line == "4c" && c.Kind == household.Pension {
+			entry.Label = "Extra, from each payment"
+		}
+		if e.Amount.IsPositive() {
+			entry.Write = e.Amount.GroupedDollars()
+		}
+		entries = append(entries, entry)
+	}
+	if c.Certificate.Exempt {
+		entries = append(entries, exemptEntry(y))
+	}
+	return entries
 }
 
-// writeBlocks are what to write on one certificate, with the reasons.
-func writeBlocks(c certificate.JobCertificate, h household.Household, y *tables.Year) []Block {
+// stepName is a line as the year's form names it. Until 2025 the two fields
+// inside Step 3 had no letters.
+func stepName(line string, y *tables.Year) string {
+	if len(line) == 1 || line[0] == '3' && y.Form.Extended == nil {
+		return "Step " + line[:1]
+	}
+	return fmt.Sprintf("Step %s(%s)", line[:1], line[1:])
+}
+
+// exemptEntry claims exemption: a box of its own from 2026, a word before.
+func exemptEntry(y *tables.Year) FormEntry {
+	e := FormEntry{Step: "Exempt", Label: "Exempt from withholding", Write: checkIt}
+	if !y.Form.ExemptBox {
+		e.Step, e.Write = "Step 4(c)", `write "Exempt" in the space below it`
+	}
+	return e
+}
+
+// reasonedEntries are what to write on a certificate for a return of a status,
+// each entry with its reason, and the steps that stay empty.
+func reasonedEntries(c certificate.JobCertificate, s household.Status, y *tables.Year) (entries Entries, empty []string) {
+	reasons := map[string]string{"Filing status": statusReasons[s], "Box for two jobs": boxReason, "Exempt from withholding": exemptReason}
+	for _, e := range c.Lines.All() {
+		reasons[entryLabels[e.Line]] = sentence(e.Reason)
+	}
+	for _, e := range allEntries(c, y) {
+		if e.Write == leaveEmpty {
+			empty = append(empty, strings.TrimPrefix(e.Step, "Step "))
+			continue
+		}
+		e.Reason = reasons[strings.Replace(e.Label, "payment", "paycheck", 1)]
+		entries = append(entries, e)
+	}
+	return entries, empty
+}
+
+// writeBlocks are what to write on one certificate and why.
+func writeBlocks(c certificate.JobCertificate, s household.Status, y *tables.Year) []Block {
 	form := formName(c.Kind)
 	if c.Keep {
 		return []Block{
@@ -121,15 +112,29 @@ func writeBlocks(c certificate.JobCertificate, h household.Household, y *tables.
 			Paragraph(fmt.Sprintf("The %s on file stays: %s.", form, certificateWords(c.Certificate))),
 		}
 	}
-	entries, empty := reasonedEntries(c, h, y)
+	entries, empty := reasonedEntries(c, s, y)
 	blocks := []Block{Subheading(fmt.Sprintf("%s: a new %s", c.Name, form)), entries}
 	switch {
 	case statusOnly(c.Certificate):
-		blocks = append(blocks, Paragraph("Then your name and address, signature and date, nothing more. All other steps stay empty."))
+		blocks = append(blocks, Paragraph("Besides that your name and address, your signature and the date: nothing more. All other steps stay empty."))
 	case len(empty) > 0:
 		blocks = append(blocks, Paragraph("Leave empty: "+listed(empty, "and")+"."))
 	}
 	return blocks
+}
+
+// withoutReasons are the entries alone.
+func (b Entries) withoutReasons() Entries {
+	return each(b, func(e FormEntry) FormEntry {
+		e.Reason = ""
+		return e
+	})
+}
+
+// statusOnly reports whether a certificate holds the status and nothing more.
+func statusOnly(c household.Certificate) bool {
+	return !c.MultipleJobs && !c.Exempt &&
+		money.Sum(c.Credits, c.OtherIncome, c.Deductions, c.Extra).IsZero()
 }
 
 // certificateWords is a certificate in one line.

@@ -8,10 +8,14 @@
 // page is drawn, see clean.go; nothing that builds a page needs to.
 package report
 
-import "example.com/plumbline/internal/money"
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+)
 
 // Page is one page, or as many sheets as its blocks need.
 type Page struct {
+	AsOf     household.Date // the day of the answers, which dates a PDF
 	Title    string
 	Subtitle string
 	Blocks   []Block

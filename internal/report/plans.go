@@ -12,6 +12,7 @@ import (
 // does to the paychecks and tells the employers.
 func Plans(r certificate.Result) Page {
 	p := Page{
+		AsOf:     r.Household.AsOf,
 		Title:    fmt.Sprintf("The plans side by side, %d", r.TaxYear),
 		Subtitle: "Each plan is a certificate for every job, replayed over every payday to come.",
 	}
@@ -55,11 +56,11 @@ func plans(r certificate.Result) []Block {
 		if len(same[i]) > 0 {
 			title += "; the same as " + listed(same[i], "and")
 		}
-		blocks = append(blocks, Subheading(title))
+		points := planPoints(p)
 		if i > 0 {
-			blocks = append(blocks, Paragraph(sentence(p.Reason)))
+			points = append([]string{sentence(p.Reason)}, points...)
 		}
-		blocks = append(blocks, List{Items: planPoints(p)})
+		blocks = append(blocks, Subheading(title), List{Items: points})
 	}
 	return blocks
 }
@@ -100,7 +101,7 @@ func planPoints(p certificate.Plan) []string {
 		if c.Keep {
 			point += "nothing to hand in"
 		} else {
-			point += "each paycheck " + changeWords(c.Change)
+			point += "each " + payment(c.Kind) + " " + changeWords(c.Change)
 		}
 		learns := "nothing of your household"
 		if len(c.Learns) > 0 {
@@ -118,6 +119,11 @@ func planPoints(p certificate.Plan) []string {
 // job.
 func sameCertificates(p, q certificate.Plan) bool {
 	return slices.EqualFunc(p.Certificates, q.Certificates, func(b, c certificate.JobCertificate) bool {
-		return b.Job == c.Job && slices.Equal(allEntries(b, nil), allEntries(c, nil))
+		return b.Job == c.Job && sameEntries(b, c)
 	})
+}
+
+func sameEntries(b, c certificate.JobCertificate) bool {
+	return b.Certificate.MultipleJobs == c.Certificate.MultipleJobs && b.Certificate.Exempt == c.Certificate.Exempt &&
+		slices.EqualFunc(b.Lines.All(), c.Lines.All(), func(d, e certificate.Entry) bool { return d.Amount.Equal(e.Amount) })
 }

@@ -88,28 +88,17 @@ func (t *textPage) block(b Block) {
 	}
 }
 
-// entries sets the step and its label left, what to write right, and the reason
-// under the label.
+// entries sets what to write after its label, and the reason under it, both set
+// in by the step: read from left to right, in one order.
 func (t *textPage) entries(entries Entries) {
 	steps := 0
 	for _, e := range entries {
 		steps = max(steps, ansi.StringWidth(e.Step))
 	}
-	indent := strings.Repeat(" ", steps+2)
-	room := t.width - steps - 2
 	for _, e := range entries {
-		first := pad(e.Step, steps+2)
-		gap := room - ansi.StringWidth(e.Label) - ansi.StringWidth(e.Write)
-		if gap >= 2 {
-			t.line(first + e.Label + strings.Repeat(" ", gap) + e.Write)
-		} else {
-			t.wrapped(first, e.Label)
-			for _, l := range columns(e.Write, room) {
-				t.line(indent + padLeft(l, room))
-			}
-		}
+		t.wrapped(pad(e.Step, steps+2), e.Label+": "+e.Write)
 		if e.Reason != "" {
-			t.wrapped(indent, e.Reason)
+			t.wrapped(strings.Repeat(" ", steps+2), e.Reason)
 		}
 	}
 }

@@ -65,15 +65,12 @@ func payer(k household.JobKind) string {
 	return "the employer"
 }
 
-// balanceWords is a balance in words: no sign, no color.
-func balanceWords(a money.Amount) string {
-	switch {
-	case a.IsPositive():
-		return "refund of " + a.Grouped()
-	case a.IsNegative():
-		return a.Abs().Grouped() + " due"
+// payment is what a job pays out at a time.
+func payment(k household.JobKind) string {
+	if k == household.Pension {
+		return "payment"
 	}
-	return "even"
+	return "paycheck"
 }
 
 // changeWords is how much more or less a paycheck brings home.

@@ -1,0 +1,116 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+)
+
+// Markdown draws a page as Markdown, with tables as GitHub and pandoc read them.
+// It fails only as the writer does.
+func Markdown(w io.Writer, p Page) error {
+	var b strings.Builder
+	p = p.cleaned()
+	fmt.Fprintf(&b, "# %s\n", markdownText(p.Title))
+	if p.Subtitle != "" {
+		fmt.Fprintf(&b, "\n%s\n", markdownText(p.Subtitle))
+	}
+	for _, block := range p.Blocks {
+		b.WriteByte('\n')
+		markdownBlock(&b, block)
+	}
+	_, err := io.WriteString(w, b.String())
+	return err
+}
+
+func markdownBlock(b *strings.Builder, block Block) {
+	switch block := block.(type) {
+	case Heading:
+		fmt.Fprintf(b, "## %s\n", markdownText(string(block)))
+	case Subheading:
+		fmt.Fprintf(b, "### %s\n", markdownText(string(block)))
+	case Paragraph:
+		fmt.Fprintf(b, "%s\n", markdownText(string(block)))
+	case Entries:
+		t := Table{Head: []string{"Step", "For", "Write", "Why"}}
+		for _, e := range block {
+			t.Rows = append(t.Rows, []string{e.Step, e.Label, e.Write, e.Reason})
+		}
+		markdownTable(b, t.withoutEmpty(), "---")
+	case Rows:
+		t := Table{Head: []string{"", "Amount", "Line", "How"}}
+		for _, r := range block {
+			t.Rows = append(t.Rows, []string{r.Label, r.Amount, r.Form, strings.Join(r.Detail, "; ")})
+		}
+		markdownTable(b, t.withoutEmpty(), "---", "---:", "---")
+	case Table:
+		markdownTable(b, block, "---", "---:")
+	case List:
+		for i, item := range block.Items {
+			mark := "-"
+			if block.Numbered {
+				mark = fmt.Sprintf("%d.", i+1)
+			}
+			fmt.Fprintf(b, "%s %s\n", mark, markdownText(item))
+		}
+	case Blanks:
+		for _, label := range block {
+			fmt.Fprintf(b, "- %s: %s\n", markdownText(label), strings.Repeat(`\_`, 24))
+		}
+	case Bars:
+		t := &textPage{width: Width}
+		t.bars(block)
+		fmt.Fprintf(b, "```text\n%s```\n", strings.ReplaceAll(t.b.String(), "`", "'"))
+	}
+}
+
+// withoutEmpty is the table without the columns that hold nothing.
+func (b Table) withoutEmpty() Table {
+	kept := Table{Rows: make([][]string, len(b.Rows))}
+	for c, head := range b.Head {
+		filled := false
+		for _, row := range b.Rows {
+			filled = filled || row[c] != ""
+		}
+		if !filled {
+			continue
+		}
+		kept.Head = append(kept.Head, head)
+		for i, row := range b.Rows {
+			kept.Rows[i] = append(kept.Rows[i], row[c])
+		}
+	}
+	return kept
+}
+
+// markdownTable writes a table; rules are the alignments of its columns, the
+// last one for all that follow.
+func markdownTable(b *strings.Builder, t Table, rules ...string) {
+	row := func(cells []string) {
+		fmt.Fprintf(b, "| %s |\n", strings.Join(cells, " | "))
+	}
+	under := make([]string, len(t.Head))
+	for i := range under {
+		under[i] = rules[min(i, len(rules)-1)]
+	}
+	row(each(t.Head, markdownText))
+	row(under)
+	for _, cells := range t.Rows {
+		row(each(cells, markdownText))
+	}
+}
+
+// markdownText is text that Markdown shows as it is: what it would act on, in
+// the middle of a line or at its beginning, is escaped.
+func markdownText(s string) string {
+	s = markdownEscapes.Replace(s)
+	if i := strings.IndexAny(s, ".)"); i > 0 && strings.Trim(s[:i], "0123456789") == "" {
+		s = s[:i] + `\` + s[i:]
+	}
+	if s != "" && strings.ContainsRune("#-+=", rune(s[0])) {
+		s = `\` + s
+	}
+	return s
+}
+
+var markdownEscapes = strings.NewReplacer(`\`, `\\`, "`", "\\`", "*", `\*`, "_", `\_`, "[", `\[`, "]", `\]`, "<", "&lt;", ">", "&gt;", "&", "&amp;", "|", `\|`, "~", `\~`)
