@@ -7,173 +7,225 @@ import (
 )
 
 // Check reports every place where the facts do not agree with each other or
-// with the calendar, by key in the answers file and with what to do. The
-// reader of the file calls it once the file has the right shape.
+// with the calendar, by key in the answers file and with what to do. A fact
+// that is not known is passed over, so that what is known of an unfinished
+// household can be checked as well. The reader of the file calls it.
 func (h Household) Check(report func(key, message string)) {
-	if h.Format != Format {
-		report("format", fmt.Sprintf("this program reads format %d; the file says %d", Format, h.Format))
+	r := reporter{report: report, year: h.TaxYear}
+	if !h.AsOf.IsZero() && h.AsOf.Year < h.TaxYear-1 {
+		r.report("as_of", fmt.Sprintf("%v is more than a year before tax year %d; correct one of them", h.AsOf, h.TaxYear))
 	}
-	h.checkBirth(report, "self.birth_date", h.Self.BirthDate)
-	h.checkBirth(report, "spouse.birth_date", h.Person(OfSpouse).BirthDate)
-	h.checkSigns(report)
+	r.birth("self.birth_date", h.Self.BirthDate)
+	r.birth("spouse.birth_date", h.Person(OfSpouse).BirthDate)
 	for i, j := range h.Jobs {
-		h.checkJob(func(key, message string) { report(fmt.Sprintf("jobs[%d].%s", i, key), message) }, j)
+		j.check(r.under(fmt.Sprintf("jobs[%d].", i)))
 	}
 	for i, d := range h.Dependents {
-		h.checkBirth(report, fmt.Sprintf("dependents[%d].birth_date", i), d.BirthDate)
-		if m := d.Months(); m < 0 || m > 12 {
-			report(fmt.Sprintf("dependents[%d].months_with_you", i), fmt.Sprintf("%d is not a number of months of one year; write 0 to 12", m))
-		}
+		d.check(r.under(fmt.Sprintf("dependents[%d].", i)))
 	}
-	if h.Income.QualifiedDividends.More(h.Income.OrdinaryDividends) {
-		report("income.qualified_dividends", "qualified dividends are part of the ordinary dividends and cannot be more than them")
-	}
-	if !h.Wish.FirstPayday.IsZero() && h.Wish.FirstPayday.Year != h.TaxYear {
-		report("wish.first_payday", fmt.Sprintf("%v is not in tax year %d", h.Wish.FirstPayday, h.TaxYear))
-	}
-}
-
-func (h Household) checkBirth(report func(key, message string), key string, d Date) {
-	const oldest = 130
-	if !d.IsZero() && (d.Year > h.TaxYear || d.Year < h.TaxYear-oldest) {
-		report(key, fmt.Sprintf("%v is not a birth date of someone alive in %d", d, h.TaxYear))
-	}
-}
-
-// checkSigns refuses negatives where none makes sense. Gains, business profit
-// and other income may be losses.
-func (h Household) checkSigns(report func(key, message string)) {
-	notNegative := func(key string, a money.Amount) {
-		if a.IsNegative() {
-			report(key, fmt.Sprintf("%s cannot be negative", a.Grouped()))
-		}
-	}
-	in, ad, de, cr, pa := h.Income, h.Adjustments, h.Deductions, h.Credits, h.Payments
-	for _, f := range []struct {
-		key    string
-		amount money.Amount
-	}{
-		{"income.interest", in.Interest},
-		{"income.ordinary_dividends", in.OrdinaryDividends},
-		{"income.qualified_dividends", in.QualifiedDividends},
-		{"income.unemployment", in.Unemployment},
-		{"income.retirement", in.Retirement},
-		{"income.social_security", in.SocialSecurity},
-		{"adjustments.student_loan_interest", ad.StudentLoanInterest},
-		{"adjustments.educator_expenses.self", ad.EducatorExpenses.Self},
-		{"adjustments.educator_expenses.spouse", ad.EducatorExpenses.Spouse},
-		{"adjustments.hsa_contribution", ad.HSAContribution},
-		{"adjustments.ira_deduction", ad.IRADeduction},
-		{"adjustments.other", ad.Other},
-		{"deductions.medical", de.Medical},
-		{"deductions.state_local_taxes", de.StateLocalTaxes},
-		{"deductions.mortgage_interest", de.MortgageInterest},
-		{"deductions.mortgage_insurance", de.MortgageInsurance},
-		{"deductions.charity_cash", de.CharityCash},
-		{"deductions.charity_other", de.CharityOther},
-		{"deductions.car_loan_interest", de.CarLoanInterest},
-		{"deductions.other_itemized", de.OtherItemized},
-		{"credits.retirement_saving.self", cr.RetirementSaving.Self},
-		{"credits.retirement_saving.spouse", cr.RetirementSaving.Spouse},
-		{"credits.other_nonrefundable", cr.OtherNonrefundable},
-		{"credits.other_refundable", cr.OtherRefundable},
-		{"payments.estimated_tax", pa.EstimatedTax},
-		{"payments.other_withholding", pa.OtherWithholding},
-		{"wish.refund", h.Wish.Refund},
-	} {
-		notNegative(f.key, f.amount)
-	}
-	for i, s := range cr.Education {
-		notNegative(fmt.Sprintf("credits.education[%d].expenses", i), s.Expenses)
-	}
-	for i, d := range h.Dependents {
-		notNegative(fmt.Sprintf("dependents[%d].care_expenses", i), d.CareExpenses)
-		notNegative(fmt.Sprintf("dependents[%d].gross_income", i), d.GrossIncome)
-	}
+	h.Income.check(r.under("income."))
+	h.Adjustments.check(r.under("adjustments."))
+	h.Deductions.check(r.under("deductions."))
+	h.Credits.check(r.under("credits."))
+	r.notNegative("payments.estimated_tax", h.Payments.EstimatedTax)
+	r.notNegative("payments.other_withholding", h.Payments.OtherWithholding)
 	if h.LastYear != nil {
-		notNegative("last_year.total_tax", h.LastYear.TotalTax)
+		r.notNegative("last_year.total_tax", h.LastYear.TotalTax)
+	}
+	r.notNegative("wish.refund", h.Wish.Refund)
+	r.inYear("wish.first_payday", h.Wish.FirstPayday, "")
+	h.CheckTexts(report)
+}
+
+// CheckTexts is the part of Check that looks at texts written freely: whether
+// they can be shown, and hold no number that no file may hold.
+func (h Household) CheckTexts(report func(key, message string)) {
+	check := func(key, fault string) {
+		if fault != "" {
+			report(key, fault)
+		}
+	}
+	for i, j := range h.Jobs {
+		check(fmt.Sprintf("jobs[%d].name", i), NameFault(j.Name))
+	}
+	for i, d := range h.Dependents {
+		check(fmt.Sprintf("dependents[%d].name", i), NameFault(d.Name))
+	}
+	for name, text := range h.Interview {
+		check("interview", textFault(name+" = "+text))
 	}
 }
 
-func (h Household) checkJob(report func(key, message string), j Job) {
+// A reporter tells problems by key; prefix leads to the part being checked.
+type reporter struct {
+	report func(key, message string)
+	year   int // the tax year; 0 while it is not known
+}
+
+// under is the reporter of a part whose keys all begin with prefix.
+func (r reporter) under(prefix string) reporter {
+	return reporter{func(key, message string) { r.report(prefix+key, message) }, r.year}
+}
+
+func (r reporter) notNegative(key string, a money.Amount) {
+	if a.IsNegative() {
+		r.report(key, fmt.Sprintf("%s cannot be negative; leave the minus sign out", a.Grouped()))
+	}
+}
+
+// inYear refuses a payday of another year; why says what depends on it.
+func (r reporter) inYear(key string, d Date, why string) {
+	if r.year != 0 && !d.IsZero() && d.Year != r.year {
+		r.report(key, fmt.Sprintf("%v is not in tax year %d%s", d, r.year, why))
+	}
+}
+
+func (r reporter) birth(key string, d Date) {
+	const oldest = 130
+	if r.year != 0 && !d.IsZero() && (d.Year > r.year || d.Year < r.year-oldest) {
+		r.report(key, fmt.Sprintf("%v is not a birth date of someone alive in %d", d, r.year))
+	}
+}
+
+func (d Dependent) check(r reporter) {
+	r.birth("birth_date", d.BirthDate)
+	if m := d.Months(); m < 0 || m > 12 {
+		r.report("months_with_you", fmt.Sprintf("%d is not a number of months of one year; write 0 to 12", m))
+	}
+	r.notNegative("gross_income", d.GrossIncome)
+	r.notNegative("care_expenses", d.CareExpenses)
+}
+
+// Gains, business profit and other income may be losses.
+func (in Income) check(r reporter) {
+	r.notNegative("interest", in.Interest)
+	r.notNegative("ordinary_dividends", in.OrdinaryDividends)
+	r.notNegative("qualified_dividends", in.QualifiedDividends)
+	r.notNegative("unemployment", in.Unemployment)
+	r.notNegative("retirement", in.Retirement)
+	r.notNegative("social_security", in.SocialSecurity)
+	if in.QualifiedDividends.More(in.OrdinaryDividends) {
+		r.report("qualified_dividends", fmt.Sprintf("qualified dividends are part of the ordinary dividends and cannot be more than their %s", in.OrdinaryDividends.Grouped()))
+	}
+}
+
+func (ad Adjustments) check(r reporter) {
+	r.notNegative("student_loan_interest", ad.StudentLoanInterest)
+	r.notNegative("educator_expenses.self", ad.EducatorExpenses.Self)
+	r.notNegative("educator_expenses.spouse", ad.EducatorExpenses.Spouse)
+	r.notNegative("hsa_contribution", ad.HSAContribution)
+	r.notNegative("ira_deduction", ad.IRADeduction)
+	r.notNegative("other", ad.Other)
+}
+
+func (de Deductions) check(r reporter) {
+	r.notNegative("medical", de.Medical)
+	r.notNegative("state_local_taxes", de.StateLocalTaxes)
+	r.notNegative("mortgage_interest", de.MortgageInterest)
+	r.notNegative("mortgage_insurance", de.MortgageInsurance)
+	r.notNegative("charity_cash", de.CharityCash)
+	r.notNegative("charity_other", de.CharityOther)
+	r.notNegative("car_loan_interest", de.CarLoanInterest)
+	r.notNegative("other_itemized", de.OtherItemized)
+}
+
+func (cr Credits) check(r reporter) {
+	for i, s := range cr.Education {
+		r.notNegative(fmt.Sprintf("education[%d].expenses", i), s.Expenses)
+	}
+	r.notNegative("retirement_saving.self", cr.RetirementSaving.Self)
+	r.notNegative("retirement_saving.spouse", cr.RetirementSaving.Spouse)
+	r.notNegative("other_nonrefundable", cr.OtherNonrefundable)
+	r.notNegative("other_refundable", cr.OtherRefundable)
+}
+
+func (j Job) check(r reporter) {
 	if j.Frequency == FrequencyUnknown {
-		report("pay_frequency", "is missing: how often the job pays is needed for any figure; write biweekly, monthly or the like")
+		r.report("pay_frequency", "is missing: how often the job pays is needed for any figure; write biweekly, monthly or the like")
 	}
-	for _, f := range []struct {
-		key    string
-		amount money.Amount
-	}{
-		{"taxable_pay", j.TaxablePay}, {"gross_pay", j.GrossPay},
-		{"pretax.retirement", j.Pretax.Retirement}, {"pretax.health", j.Pretax.Health}, {"pretax.fsa", j.Pretax.FSA},
-		{"pretax.hsa", j.Pretax.HSA}, {"pretax.dependent_care", j.Pretax.DependentCare}, {"pretax.other", j.Pretax.Other},
-		{"qualified_tips", j.QualifiedTips}, {"qualified_overtime", j.QualifiedOvertime},
-	} {
-		if f.amount.IsNegative() {
-			report(f.key, fmt.Sprintf("%s cannot be negative", f.amount.Grouped()))
-		}
-	}
+	r.notNegative("taxable_pay", j.TaxablePay)
+	r.notNegative("gross_pay", j.GrossPay)
+	r.notNegative("pretax.retirement", j.Pretax.Retirement)
+	r.notNegative("pretax.health", j.Pretax.Health)
+	r.notNegative("pretax.fsa", j.Pretax.FSA)
+	r.notNegative("pretax.hsa", j.Pretax.HSA)
+	r.notNegative("pretax.dependent_care", j.Pretax.DependentCare)
+	r.notNegative("pretax.other", j.Pretax.Other)
+	r.notNegative("qualified_tips", j.QualifiedTips)
+	r.notNegative("qualified_overtime", j.QualifiedOvertime)
 	if j.GrossPay.IsPositive() {
 		after := j.GrossPay.Sub(j.Pretax.Total())
 		if after.IsNegative() {
-			report("pretax", fmt.Sprintf("the pre-tax deductions of %s are more than the gross pay of %s", j.Pretax.Total().Grouped(), j.GrossPay.Grouped()))
+			r.report("pretax", fmt.Sprintf("the pre-tax deductions of %s are more than the gross pay of %s", j.Pretax.Total().Grouped(), j.GrossPay.Grouped()))
 		} else if j.TaxablePay.IsPositive() && !j.TaxablePay.Equal(after) {
-			report("taxable_pay", fmt.Sprintf("%s does not agree with gross pay less pre-tax deductions, %s; correct one or leave one out", j.TaxablePay.Grouped(), after.Grouped()))
+			r.report("taxable_pay", fmt.Sprintf("%s does not agree with gross pay less pre-tax deductions, %s; correct one or leave one out", j.TaxablePay.Grouped(), after.Grouped()))
 		}
 	}
-	if !j.LastPayday.IsZero() && !j.FirstPayday.IsZero() && j.LastPayday.Before(j.FirstPayday) {
-		report("last_payday", fmt.Sprintf("%v is before the first payday, %v", j.LastPayday, j.FirstPayday))
+	if !j.LastPayday.IsZero() && j.LastPayday.Before(j.FirstPayday) {
+		r.report("last_payday", fmt.Sprintf("%v is before the first payday, %v", j.LastPayday, j.FirstPayday))
 	}
-	if j.FirstPayday.Year > h.TaxYear {
-		report("first_payday", fmt.Sprintf("%v is after tax year %d", j.FirstPayday, h.TaxYear))
+	if r.year != 0 && j.FirstPayday.Year > r.year {
+		r.report("first_payday", fmt.Sprintf("%v is after tax year %d", j.FirstPayday, r.year))
 	}
-	h.checkStub(report, j)
+	if j.YearToDate != nil {
+		j.YearToDate.check(r.under("year_to_date."), j)
+	}
+	if j.LastPaycheck != nil {
+		j.LastPaycheck.check(r.under("last_paycheck."))
+	}
 	for i, o := range j.OneTimePay {
-		if o.Payday.Year != h.TaxYear {
-			report(fmt.Sprintf("one_time_pay[%d].payday", i), fmt.Sprintf("%v is not in tax year %d", o.Payday, h.TaxYear))
-		}
-		if o.Amount.IsNegative() {
-			report(fmt.Sprintf("one_time_pay[%d].amount", i), fmt.Sprintf("%s cannot be negative", o.Amount.Grouped()))
-		}
+		r.inYear(fmt.Sprintf("one_time_pay[%d].payday", i), o.Payday, "")
+		r.notNegative(fmt.Sprintf("one_time_pay[%d].amount", i), o.Amount)
 	}
-	if c := j.Certificate; c != nil {
-		c.check(func(key, message string) { report("certificate."+key, message) })
+	if j.Certificate != nil {
+		j.Certificate.Check(r.under("certificate.").report)
 	}
 }
 
-// checkStub questions year-to-date figures that cannot be right.
-func (h Household) checkStub(report func(key, message string), j Job) {
-	y := j.YearToDate
-	if y == nil {
-		return
+// check questions running totals that cannot be right.
+func (y YearToDate) check(r reporter, j Job) {
+	r.inYear("payday", y.Payday, "; year-to-date figures begin anew each January")
+	if y.Payday.Year == r.year && y.Payday.Before(j.FirstPayday) {
+		r.report("payday", fmt.Sprintf("%v is before the first payday, %v", y.Payday, j.FirstPayday))
 	}
-	switch {
-	case y.Payday.Year != h.TaxYear:
-		report("year_to_date.payday", fmt.Sprintf("%v is not in tax year %d; year-to-date figures begin anew each January", y.Payday, h.TaxYear))
-	case !j.FirstPayday.IsZero() && y.Payday.Before(j.FirstPayday):
-		report("year_to_date.payday", fmt.Sprintf("%v is before the first payday, %v", y.Payday, j.FirstPayday))
+	r.notNegative("taxable_pay", y.TaxablePay)
+	r.withheld("federal_tax", y.FederalTax, y.TaxablePay)
+}
+
+func (p Paycheck) check(r reporter) {
+	r.inYear("payday", p.Payday, "; give the newest stub of that year")
+	r.notNegative("taxable_pay", p.TaxablePay)
+	r.notNegative("one_time_pay", p.OneTimePay)
+	if p.OneTimePay.More(p.TaxablePay) {
+		r.report("one_time_pay", fmt.Sprintf("one-time pay is part of the paycheck and cannot be more than its taxable pay of %s", p.TaxablePay.Grouped()))
 	}
-	if y.TaxablePay.IsNegative() {
-		report("year_to_date.taxable_pay", fmt.Sprintf("%s cannot be negative", y.TaxablePay.Grouped()))
+	r.withheld("federal_tax", p.FederalTax, p.TaxablePay)
+	if p.SocialSecurity != nil {
+		r.notNegative("social_security", *p.SocialSecurity)
 	}
-	if y.FederalTax.IsNegative() {
-		report("year_to_date.federal_tax", fmt.Sprintf("%s cannot be negative", y.FederalTax.Grouped()))
-	}
-	if y.FederalTax.More(y.TaxablePay) {
-		report("year_to_date.federal_tax", fmt.Sprintf("%s of tax cannot have been withheld from %s of pay; look at the stub again", y.FederalTax.Grouped(), y.TaxablePay.Grouped()))
+	if p.Medicare != nil {
+		r.notNegative("medicare", *p.Medicare)
 	}
 }
 
-func (c Certificate) check(report func(key, message string)) {
-	for _, f := range []struct {
-		key    string
-		amount money.Amount
-	}{{"credits", c.Credits}, {"other_income", c.OtherIncome}, {"deductions", c.Deductions}, {"extra", c.Extra}} {
-		if f.amount.IsNegative() {
-			report(f.key, fmt.Sprintf("%s cannot be negative on a certificate", f.amount.Grouped()))
-		}
+// withheld refuses tax below zero, or above the pay it came out of.
+func (r reporter) withheld(key string, tax, pay money.Amount) {
+	r.notNegative(key, tax)
+	if tax.IsPositive() && tax.More(pay) {
+		r.report(key, fmt.Sprintf("%s of tax cannot have been withheld from %s of pay; look at the stub again", tax.Grouped(), pay.Grouped()))
 	}
+}
+
+// Check reports entries that cannot stand on a certificate of its edition, by
+// key relative to the certificate.
+func (c Certificate) Check(report func(key, message string)) {
+	r := reporter{report: report}
+	r.notNegative("credits", c.Credits)
+	r.notNegative("other_income", c.OtherIncome)
+	r.notNegative("deductions", c.Deductions)
+	r.notNegative("extra", c.Extra)
 	if c.Allowances < 0 {
-		report("allowances", fmt.Sprintf("%d allowances cannot be negative", c.Allowances))
+		report("allowances", fmt.Sprintf("%d cannot be negative; leave the minus sign out", c.Allowances))
 	}
 	if c.Edition == Current && c.Allowances > 0 {
 		report("allowances", "certificates of 2020 and later have no allowances; write edition: before_2020 or leave them out")

@@ -58,7 +58,7 @@ type Job struct {
 	Name         string       `yaml:"name"`
 	Earner       Earner       `yaml:"earner"`
 	Kind         JobKind      `yaml:"kind"`
-	Frequency    Frequency    `yaml:"pay_frequency"`
+	Frequency    Frequency    `yaml:"pay_frequency,required"`
 	TaxablePay   money.Amount `yaml:"taxable_pay"` // federal taxable wages in an ordinary paycheck; read through OrdinaryPay
 	GrossPay     money.Amount `yaml:"gross_pay"`   // per paycheck, before Pretax
 	Pretax       Pretax       `yaml:"pretax"`

@@ -25,11 +25,20 @@ import (
 // is checked once it is decoded without a mistake, inner values before outer
 // ones. Check reports problems with keys relative to the value.
 func (d *Document) Decode(into any) Problems {
+	return d.decode(into, decoder{doc: d, checks: true})
+}
+
+// Fill is Decode without the checks: it returns only the mistakes in what
+// each value is, not how the values go together.
+func (d *Document) Fill(into any) Problems {
+	return d.decode(into, decoder{doc: d})
+}
+
+func (d *Document) decode(into any, dec decoder) Problems {
 	v := reflect.ValueOf(into)
 	if v.Kind() != reflect.Pointer || v.IsNil() || !decodable(v.Type().Elem()) {
 		panic(fmt.Sprintf("yamldoc: cannot decode into %T", into))
 	}
-	dec := decoder{doc: d}
 	dec.value(d.root, "", v.Elem())
 	return dec.problems.sorted()
 }
@@ -38,6 +47,7 @@ const noValue = "has no value; write one or leave the key out"
 
 type decoder struct {
 	doc      *Document
+	checks   bool // have values that have a Check check themselves
 	problems Problems
 }
 
@@ -105,6 +115,9 @@ func (dec *decoder) expect(n *node, want kind, key string) bool {
 }
 
 func (dec *decoder) check(key string, v reflect.Value) {
+	if !dec.checks {
+		return
+	}
 	v.Addr().Interface().(checker).Check(func(relative, message string) {
 		dec.problems = append(dec.problems, dec.doc.Problem(join(key, relative), message))
 	})
@@ -240,7 +253,7 @@ func (dec *decoder) fields(n *node, key string, v reflect.Value, s *shape) bool 
 	}
 	for i, f := range s.fields {
 		if f.required && !seen[i] {
-			dec.reportAt(0, 0, child(key, f.name), "this key is required; add it")
+			dec.reportAt(0, 0, child(key, f.name), requiredKey)
 			ok = false
 		}
 	}

@@ -85,11 +85,7 @@ func (d *Document) reachable(steps []step, key string) error {
 				n = it.value
 			}
 		}
-		if s.name == "" {
-			path = element(path, s.index)
-		} else {
-			path = child(path, s.name)
-		}
+		path = s.under(path)
 	}
 	if n != nil && n.kind != scalar {
 		return fmt.Errorf("%s: a list or mapping stands here; delete it first", key)

@@ -29,6 +29,14 @@ func child(key, name string) string {
 // element is the full key of the list element at index i.
 func element(key string, i int) string { return key + "[" + strconv.Itoa(i) + "]" }
 
+// under is the full key that the step leads to from key.
+func (s step) under(key string) string {
+	if s.name == "" {
+		return element(key, s.index)
+	}
+	return child(key, s.name)
+}
+
 // join puts a key relative to a value behind the value's own full key.
 func join(key, relative string) string {
 	if key == "" || relative == "" || relative[0] == '[' {

@@ -22,6 +22,14 @@ func Parse(name string, data []byte) (*Document, error) {
 	if !ok {
 		return nil, p.problems.sorted()
 	}
+	if p.readJSON(data) {
+		return p.read()
+	}
+	return p.readYAML(data)
+}
+
+// readYAML reads a text by the YAML library.
+func (p *parser) readYAML(data []byte) (*Document, error) {
 	root, err := readNodes(data)
 	if err != nil {
 		p.explain(data, err)
@@ -40,10 +48,12 @@ func Parse(name string, data []byte) (*Document, error) {
 	p.special = make(map[place]token)
 	p.doc.root = p.convert(root, "", 1, 0, 0)
 	p.placeComments()
-	if problems := p.problems.sorted(); len(problems) > 0 {
-		return p.doc, problems
-	}
-	return p.doc, nil
+	return p.read()
+}
+
+// read is the document read, with its mistakes of form.
+func (p *parser) read() (*Document, error) {
+	return p.doc, p.problems.sorted().Err()
 }
 
 // A parser turns the library's nodes into a Document.

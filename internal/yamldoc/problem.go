@@ -5,6 +5,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 )
 
 // A Problem is one mistake in a document, with its place and what to do about
@@ -18,7 +20,8 @@ type Problem struct {
 	Message      string
 }
 
-// Error gives the problem on one line: file:line:column: key: message.
+// Error gives the problem on one line: file:line:column: key: message. It is
+// Printable, whatever the file holds.
 func (p Problem) Error() string {
 	var b strings.Builder
 	b.WriteString(p.File)
@@ -32,6 +35,36 @@ func (p Problem) Error() string {
 		b.WriteString(p.Key + ": ")
 	}
 	b.WriteString(p.Message)
+	return Printable(b.String())
+}
+
+// Missing reports whether the mistake is that a required key is not there.
+func (p Problem) Missing() bool { return p.Message == requiredKey }
+
+// Unknown reports whether the mistake is a key that nobody knows.
+func (p Problem) Unknown() bool { return strings.HasPrefix(p.Message, unknown) }
+
+const (
+	requiredKey = "this key is required; add it"
+	unknown     = "unknown key; "
+)
+
+// Printable is a text with everything in it that could steer a terminal, or
+// the direction of writing, written as an escape.
+func Printable(text string) string {
+	steers := func(r rune) bool { return !unicode.IsGraphic(r) }
+	if strings.IndexFunc(text, steers) < 0 && utf8.ValidString(text) {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if steers(r) {
+			quoted := strconv.QuoteRuneToASCII(r)
+			b.WriteString(quoted[1 : len(quoted)-1])
+		} else {
+			b.WriteRune(r)
+		}
+	}
 	return b.String()
 }
 
@@ -53,6 +86,12 @@ func (ps Problems) Err() error {
 		return nil
 	}
 	return ps
+}
+
+// Join puts problems of the same document together, in the order of the text,
+// each told once.
+func (ps Problems) Join(more Problems) Problems {
+	return slices.Concat(ps, more).sorted()
 }
 
 // sorted returns the problems in the order of the text, each told once.

@@ -13,15 +13,15 @@ func unknownKey(name string, names []string) string {
 	near := nearest(name, names)
 	switch {
 	case len(names) == 0:
-		return "unknown key; no keys stand here"
+		return unknown + "no keys stand here"
 	case near != "" && len(names) <= mostListed:
-		return fmt.Sprintf("unknown key; did you mean %q? The keys here are %s", near, strings.Join(names, ", "))
+		return fmt.Sprintf(unknown+"did you mean %q? The keys here are %s", near, strings.Join(names, ", "))
 	case near != "":
-		return fmt.Sprintf("unknown key; did you mean %q?", near)
+		return fmt.Sprintf(unknown+"did you mean %q?", near)
 	case len(names) <= mostListed:
-		return "unknown key; the keys here are " + strings.Join(names, ", ")
+		return unknown + "the keys here are " + strings.Join(names, ", ")
 	}
-	return "unknown key; remove it, or check its spelling"
+	return unknown + "remove it, or check its spelling"
 }
 
 // nearest is the name that name was most likely meant to be, or nothing.

@@ -1,0 +1,218 @@
+package household
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/plumbline/internal/money"
+)
+
+// sound is a household in which everything agrees.
+func sound() Household {
+	amount := money.MustParse
+	return Household{
+		Format: Format, TaxYear: 2026, AsOf: On(2026, 6, 15), Status: MarriedFilingJointly,
+		Self:   Person{BirthDate: On(1991, 3, 2)},
+		Spouse: &Person{BirthDate: On(1990, 11, 20)},
+		Jobs: []Job{{
+			Name: "Harbor Clinic", Frequency: Biweekly, TaxablePay: amount("2400"), GrossPay: amount("2650"),
+			Pretax:       Pretax{Retirement: amount("150"), Health: amount("100")},
+			FirstPayday:  On(2026, 1, 9),
+			LastPayday:   On(2026, 12, 25),
+			YearToDate:   &YearToDate{Payday: On(2026, 6, 12), TaxablePay: amount("28800"), FederalTax: amount("2471.04")},
+			LastPaycheck: &Paycheck{Payday: On(2026, 6, 12), TaxablePay: amount("2400"), FederalTax: amount("205.92")},
+			OneTimePay:   []OneTimePay{{Payday: On(2026, 12, 11), Amount: amount("3000")}},
+			Certificate:  &Certificate{Status: CertificateJoint},
+		}},
+		Dependents: []Dependent{{Name: "Zoë", BirthDate: On(2020, 5, 5)}},
+		Income:     Income{OrdinaryDividends: amount("300"), QualifiedDividends: amount("250"), LongTermGain: amount("-400"), ShortTermGain: amount("-1"), SelfEmployment: ByEarner{Self: amount("-20")}, Other: amount("-5")},
+		Credits:    Credits{Education: []Student{{}}},
+		LastYear:   &LastYear{AdjustedGrossIncome: amount("-100")},
+		Wish:       Wish{FirstPayday: On(2026, 7, 10)},
+		Interview:  InterviewLog{"spouse_works": "true"},
+	}
+}
+
+// mistakes are what Check reports, a line each.
+func mistakes(h Household) string {
+	var lines []string
+	h.Check(func(key, message string) { lines = append(lines, key+": "+message) })
+	return strings.Join(lines, "\n")
+}
+
+func TestCheckPassesWhatAgrees(t *testing.T) {
+	if got := mistakes(sound()); got != "" {
+		t.Errorf("sound household: %s", got)
+	}
+	if got := mistakes(Household{Jobs: []Job{{Frequency: Weekly}}, Dependents: []Dependent{{}}}); got != "" {
+		t.Errorf("facts not known yet: %s", got)
+	}
+}
+
+func TestCheck(t *testing.T) {
+	amount, three := money.MustParse, 13
+	minus := amount("-1")
+	tests := []struct {
+		name  string
+		wrong func(h *Household)
+		want  string
+	}{
+		{"worked out long before", func(h *Household) { h.AsOf = On(1926, 6, 15) }, "as_of: 1926-06-15 is more than a year before tax year 2026; correct one of them"},
+		{"born after the year", func(h *Household) { h.Self.BirthDate = On(2027, 1, 1) }, "self.birth_date: 2027-01-01 is not a birth date of someone alive in 2026"},
+		{"born too long ago", func(h *Household) { h.Spouse.BirthDate = On(1895, 12, 31) }, "spouse.birth_date: 1895-12-31 is not a birth date of someone alive in 2026"},
+		{"dependent born after the year", func(h *Household) { h.Dependents[0].BirthDate = On(2027, 5, 5) }, "dependents[0].birth_date: 2027-05-05 is not a birth date of someone alive in 2026"},
+		{"13 months", func(h *Household) { h.Dependents[0].MonthsWithYou = &three }, "dependents[0].months_with_you: 13 is not a number of months of one year; write 0 to 12"},
+
+		{"no frequency", func(h *Household) { h.Jobs[0].Frequency = FrequencyUnknown }, "jobs[0].pay_frequency: is missing: how often the job pays is needed for any figure; write biweekly, monthly or the like"},
+		{"pre-tax above gross", func(h *Household) { h.Jobs[0].Pretax.Other = amount("2400.01") }, "jobs[0].pretax: the pre-tax deductions of 2,650.01 are more than the gross pay of 2,650.00"},
+		{"pay does not agree", func(h *Household) { h.Jobs[0].TaxablePay = amount("2400.01") }, "jobs[0].taxable_pay: 2,400.01 does not agree with gross pay less pre-tax deductions, 2,400.00; correct one or leave one out"},
+		{"ends before it begins", func(h *Household) { h.Jobs[0].LastPayday = On(2026, 1, 8) }, "jobs[0].last_payday: 2026-01-08 is before the first payday, 2026-01-09"},
+		{"begins after the year", func(h *Household) { h.Jobs[0].FirstPayday, h.Jobs[0].LastPayday = On(2027, 1, 1), Date{} }, "jobs[0].first_payday: 2027-01-01 is after tax year 2026\njobs[0].year_to_date.payday: 2026-06-12 is before the first payday, 2027-01-01"},
+		{"last year's stub", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2025, 12, 26) }, "jobs[0].year_to_date.payday: 2025-12-26 is not in tax year 2026; year-to-date figures begin anew each January"},
+		{"stub before the job", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2026, 1, 8) }, "jobs[0].year_to_date.payday: 2026-01-08 is before the first payday, 2026-01-09"},
+		{"more tax than pay", func(h *Household) { h.Jobs[0].YearToDate.FederalTax = amount("28800.01") }, "jobs[0].year_to_date.federal_tax: 28,800.01 of tax cannot have been withheld from 28,800.00 of pay; look at the stub again"},
+		{"paycheck of another year", func(h *Household) { h.Jobs[0].LastPaycheck.Payday = On(2025, 6, 12) }, "jobs[0].last_paycheck.payday: 2025-06-12 is not in tax year 2026; give the newest stub of that year"},
+		{"more tax than paycheck", func(h *Household) { h.Jobs[0].LastPaycheck.FederalTax = amount("2400.01") }, "jobs[0].last_paycheck.federal_tax: 2,400.01 of tax cannot have been withheld from 2,400.00 of pay; look at the stub again"},
+		{"bonus above the paycheck", func(h *Household) { h.Jobs[0].LastPaycheck.OneTimePay = amount("2400.01") }, "jobs[0].last_paycheck.one_time_pay: one-time pay is part of the paycheck and cannot be more than its taxable pay of 2,400.00"},
+		{"bonus of another year", func(h *Household) { h.Jobs[0].OneTimePay[0].Payday = On(2027, 1, 8) }, "jobs[0].one_time_pay[0].payday: 2027-01-08 is not in tax year 2026"},
+		{"qualified above ordinary", func(h *Household) { h.Income.QualifiedDividends = amount("300.01") }, "income.qualified_dividends: qualified dividends are part of the ordinary dividends and cannot be more than their 300.00"},
+		{"wish for another year", func(h *Household) { h.Wish.FirstPayday = On(2027, 1, 8) }, "wish.first_payday: 2027-01-08 is not in tax year 2026"},
+
+		{"allowances on today's certificate", func(h *Household) { h.Jobs[0].Certificate.Allowances = 2 }, "jobs[0].certificate.allowances: certificates of 2020 and later have no allowances; write edition: before_2020 or leave them out"},
+		{"negative allowances", func(h *Household) { h.Jobs[0].Certificate.Allowances = -2 }, "jobs[0].certificate.allowances: -2 cannot be negative; leave the minus sign out"},
+		{"old certificate with new entries", func(h *Household) {
+			h.Jobs[0].Certificate = &Certificate{Edition: Before2020, MultipleJobs: true, Credits: amount("1"), OtherIncome: amount("1"), Deductions: amount("1"), Extra: amount("1")}
+		}, `jobs[0].certificate.multiple_jobs: certificates of before 2020 have no such entry; write edition: current or leave it out
+jobs[0].certificate.credits: certificates of before 2020 have no such entry; write edition: current or leave it out
+jobs[0].certificate.other_income: certificates of before 2020 have no such entry; write edition: current or leave it out
+jobs[0].certificate.deductions: certificates of before 2020 have no such entry; write edition: current or leave it out`},
+
+		{"name too long", func(h *Household) { h.Jobs[0].Name = strings.Repeat("é", 61) }, "jobs[0].name: 61 characters are too many; write a short plain name of at most 60"},
+		{"hidden mark", func(h *Household) { h.Dependents[0].Name = "a\u202eb" }, "dependents[0].name: a character that does not show (U+202E) stands in it; write plain text"},
+		{"number in a name", func(h *Household) { h.Dependents[0].Name = "Zoë 123456789" }, "dependents[0].name: " + NoSSN},
+		{"number in the interview's log", func(h *Household) { h.Interview["note"] = "123-45-6789" }, "interview: " + NoSSN},
+		{"two at once", func(h *Household) { h.Jobs[0].Name, h.Wish.Refund = "\x1b[31m", minus }, "wish.refund: -1.00 cannot be negative; leave the minus sign out\njobs[0].name: a character that does not show (U+001B) stands in it; write plain text"},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			h := sound()
+			tt.wrong(&h)
+			if got := mistakes(h); got != tt.want {
+				t.Errorf("Check reports\n%s\nwant\n%s", got, tt.want)
+			}
+		})
+	}
+}
+
+// Every amount that cannot be negative, by its key.
+func TestCheckSigns(t *testing.T) {
+	minus := money.MustParse("-1")
+	for key, set := range map[string]func(h *Household){
+		"income.interest":                    func(h *Household) { h.Income.Interest = minus },
+		"income.ordinary_dividends":          func(h *Household) { h.Income = Income{OrdinaryDividends: minus, QualifiedDividends: minus} },
+		"income.qualified_dividends":         func(h *Household) { h.Income.QualifiedDividends = minus },
+		"income.unemployment":                func(h *Household) { h.Income.Unemployment = minus },
+		"income.retirement":                  func(h *Household) { h.Income.Retirement = minus },
+		"income.social_security":             func(h *Household) { h.Income.SocialSecurity = minus },
+		"adjustments.student_loan_interest":  func(h *Household) { h.Adjustments.StudentLoanInterest = minus },
+		"adjustments.educator_expenses.self": func(h *Household) { h.Adjustments.EducatorExpenses.Self = minus },
+		"adjustments.educator_expenses.spouse": func(h *Household) {
+			h.Adjustments.EducatorExpenses.Spouse = minus
+		},
+		"adjustments.hsa_contribution":          func(h *Household) { h.Adjustments.HSAContribution = minus },
+		"adjustments.ira_deduction":             func(h *Household) { h.Adjustments.IRADeduction = minus },
+		"adjustments.other":                     func(h *Household) { h.Adjustments.Other = minus },
+		"deductions.medical":                    func(h *Household) { h.Deductions.Medical = minus },
+		"deductions.state_local_taxes":          func(h *Household) { h.Deductions.StateLocalTaxes = minus },
+		"deductions.mortgage_interest":          func(h *Household) { h.Deductions.MortgageInterest = minus },
+		"deductions.mortgage_insurance":         func(h *Household) { h.Deductions.MortgageInsurance = minus },
+		"deductions.charity_cash":               func(h *Household) { h.Deductions.CharityCash = minus },
+		"deductions.charity_other":              func(h *Household) { h.Deductions.CharityOther = minus },
+		"deductions.car_loan_interest":          func(h *Household) { h.Deductions.CarLoanInterest = minus },
+		"deductions.other_itemized":             func(h *Household) { h.Deductions.OtherItemized = minus },
+		"credits.education[0].expenses":         func(h *Household) { h.Credits.Education[0].Expenses = minus },
+		"credits.retirement_saving.self":        func(h *Household) { h.Credits.RetirementSaving.Self = minus },
+		"credits.retirement_saving.spouse":      func(h *Household) { h.Credits.RetirementSaving.Spouse = minus },
+		"credits.other_nonrefundable":           func(h *Household) { h.Credits.OtherNonrefundable = minus },
+		"credits.other_refundable":              func(h *Household) { h.Credits.OtherRefundable = minus },
+		"payments.estimated_tax":                func(h *Household) { h.Payments.EstimatedTax = minus },
+		"payments.other_withholding":            func(h *Household) { h.Payments.OtherWithholding = minus },
+		"last_year.total_tax":                   func(h *Household) { h.LastYear.TotalTax = minus },
+		"wish.refund":                           func(h *Household) { h.Wish.Refund = minus },
+		"dependents[0].gross_income":            func(h *Household) { h.Dependents[0].GrossIncome = minus },
+		"dependents[0].care_expenses":           func(h *Household) { h.Dependents[0].CareExpenses = minus },
+		"jobs[0].taxable_pay":                   func(h *Household) { h.Jobs[0].TaxablePay = minus },
+		"jobs[0].gross_pay":                     func(h *Household) { h.Jobs[0].GrossPay = minus },
+		"jobs[0].pretax.retirement":             func(h *Household) { h.Jobs[0].Pretax.Retirement = minus },
+		"jobs[0].pretax.health":                 func(h *Household) { h.Jobs[0].Pretax.Health = minus },
+		"jobs[0].pretax.fsa":                    func(h *Household) { h.Jobs[0].Pretax.FSA = minus },
+		"jobs[0].pretax.hsa":                    func(h *Household) { h.Jobs[0].Pretax.HSA = minus },
+		"jobs[0].pretax.dependent_care":         func(h *Household) { h.Jobs[0].Pretax.DependentCare = minus },
+		"jobs[0].pretax.other":                  func(h *Household) { h.Jobs[0].Pretax.Other = minus },
+		"jobs[0].qualified_tips":                func(h *Household) { h.Jobs[0].QualifiedTips = minus },
+		"jobs[0].qualified_overtime":            func(h *Household) { h.Jobs[0].QualifiedOvertime = minus },
+		"jobs[0].one_time_pay[0].amount":        func(h *Household) { h.Jobs[0].OneTimePay[0].Amount = minus },
+		"jobs[0].year_to_date.taxable_pay":      func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = minus },
+		"jobs[0].year_to_date.federal_tax":      func(h *Household) { h.Jobs[0].YearToDate.FederalTax = minus },
+		"jobs[0].last_paycheck.taxable_pay":     func(h *Household) { h.Jobs[0].LastPaycheck.TaxablePay = minus },
+		"jobs[0].last_paycheck.one_time_pay":    func(h *Household) { h.Jobs[0].LastPaycheck.OneTimePay = minus },
+		"jobs[0].last_paycheck.federal_tax":     func(h *Household) { h.Jobs[0].LastPaycheck.FederalTax = minus },
+		"jobs[0].last_paycheck.social_security": func(h *Household) { h.Jobs[0].LastPaycheck.SocialSecurity = &minus },
+		"jobs[0].last_paycheck.medicare":        func(h *Household) { h.Jobs[0].LastPaycheck.Medicare = &minus },
+		"jobs[0].certificate.credits":           func(h *Household) { h.Jobs[0].Certificate.Credits = minus },
+		"jobs[0].certificate.other_income":      func(h *Household) { h.Jobs[0].Certificate.OtherIncome = minus },
+		"jobs[0].certificate.deductions":        func(h *Household) { h.Jobs[0].Certificate.Deductions = minus },
+		"jobs[0].certificate.extra":             func(h *Household) { h.Jobs[0].Certificate.Extra = minus },
+	} {
+		h := sound()
+		set(&h)
+		if want := key + ": -1.00 cannot be negative; leave the minus sign out"; !strings.Contains("\n"+mistakes(h)+"\n", "\n"+want+"\n") {
+			t.Errorf("Check reports\n%s\nwant %s", mistakes(h), want)
+		}
+	}
+}
+
+func TestNames(t *testing.T) {
+	const hidden = "a character that does not show (%s) stands in it; write plain text"
+	tests := []struct{ name, text, want string }{
+		{"none", "", ""},
+		{"plain", "O'Hara & Sons, Ltd. #3", ""},
+		{"accents", "Société Générale Łódź", ""},
+		{"right to left, as written", "מפעל", ""},
+		{"joiners shape letters and emoji", "می\u200cخواهم 👩\u200d⚕", ""},
+		{"60 characters", strings.Repeat("é", 60), ""},
+		{"10,000 characters", strings.Repeat("x", 10_000), "10000 characters are too many; write a short plain name of at most 60"},
+		{"terminal escape", "\x1b[2J", strings.ReplaceAll(hidden, "%s", "U+001B")},
+		{"C1 escape", "\u009b2J", strings.ReplaceAll(hidden, "%s", "U+009B")},
+		{"line end", "a\nb", strings.ReplaceAll(hidden, "%s", "U+000A")},
+		{"tab", "a\tb", strings.ReplaceAll(hidden, "%s", "U+0009")},
+		{"bell", "a\a", strings.ReplaceAll(hidden, "%s", "U+0007")},
+		{"override", "\u202egnp.", strings.ReplaceAll(hidden, "%s", "U+202E")},
+		{"isolate", "\u2067x\u2069", strings.ReplaceAll(hidden, "%s", "U+2067")},
+		{"mark", "\u200fx", strings.ReplaceAll(hidden, "%s", "U+200F")},
+		{"line separator", "a\u2028b", strings.ReplaceAll(hidden, "%s", "U+2028")},
+		{"tag character", "a\U000e0041", strings.ReplaceAll(hidden, "%s", "U+E0041")},
+		{"not UTF-8", "a\xff", "this is not UTF-8; write a short plain name"},
+		{"dashes", "me 123-45-6789", NoSSN},
+		{"spaces", "123 45 6789", NoSSN},
+		{"no breaks", "a123456789b", NoSSN},
+		{"other digits", "١٢٣-٤٥-٦٧٨٩", NoSSN},
+		{"employer's number", "12-3456789", NoSSN},
+		{"telephone", "555-123-4567", ""},
+		{"ten digits", "5551234567", ""},
+		{"eight digits", "12345678", ""},
+		{"job and date", "job 1 2026-06-15", ""},
+		{"many digits", "123-45-67890", ""},
+	}
+	for _, tt := range tests {
+		if got := NameFault(tt.text); got != tt.want {
+			t.Errorf("%s: NameFault(%q) = %q, want %q", tt.name, tt.text, got, tt.want)
+		}
+	}
+	h := Household{Jobs: []Job{{Name: " Harbor "}, {Name: "  "}}, Dependents: []Dependent{{}}}
+	for got, want := range map[string]string{h.JobName(0): "Harbor", h.JobName(1): "job 2", h.DependentName(0): "dependent 1"} {
+		if got != want {
+			t.Errorf("shown as %q, want %q", got, want)
+		}
+	}
+}
