@@ -155,13 +155,6 @@ func (a *ahead) asFiledToCome() money.Amount {
 	return total
 }
 
-// lands reports whether a balance is at least the wished refund and less than
-// a dollar for each of so many paydays above it.
-func (a *ahead) lands(balance money.Amount, paydays int) bool {
-	over := balance.Sub(a.h.Wish.Refund)
-	return !over.IsNegative() && over.Less(money.Dollars(int64(max(paydays, 1))))
-}
-
 // status is the box of Step 1(c).
 func (a *ahead) status() household.CertificateStatus { return a.h.Status.OnCertificate() }
 

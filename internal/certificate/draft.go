@@ -72,16 +72,24 @@ func (d *draft) correct(order []int) {
 // raise adds to a seat's Step 4(c) what makes up the shortfall over its
 // remaining paydays, in whole dollars a paycheck, as far as its pay allows.
 //
+// Where nothing was withheld before, the entry opens the flat rate to a bonus
+// (Publication 15, section 7), which then brings in more than the entry alone;
+// that much less is asked for.
+//
 // Publication 505 (2025), Worksheet 1-5, p. 17.
 func (d *draft) raise(i int, shortfall money.Amount) {
-	d.addExtra(i, shortfall.DividedBy(d.a.seats[i].paydays).DollarUp(), shortfall)
+	n := d.a.seats[i].paydays
+	d.addExtra(i, shortfall.DividedBy(n).DollarUp(), shortfall)
+	if over := d.gap().Neg().DividedBy(n).DollarDown(); over.IsPositive() {
+		d.addExtra(i, money.Min(over, d.added[i].extra).Neg(), money.Zero)
+	}
 }
 
 // addExtra adds whole dollars a paycheck to a seat's Step 4(c), as far as its
 // pay allows, toward a shortfall.
 func (d *draft) addExtra(i int, extra, shortfall money.Amount) {
 	extra = money.Min(extra, d.room(i, extra))
-	if !extra.IsPositive() {
+	if extra.IsZero() {
 		return
 	}
 	c := &d.added[i]

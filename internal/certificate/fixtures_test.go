@@ -99,5 +99,3 @@ func show(t *testing.T, r Result) {
 		t.Logf("warning %s: %s", w.Code, w.Message)
 	}
 }
-
-func endOf(y int) household.Date { return household.EndOfYear(y) }

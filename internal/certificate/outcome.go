@@ -24,12 +24,13 @@ func (d *draft) plan(name string, f asked) Plan {
 	return p
 }
 
-// landing reports whether a balance lands, and what is left of it beyond the
-// wished refund when it does not.
+// landing reports whether a balance lands: at least the wished refund and less
+// than a dollar above it for each payday on which a new certificate would
+// count. It also gives what is left beyond the wish when it does not.
 func (a *ahead) landing(balance money.Amount) (lands bool, left money.Amount) {
 	paydays := 0
 	for _, s := range a.seats {
-		paydays += s.toCome
+		paydays += s.paydays
 	}
 	over := balance.Sub(a.h.Wish.Refund)
 	if !over.IsNegative() && over.Less(money.Dollars(int64(max(paydays, 1)))) {

@@ -46,13 +46,21 @@ func (a *ahead) boxDraft(f asked) *draft {
 // correction so that the year lands. The correction stands in the place of the
 // Step 2(b) worksheet's amount: the replay of the paydays finds what several
 // jobs withhold too little, without the table. Where the certificates on file
-// land already, they stay.
+// land already, they stay. Where the paychecks can carry no whole dollar more
+// and a little is missing, the entries are tried without those of the form,
+// which may leave a dollar more room.
 func (a *ahead) tunedDraft(f asked) *draft {
 	if d := a.keepDraft(func(household.Certificate) bool { return true }); d != nil {
 		return d
 	}
 	d := a.newDraft(a.withEntries(f)).fit()
 	d.correct(a.bestPaidFirst())
+	if d.gap().IsPositive() {
+		bare := a.newDraft(a.blanks())
+		if bare.correct(a.bestPaidFirst()); !bare.gap().IsPositive() {
+			return bare
+		}
+	}
 	return d
 }
 
@@ -138,11 +146,10 @@ func (a *ahead) keepDraft(wanted func(household.Certificate) bool) *draft {
 		}
 		certs[i] = *c
 	}
-	d := a.newDraft(certs)
-	if over := d.gap().Neg(); over.IsNegative() || !over.Less(money.Dollars(int64(a.seats[0].toCome))) {
-		return nil
+	if d := a.newDraft(certs); d.landed(0) {
+		return d
 	}
-	return d
+	return nil
 }
 
 // fit takes back what no paycheck can carry: first the extra amount, as far as

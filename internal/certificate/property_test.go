@@ -3,6 +3,7 @@ package certificate
 import (
 	"runtime"
 	"sync"
+	"sync/atomic"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -26,7 +27,7 @@ func replay(h household.Household, job int, c *household.Certificate, from house
 	tax := func(wages money.Amount, c *household.Certificate) money.Amount {
 		return payroll.Withholding(payroll.Paycheck{Wages: wages, Frequency: j.Frequency, Kind: j.Kind}, c, y, payroll.Options{}, nil)
 	}
-	social := y.SocialSecurityTax.Rate.Add(y.SocialSecurityTax.MedicareRate).Add(y.AdditionalMedicare.Rate)
+	social := y.SocialSecurityTax.Rate.Add(y.SocialSecurityTax.MedicareRate)
 	pay := j.OrdinaryPay()
 	left := j.OneTimePay
 	for _, d := range j.PaydaysToCome(h.TaxYear) {
@@ -84,40 +85,45 @@ func onPaydays(h household.Household) household.Household {
 	return h
 }
 
-// eachHousehold runs a check on random households, on all cores.
-func eachHousehold(t *testing.T, n int, check func(t *testing.T, seed uint64)) {
-	year(t, 2025)
-	year(t, 2026)
+// eachHousehold runs a check on random households, on all cores, until so many
+// of them counted.
+func eachHousehold(t *testing.T, n int, check func(seed uint64) (counts bool)) {
+	var counted atomic.Int64
+	var next atomic.Uint64
 	var wg sync.WaitGroup
-	for w := range runtime.GOMAXPROCS(0) {
+	newRandom(t, 0) // loads the tables once, before the rest share them
+	for range runtime.GOMAXPROCS(0) {
 		wg.Add(1)
 		go func() {
 			defer wg.Done()
-			for seed := w; seed < n && !t.Failed(); seed += runtime.GOMAXPROCS(0) {
-				check(t, uint64(seed))
+			for counted.Load() < int64(n) && !t.Failed() {
+				seed := next.Add(1)
+				if seed > uint64(4*n) {
+					t.Errorf("of %d households only %d count: the test says little", seed, counted.Load())
+					return
+				}
+				if check(seed) {
+					counted.Add(1)
+				}
 			}
 		}()
 	}
 	wg.Wait()
+	t.Logf("%d of %d households", counted.Load(), next.Load())
 }
 
 // On random households: every plan's figures are those of an independent
 // replay; no plan asks the impossible; tuned lands wherever it is feasible, and
 // wherever another plan does.
 func TestPlansByReplay(t *testing.T) {
-	var mu sync.Mutex
-	feasible, landed, kept := 0, 0, 0
-	eachHousehold(t, households, func(t *testing.T, seed uint64) {
+	eachHousehold(t, households, func(seed uint64) bool {
 		h := onPaydays(newRandom(t, seed).household())
 		y := year(t, h.TaxYear)
-		r, err := Solve(h, y, nil)
-		if err != nil {
-			t.Error(err)
-			return
-		}
-		plans := append([]Plan{r.Recommended}, r.Alternatives...)
+		a := newAhead(h, y, nil)
+		f := a.fillForm(nil)
 		anyLands, tuned := false, Plan{}
-		for _, p := range plans {
+		for _, d := range a.drafts(f) {
+			p := d.plan(d.name, f)
 			checkPlan(t, seed, h, p, y)
 			anyLands = anyLands || p.Lands
 			if p.Name == Tuned {
@@ -127,26 +133,12 @@ func TestPlansByReplay(t *testing.T) {
 		if anyLands && !tuned.Lands {
 			t.Errorf("seed %d: a plan lands and tuned does not: %v", seed, tuned.Balance)
 		}
-		can := isFeasible(h, r, tuned, y)
+		can := isFeasible(h, tuned, y)
 		if can && !tuned.Lands {
 			t.Errorf("seed %d: tuned ends on %v, wish %v", seed, tuned.Balance, h.Wish.Refund)
 		}
-		mu.Lock()
-		defer mu.Unlock()
-		if can {
-			feasible++
-		}
-		if tuned.Lands {
-			landed++
-		}
-		if tuned.NothingToHandIn() {
-			kept++
-		}
+		return can
 	})
-	t.Logf("%d households: %d feasible, %d land, %d need nothing", households, feasible, landed, kept)
-	if feasible < households/3 {
-		t.Errorf("only %d of %d households are feasible: the test says little", feasible, households)
-	}
 }
 
 // checkPlan holds a plan against the replay and against what a form and a
@@ -173,15 +165,12 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 		if ok && l.paydays != c.Paydays {
 			t.Errorf("seed %d %s: %s counts %d paydays, the calendar %d", seed, p.Name, c.Name, c.Paydays, l.paydays)
 		}
-		// The replay's social security stops at no wage base, so a cent's worth
-		// of doubt is on the side of the plan only where the base is reached.
-		if ok && c.Certificate.Extra.More(h.Jobs[i].OrdinaryPay()) && !c.Keep {
-			t.Errorf("seed %d %s: %s asks for %v of a paycheck of %v", seed, p.Name, c.Name, c.Certificate.Extra, h.Jobs[i].OrdinaryPay())
-		}
-		if ok && !c.Keep && l.least.Less(money.Zero) && h.Jobs[i].OrdinaryPay().Times(y.Payroll.Periods.Of(h.Jobs[i].Frequency)).Less(y.AdditionalMedicare.WithheldOver.DividedBy(2)) {
-			if l.least.Less(h.Jobs[i].OrdinaryPay().Add(h.Jobs[i].Pretax.Retirement).At(y.AdditionalMedicare.Rate).Neg()) {
-				t.Errorf("seed %d %s: %s leaves %v of a paycheck of %v", seed, p.Name, c.Name, l.least, h.Jobs[i].OrdinaryPay())
-			}
+		// The replay's social security knows no wage base, and no additional
+		// Medicare tax: it is exact below both.
+		j := h.Jobs[i]
+		year := j.OrdinaryPay().Add(j.Pretax.Retirement).Times(y.Payroll.Periods.Of(j.Frequency) + 1)
+		if ok && !c.Keep && year.Less(y.SocialSecurityTax.WageBase) && l.least.Less(cents.Neg()) {
+			t.Errorf("seed %d %s: %s leaves %v of a paycheck of %v", seed, p.Name, c.Name, l.least, j.OrdinaryPay())
 		}
 	}
 	if !doubtful && !toCome.Equal(p.WithholdingToCome) {
@@ -193,10 +182,8 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 	}
 	over := balance.Sub(h.Wish.Refund)
 	n := 0
-	for _, i := range h.CountedJobs() {
-		if _, ok := seats[i]; ok {
-			n += len(h.Jobs[i].PaydaysToCome(h.TaxYear))
-		}
+	for _, c := range p.Certificates {
+		n += c.Paydays
 	}
 	if lands := !over.IsNegative() && over.Less(money.Dollars(int64(max(n, 1)))); lands != p.Lands {
 		t.Errorf("seed %d %s: lands %v with %v over on %d paydays", seed, p.Name, p.Lands, over, n)
@@ -206,8 +193,8 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 // isFeasible reports whether certificates can land the year beyond doubt: the
 // need lies between withholding nothing on every new payday and leaving, after
 // social security and Medicare at their full rates, a dollar of each paycheck.
-func isFeasible(h household.Household, r Result, tuned Plan, y *tables.Year) bool {
-	need := r.AsFiled.TotalTax.Add(h.Wish.Refund).Sub(money.Sum(r.AsFiled.RefundableCredits, r.AsFiled.OtherPayments, r.AsFiled.WithheldSoFar))
+func isFeasible(h household.Household, tuned Plan, y *tables.Year) bool {
+	need := tuned.TotalTax.Add(h.Wish.Refund).Sub(money.Sum(tuned.RefundableCredits, tuned.OtherPayments, tuned.WithheldSoFar))
 	nothing := household.Certificate{Status: h.Status.OnCertificate(), Credits: money.Dollars(100_000_000)}
 	blank := household.Certificate{Status: h.Status.OnCertificate()}
 	least, most := money.Zero, money.Zero
@@ -226,7 +213,8 @@ func isFeasible(h household.Household, r Result, tuned Plan, y *tables.Year) boo
 		least = least.Add(low.withheld)
 		most = most.Add(high.withheld)
 		if high.paydays > 0 {
-			most = most.Add(high.least.Sub(money.Dollars(1)).DollarDown().OrZero().Times(high.paydays)).Sub(money.Dollars(int64(high.paydays)))
+			extraMedicare := h.Jobs[i].OrdinaryPay().At(y.AdditionalMedicare.Rate)
+			most = most.Add(high.least.Sub(extraMedicare).Sub(money.Dollars(1)).DollarDown().OrZero().Times(high.paydays)).Sub(money.Dollars(int64(high.paydays)))
 		}
 	}
 	return len(tuned.Certificates) > 0 && !need.Less(least) && !need.More(most)
@@ -235,7 +223,7 @@ func isFeasible(h household.Household, r Result, tuned Plan, y *tables.Year) boo
 // Taking the recommended certificates, and solving again on the day before they
 // count, recommends no change.
 func TestAdviceIsStable(t *testing.T) {
-	eachHousehold(t, households/4, func(t *testing.T, seed uint64) {
+	eachHousehold(t, households/5, func(seed uint64) bool {
 		r := newRandom(t, seed)
 		h := onPaydays(r.household())
 		h.Wish.FirstPayday = r.date(h.AsOf.AddDays(1), household.EndOfYear(h.TaxYear))
@@ -243,16 +231,17 @@ func TestAdviceIsStable(t *testing.T) {
 		first, err := Solve(h, y, nil)
 		if err != nil {
 			t.Error(err)
-			return
+			return false
 		}
 		again, err := Solve(advanced(h, first.Recommended, y), y, nil)
 		if err != nil {
 			t.Error(err)
-			return
+			return false
 		}
 		if !again.Recommended.NothingToHandIn() {
 			t.Errorf("seed %d: solving again recommends %+v after %+v", seed, again.Recommended.Certificates, first.Recommended.Certificates)
 		}
+		return true
 	})
 }
 

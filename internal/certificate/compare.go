@@ -1,0 +1,90 @@
+package certificate
+
+import (
+	"slices"
+
+	"example.com/plumbline/internal/money"
+)
+
+// Comparison is two results side by side: two states of a household, or the
+// same with and without what may happen.
+type Comparison struct {
+	A       Summary       `json:"a"`
+	B       Summary       `json:"b"`
+	Change  Summary       `json:"change"`  // from A to B
+	Entries []EntryChange `json:"entries"` // of the recommended certificates, where they differ
+}
+
+// Summary is a result in a few figures, dollars for the year.
+type Summary struct {
+	TotalTax          money.Amount `json:"total_tax"`
+	RefundableCredits money.Amount `json:"refundable_credits"`
+	AsFiled           money.Amount `json:"as_filed_balance"`    // if the certificates on file stay
+	Recommended       money.Amount `json:"recommended_balance"` // on the recommended certificates
+	EstimatedPayment  money.Amount `json:"estimated_payment"`
+}
+
+// EntryChange is an entry of a recommended certificate that differs. A job that
+// only one result has shows zero in the other.
+type EntryChange struct {
+	Job  string       `json:"job"`
+	Line string       `json:"line"` // "3a" to "4c", or "withholding" for an ordinary paycheck
+	A    money.Amount `json:"a"`
+	B    money.Amount `json:"b"`
+}
+
+// Compare holds two results against each other. Jobs are the same when their
+// names are.
+func Compare(a, b Result) Comparison {
+	c := Comparison{A: summary(a), B: summary(b), Entries: []EntryChange{}}
+	c.Change = Summary{
+		TotalTax:          c.B.TotalTax.Sub(c.A.TotalTax),
+		RefundableCredits: c.B.RefundableCredits.Sub(c.A.RefundableCredits),
+		AsFiled:           c.B.AsFiled.Sub(c.A.AsFiled),
+		Recommended:       c.B.Recommended.Sub(c.A.Recommended),
+		EstimatedPayment:  c.B.EstimatedPayment.Sub(c.A.EstimatedPayment),
+	}
+	var names []string
+	for _, r := range []Result{a, b} {
+		for _, jc := range r.Recommended.Certificates {
+			if !slices.Contains(names, jc.Name) {
+				names = append(names, jc.Name)
+			}
+		}
+	}
+	for _, name := range names {
+		x, y := a.Recommended.of(name).figures(), b.Recommended.of(name).figures()
+		for i := range x {
+			if !x[i].Amount.Equal(y[i].Amount) {
+				c.Entries = append(c.Entries, EntryChange{Job: name, Line: x[i].Line, A: x[i].Amount, B: y[i].Amount})
+			}
+		}
+	}
+	return c
+}
+
+func summary(r Result) Summary {
+	return Summary{
+		TotalTax:          r.Return.TotalTax,
+		RefundableCredits: r.Return.RefundableCredits,
+		AsFiled:           r.AsFiled.Balance,
+		Recommended:       r.Recommended.Balance,
+		EstimatedPayment:  r.Estimated.Amount,
+	}
+}
+
+// of is the plan's certificate for a job of that name; an empty one where it
+// has none.
+func (p Plan) of(name string) JobCertificate {
+	for _, c := range p.Certificates {
+		if c.Name == name {
+			return c
+		}
+	}
+	return JobCertificate{Name: name, Lines: Lines{}.named()}
+}
+
+// figures are the certificate's lines, and what an ordinary paycheck withholds.
+func (c JobCertificate) figures() []Entry {
+	return append(c.Lines.All(), Entry{Line: "withholding", Amount: c.Withholding})
+}

@@ -1,0 +1,75 @@
+package certificate
+
+import (
+	"slices"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+)
+
+// WithRaise is the household with a job's ordinary pay up by a share on every
+// payday to come: after the last stub, or in the whole year where there is none.
+func WithRaise(h household.Household, job int, share money.Rate) household.Household {
+	return withPay(h, job, h.Jobs[job].OrdinaryPay().At(money.Percent(100).Add(share)).ToCent())
+}
+
+// withPay is the household with another ordinary pay at a job, pre-tax
+// deductions unchanged.
+func withPay(h household.Household, job int, pay money.Amount) household.Household {
+	h.Jobs = slices.Clone(h.Jobs)
+	j := &h.Jobs[job]
+	j.TaxablePay, j.GrossPay = pay, money.Zero
+	return h
+}
+
+// WithWorkStopped is the household with all wages of one earner ending on a
+// day, and the one-time pay after it gone.
+func WithWorkStopped(h household.Household, who household.Earner, last household.Date) household.Household {
+	h.Jobs = slices.Clone(h.Jobs)
+	for i := range h.Jobs {
+		j := &h.Jobs[i]
+		if j.Earner != who || j.Kind != household.Wages || !j.LastPayday.IsZero() && j.LastPayday.Before(last) {
+			continue
+		}
+		j.LastPayday = last
+		j.OneTimePay = slices.DeleteFunc(slices.Clone(j.OneTimePay), func(o household.OneTimePay) bool { return o.Payday.After(last) })
+	}
+	return h
+}
+
+// WithBaby is the household with a child born on a day. A child born by 31
+// December counts for the whole year; one born later counts only in the next.
+func WithBaby(h household.Household, born household.Date) household.Household {
+	if born.Year > h.TaxYear {
+		return h
+	}
+	h.Dependents = append(slices.Clone(h.Dependents), household.Dependent{Name: "baby", BirthDate: born})
+	return h
+}
+
+// WithMarriage is the household married by 31 December and filing jointly with
+// a spouse who brings these jobs, if any: the status on the last day of the
+// year is that of the whole year (IRC 7703(a)).
+func WithMarriage(h household.Household, spouse household.Person, jobs ...household.Job) household.Household {
+	h.Status, h.Spouse = household.MarriedFilingJointly, &spouse
+	h.Jobs = slices.DeleteFunc(slices.Clone(h.Jobs), func(j household.Job) bool { return j.Earner == household.OfSpouse })
+	for _, j := range jobs {
+		j.Earner = household.OfSpouse
+		h.Jobs = append(h.Jobs, j)
+	}
+	return h
+}
+
+// WithMoreRetirement is the household with a further share of a job's gross pay
+// put into a pre-tax retirement plan, on every paycheck to come.
+func WithMoreRetirement(h household.Household, job int, share money.Rate) household.Household {
+	j := h.Jobs[job]
+	gross := j.GrossPay
+	if gross.IsZero() {
+		gross = j.OrdinaryPay().Add(j.Pretax.Total())
+	}
+	more := money.Min(gross.At(share).ToCent(), j.OrdinaryPay())
+	h = withPay(h, job, j.OrdinaryPay().Sub(more))
+	h.Jobs[job].Pretax.Retirement = j.Pretax.Retirement.Add(more)
+	return h
+}
