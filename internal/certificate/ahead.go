@@ -34,11 +34,12 @@ type ahead struct {
 	need money.Amount
 }
 
-// openJob is a job with its calendar.
+// openJob is a job with its calendar, on which certificates are tried.
 type openJob struct {
 	index int // into Household.Jobs
 	job   household.Job
 	year  *payroll.JobYear
+	tried *trials
 }
 
 // seat is a job on which a new certificate would count this year.
@@ -64,7 +65,7 @@ func newAhead(h household.Household, y *tables.Year, s *worksheet.Sheet) *ahead 
 // openJobs lays out the calendar of each job on the return.
 func (a *ahead) openJobs() {
 	for _, i := range a.h.CountedJobs() {
-		a.jobs = append(a.jobs, openJob{i, a.h.Jobs[i], payroll.NewJobYear(a.h, i, a.y)})
+		a.jobs = append(a.jobs, openJob{i, a.h.Jobs[i], payroll.NewJobYear(a.h, i, a.y), new(trials)})
 	}
 }
 
@@ -117,10 +118,11 @@ func firstNewPayday(h household.Household, j household.Job, paydays []payroll.Pa
 // withhold to meet it.
 func (a *ahead) fileReturn(s *worksheet.Sheet) {
 	for _, j := range a.jobs {
-		a.pay = append(a.pay, j.year.YearPay(onFile(j.job)))
-		a.soFar = a.soFar.Add(j.year.SoFar())
+		pay, soFar := j.year.YearPay(payroll.OnFile{Now: j.job.Certificate}), j.year.SoFar()
+		j.tried.asFiled(pay.FederalTax.Sub(soFar))
+		a.pay, a.soFar = append(a.pay, pay), a.soFar.Add(soFar)
 		if !a.seated(j.index) {
-			a.fixed = a.fixed.Add(j.year.Withheld(onFile(j.job)))
+			a.fixed = a.fixed.Add(j.withheld(nil, household.Date{}))
 		}
 	}
 	a.ret = tax.Compute(a.h, a.pay, a.y, a.method, s)
@@ -150,7 +152,7 @@ func (a *ahead) outlook(toCome money.Amount) Outlook {
 func (a *ahead) asFiledToCome() money.Amount {
 	total := money.Zero
 	for _, j := range a.jobs {
-		total = total.Add(j.year.Withheld(onFile(j.job)))
+		total = total.Add(j.withheld(nil, household.Date{}))
 	}
 	return total
 }
@@ -163,16 +165,5 @@ func (a *ahead) blank() household.Certificate {
 	return household.Certificate{Status: a.status()}
 }
 
-// withheld is what a seat's paydays to come withhold when a certificate counts
-// from its first new payday: the replay by which every plan is proved.
-func (s seat) withheld(c *household.Certificate) money.Amount {
-	return s.year.Withheld(payroll.OnFile{Now: s.job.Certificate, New: c, From: s.from})
-}
-
 // pension reports a pension, whose certificate is Form W-4P.
 func (j openJob) pension() bool { return j.job.Kind == household.Pension }
-
-// ordinary is what an ordinary paycheck withholds on a certificate.
-func (a *ahead) ordinary(j openJob, c *household.Certificate) money.Amount {
-	return payroll.Withholding(j.year.Paycheck(), c, a.y, payroll.Options{}, nil)
-}

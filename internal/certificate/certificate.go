@@ -15,7 +15,6 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
-	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
 	"example.com/plumbline/internal/worksheet"
@@ -167,6 +166,3 @@ type Underpayment struct {
 	Penalty  money.Amount      // rough size for the year; zero where safe
 	Quarters []tax.Installment // how it comes about; empty where safe
 }
-
-// onFile is what payroll goes by until a new certificate counts.
-func onFile(j household.Job) payroll.OnFile { return payroll.OnFile{Now: j.Certificate} }

@@ -40,7 +40,7 @@ func (a *ahead) blanks() []household.Certificate {
 	return certs
 }
 
-func (d *draft) replay(i int) { d.withheld[i] = d.a.seats[i].withheld(&d.certs[i]) }
+func (d *draft) replay(i int) { d.withheld[i] = d.a.seats[i].withheld(&d.certs[i], d.a.seats[i].from) }
 
 // gap is what the draft withholds too little (positive) or too much.
 func (d *draft) gap() money.Amount { return d.a.need.Sub(money.Sum(d.withheld...)) }
@@ -106,7 +106,7 @@ func (d *draft) addExtra(i int, extra, shortfall money.Amount) {
 func (d *draft) room(i int, wanted money.Amount) money.Amount {
 	s := d.a.seats[i]
 	pay := s.job.OrdinaryPay()
-	asked := d.a.ordinary(s.openJob, &d.certs[i]).Add(wanted)
+	asked := s.ordinary(&d.certs[i], d.a.y).Add(wanted)
 	if s.job.Pretax.Retirement.Less(pay) && asked.Times(2).Less(pay) {
 		return wanted
 	}
@@ -118,7 +118,7 @@ func (d *draft) room(i int, wanted money.Amount) money.Amount {
 // entry: the entry stands for every paycheck.
 func (d *draft) leastTakeHome(i int) money.Amount {
 	s, c := d.a.seats[i], &d.certs[i]
-	ordinary := d.a.ordinary(s.openJob, c)
+	ordinary := s.ordinary(c, d.a.y)
 	least, seen := money.Zero, false
 	for _, e := range s.year.Ledger(payroll.OnFile{Now: s.job.Certificate, New: c, From: s.from}) {
 		if !e.New || !e.Ordinary {

@@ -6,7 +6,6 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
-	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/tax"
 )
 
@@ -57,11 +56,11 @@ func (d *draft) certificate(i int, name string, f asked) JobCertificate {
 		Corrected:   d.added[i].extra.IsPositive() || d.added[i].credits.IsPositive(),
 		Keep:        now != nil && same(*now, c),
 		Certificate: c,
-		Withholding: a.ordinary(s.openJob, &c),
+		Withholding: s.ordinary(&c, a.y),
 		Paydays:     s.paydays,
 		Learns:      learns(c, f, i == 0),
 	}
-	jc.Change = a.ordinary(s.openJob, now).Sub(jc.Withholding)
+	jc.Change = s.ordinary(now, a.y).Sub(jc.Withholding)
 	jc.Lines = d.lines(i, name, f, jc.Keep)
 	return jc
 }
@@ -184,7 +183,7 @@ func shiftsOf(balance money.Amount, ways []otherwise, of func(job int) (*househo
 		toCome := money.Zero
 		for _, j := range w.jobs {
 			c, from := of(j.index)
-			toCome = toCome.Add(j.year.Withheld(payroll.OnFile{Now: j.job.Certificate, New: c, From: from}))
+			toCome = toCome.Add(j.withheld(c, from))
 		}
 		b := w.outlook(toCome).Balance
 		all = append(all, Shift{Case: w.name, Balance: b, Change: b.Sub(balance)})

@@ -160,7 +160,7 @@ func (d *draft) fit() *draft {
 		if c.Extra.IsZero() && c.OtherIncome.IsZero() {
 			continue
 		}
-		if d.a.ordinary(s.openJob, c).Times(2).Less(s.job.OrdinaryPay()) && s.job.Pretax.Retirement.Less(s.job.OrdinaryPay()) {
+		if s.ordinary(c, d.a.y).Times(2).Less(s.job.OrdinaryPay()) && s.job.Pretax.Retirement.Less(s.job.OrdinaryPay()) {
 			continue
 		}
 		if short := d.leastTakeHome(i); short.IsNegative() {
@@ -172,10 +172,4 @@ func (d *draft) fit() *draft {
 		}
 	}
 	return d
-}
-
-// same reports whether two certificates have the same entries.
-func same(a, b household.Certificate) bool {
-	return a.Edition == b.Edition && a.Status == b.Status && a.MultipleJobs == b.MultipleJobs && a.Exempt == b.Exempt &&
-		a.Credits.Equal(b.Credits) && a.OtherIncome.Equal(b.OtherIncome) && a.Deductions.Equal(b.Deductions) && a.Extra.Equal(b.Extra)
 }

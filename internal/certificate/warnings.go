@@ -2,6 +2,7 @@ package certificate
 
 import (
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -13,7 +14,7 @@ func (a *ahead) warnings(r Result) []worksheet.Note {
 		s.Note(n.Code, "%s", n.Message)
 	}
 	for _, j := range a.jobs {
-		for _, n := range j.year.Notes(onFile(j.job)) {
+		for _, n := range j.year.Notes(payroll.OnFile{Now: j.job.Certificate}) {
 			s.Note(n.Code, "%s", n.Message)
 		}
 		a.warnOnFile(&s, j)
