@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/report"
 )
 
 func (p *program) certificateCommand() *cobra.Command {
@@ -28,7 +29,7 @@ input.`,
 			if asJSON {
 				return p.printJSON(r)
 			}
-			return p.printJSON(r)
+			return p.print(report.Certificate(r))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")

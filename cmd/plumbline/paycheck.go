@@ -68,7 +68,7 @@ func (p *program) paycheck(f paycheckFlags) error {
 	sheet := new(worksheet.Sheet)
 	withheld := payroll.Withholding(check, &c, y, o, sheet)
 	if f.asJSON {
-		return p.printJSON(sheet)
+		return p.printJSON(payroll.View(y.Year, withheld, sheet))
 	}
 	return p.print(report.Paycheck(check, c, y.Year, withheld, sheet))
 }

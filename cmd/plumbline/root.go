@@ -8,10 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.com/plumbline/internal/household"
-	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/tables"
-	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
 )
 
@@ -39,7 +36,12 @@ legal advice; the official form and its instructions decide.`,
 		p.certificateCommand(),
 		p.taxCommand(),
 		p.paycheckCommand(),
+		p.stubCommand(),
+		p.explainCommand(),
+		p.compareCommand(),
+		p.batchCommand(),
 		p.tablesCommand(),
+		p.forgetCommand(),
 		p.versionCommand(),
 	)
 	return root
@@ -101,17 +103,4 @@ func listYears(years []int) string {
 		list += fmt.Sprint(y)
 	}
 	return list
-}
-
-// answers reads an answers file; "-" is standard input.
-func (p *program) answers(name string) (household.Household, *yamldoc.Document, error) {
-	data, shown, err := p.read(name)
-	if err != nil {
-		return household.Household{}, nil, err
-	}
-	h, doc, err := store.Decode(shown, data, p.today)
-	if err != nil {
-		return household.Household{}, nil, wrongAnswers(err)
-	}
-	return h, doc, nil
 }

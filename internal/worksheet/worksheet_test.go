@@ -33,3 +33,24 @@ func TestNilSheetRecordsNothing(t *testing.T) {
 		t.Error("a nil sheet has a line")
 	}
 }
+
+func TestExplain(t *testing.T) {
+	var s Sheet
+	s.Add(Line{ID: "a", Amount: money.Dollars(1), From: []string{"income.interest"}})
+	s.Add(Line{ID: "b", Amount: money.Dollars(2), From: []string{"a", "jobs[0].taxable_pay"}})
+	s.Add(Line{ID: "c", Amount: money.Dollars(3), From: []string{"b", "a", "c"}})
+	r, ok := s.Explain("c")
+	if !ok || len(r.From) != 2 {
+		t.Fatalf("explained %+v, %v", r, ok)
+	}
+	b, a := r.From[0], r.From[1]
+	if b.Line.ID != "b" || len(b.Answers) != 1 || b.Answers[0] != "jobs[0].taxable_pay" || len(b.From) != 1 || b.From[0].Answers[0] != "income.interest" {
+		t.Errorf("b is explained by %+v", b)
+	}
+	if a.Line.ID != "a" || !a.Told || len(a.Answers) != 0 {
+		t.Errorf("a, explained under b, is told again: %+v", a)
+	}
+	if _, ok := s.Explain("d"); ok {
+		t.Error("a line that is not there was explained")
+	}
+}

@@ -1,0 +1,38 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/report"
+)
+
+func (p *program) compareCommand() *cobra.Command {
+	var asJSON bool
+	cmd := &cobra.Command{
+		Use:   "compare A.yaml B.yaml",
+		Short: "What changes between two answers files: tax, balance, certificates",
+		Args:  exactly(2, "two answers files"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			var results [2]certificate.Result
+			for i, name := range args {
+				h, _, err := p.answers(name)
+				if err != nil {
+					return err
+				}
+				if results[i], err = p.solve(h); err != nil {
+					return fmt.Errorf("%s: %w", name, err)
+				}
+			}
+			c := certificate.Compare(results[0], results[1])
+			if asJSON {
+				return p.printJSON(c)
+			}
+			return p.print(report.Comparison(c, args[0], args[1]))
+		},
+	}
+	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	return cmd
+}

@@ -1,0 +1,32 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"example.com/plumbline/internal/store"
+)
+
+func (p *program) forgetCommand() *cobra.Command {
+	return &cobra.Command{
+		Use:   "forget [FILE ...]",
+		Short: "Remove the answers that the program has stored",
+		Long: `Removes each answers file named, or the one that the interview keeps when no
+file is named, with its backups, and says what it removed. Nothing else is ever
+removed.`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			removed, err := store.Forget(p.passphrase, args...)
+			for _, path := range removed {
+				fmt.Fprintln(p.stdout, "Removed", path)
+			}
+			if err != nil {
+				return systemFailed(err)
+			}
+			if len(removed) == 0 {
+				fmt.Fprintln(p.stdout, "Nothing is stored.")
+			}
+			return nil
+		},
+	}
+}

@@ -1,0 +1,33 @@
+package payroll
+
+import (
+	"strings"
+
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// JSON is one paycheck's withholding as other programs read it, in dollars.
+type JSON struct {
+	TaxYear     int              `json:"tax_year"`
+	Withholding money.Amount     `json:"withholding"`
+	Steps       []JSONStep       `json:"steps"`
+	Notes       []worksheet.Note `json:"notes"`
+}
+
+// JSONStep is one line of the worksheet. Lines 1b and 1j are counts, and line
+// 2d is a percentage.
+type JSONStep struct {
+	Line   string       `json:"line"` // "1c"
+	Amount money.Amount `json:"amount"`
+}
+
+// View is what Withholding returned, with the lines that it left on the sheet,
+// as other programs read it.
+func View(year int, withheld money.Amount, s *worksheet.Sheet) JSON {
+	v := JSON{TaxYear: year, Withholding: withheld, Steps: []JSONStep{}, Notes: append([]worksheet.Note{}, s.Notes...)}
+	for _, l := range s.Lines {
+		v.Steps = append(v.Steps, JSONStep{strings.TrimPrefix(l.ID, "payroll."), l.Amount})
+	}
+	return v
+}
