@@ -25,21 +25,31 @@ func jobPay(y *tables.Year, job int, e household.Earner, wages money.Amount) hou
 	}
 }
 
-// drawn is an amount up to a most; often none.
+// hundredths are drawn from evenly, which a range of numbers is not.
+var hundredths = func() []int {
+	all := make([]int, 101)
+	for i := range all {
+		all[i] = i
+	}
+	return all
+}()
+
+// drawn is an amount up to a most; half of the time none.
 func drawn(t *rapid.T, label string, most int) money.Amount {
-	if rapid.IntRange(0, 2).Draw(t, label+" at all") > 0 {
+	if rapid.Bool().Draw(t, label+" none") {
 		return money.Zero
 	}
-	return money.Dollars(int64(rapid.IntRange(0, most).Draw(t, label)))
+	share := rapid.SampledFrom(hundredths).Draw(t, label)
+	return money.Dollars(int64(most)).Times(share).DividedBy(100)
 }
 
 // drawnHousehold is a household of any kind, and the wages of its other jobs.
 func drawnHousehold(t *rapid.T, y *tables.Year) (household.Household, []household.YearPay) {
-	flag := func(label string) bool { return rapid.IntRange(0, 9).Draw(t, label) == 0 }
+	flag := func(label string) bool { return rapid.SampledFrom(hundredths).Draw(t, label) < 10 }
 	amount := func(label string, most int) money.Amount { return drawn(t, label, most) }
 	person := func(label string) household.Person {
 		p := household.Person{Blind: flag(label + " blind"), CanBeClaimed: flag(label + " claimed"), FullTimeStudent: flag(label + " student")}
-		p.BirthDate = household.On(y.Year-rapid.IntRange(16, 80).Draw(t, label+" age"), 6, 15)
+		p.BirthDate = household.On(y.Year-16-rapid.SampledFrom(hundredths).Draw(t, label+" age")*64/100, 6, 15)
 		return p
 	}
 	h := household.Household{
@@ -53,7 +63,7 @@ func drawnHousehold(t *rapid.T, y *tables.Year) (household.Household, []househol
 	for range rapid.IntRange(0, 4).Draw(t, "dependents") {
 		months := rapid.IntRange(0, 12).Draw(t, "months")
 		h.Dependents = append(h.Dependents, household.Dependent{
-			BirthDate:     household.On(y.Year-rapid.IntRange(0, 30).Draw(t, "age"), 5, 5),
+			BirthDate:     household.On(y.Year-rapid.SampledFrom(hundredths).Draw(t, "age")*30/100, 5, 5),
 			Relationship:  rapid.SampledFrom([]household.Relationship{household.Child, household.Sibling, household.Parent, household.HouseholdMember}).Draw(t, "relationship"),
 			MonthsWithYou: &months, FullTimeStudent: flag("student"), Disabled: flag("disabled"),
 			GrossIncome: amount("gross income", 9000), CareExpenses: amount("care", 9000),
@@ -86,12 +96,15 @@ func drawnHousehold(t *rapid.T, y *tables.Year) (household.Household, []househol
 // begin and end.
 func drawnWages(t *rapid.T) money.Amount {
 	most := rapid.SampledFrom([]int64{30_000, 90_000, 250_000, 900_000}).Draw(t, "most")
-	return money.Cents(rapid.Int64Range(0, 100*most).Draw(t, "wages"))
+	share := rapid.SampledFrom(hundredths).Draw(t, "share")
+	more := rapid.Int64Range(0, most).Draw(t, "cents more")
+	return money.Dollars(most).Times(share).DividedBy(100).Add(money.Cents(more))
 }
 
 // cliff is a place where the law lets a result jump.
 type cliff struct {
 	name    string
+	rare    bool // comes with no threshold of the table, only with a coincidence
 	crossed func(h household.Household, y *tables.Year, a, b Return) bool
 }
 
@@ -112,16 +125,16 @@ func between(a, edge, b money.Amount) bool { return a.More(edge) != b.More(edge)
 // cliffs are all places where a dollar more of wages may change the tax by more
 // than the dollar is worth.
 var cliffs = []cliff{
-	{"IRC 24(b)(1): 50 dollars for a thousand begun", func(_ household.Household, y *tables.Year, a, b Return) bool {
+	{"IRC 24(b)(1): 50 dollars for a thousand begun", false, func(_ household.Household, y *tables.Year, a, b Return) bool {
 		p := y.ChildCredit.PhaseOut
 		return steps(false, a.AdjustedGrossIncome, b.AdjustedGrossIncome, p.From.Of(a.Status), p.Step)
 	}},
-	{"IRC 21(a)(2): a point of the dependent care credit", func(_ household.Household, y *tables.Year, a, b Return) bool {
+	{"IRC 21(a)(2): a point of the dependent care credit", false, func(_ household.Household, y *tables.Year, a, b Return) bool {
 		d := y.DependentCare
 		return steps(false, a.AdjustedGrossIncome, b.AdjustedGrossIncome, d.FirstFrom, d.FirstStep) ||
 			d.Second != nil && steps(false, a.AdjustedGrossIncome, b.AdjustedGrossIncome, d.Second.From.Of(a.Status), d.Second.Step.Of(a.Status))
 	}},
-	{"IRC 25B(b): the tiers of the saver's credit", func(_ household.Household, y *tables.Year, a, b Return) bool {
+	{"IRC 25B(b): the tiers of the saver's credit", false, func(_ household.Household, y *tables.Year, a, b Return) bool {
 		for _, tier := range y.Savers.Tiers {
 			if between(a.AdjustedGrossIncome, tier.UpTo.Of(a.Status), b.AdjustedGrossIncome) {
 				return true
@@ -129,27 +142,42 @@ var cliffs = []cliff{
 		}
 		return false
 	}},
-	{"IRC 224(b)(2), 225(b)(2): full thousands of tips and overtime", func(_ household.Household, y *tables.Year, a, b Return) bool {
+	{"IRC 224(b)(2), 225(b)(2): full thousands of tips and overtime", false, func(_ household.Household, y *tables.Year, a, b Return) bool {
 		return steps(true, a.AdjustedGrossIncome, b.AdjustedGrossIncome, y.Tips.PhaseOut.From.Of(a.Status), y.Tips.PhaseOut.Step) ||
 			steps(true, a.AdjustedGrossIncome, b.AdjustedGrossIncome, y.Overtime.PhaseOut.From.Of(a.Status), y.Overtime.PhaseOut.Step)
 	}},
-	{"IRC 163(h)(4)(C)(ii): thousands begun of car loan interest", func(_ household.Household, y *tables.Year, a, b Return) bool {
+	{"IRC 163(h)(4)(C)(ii): thousands begun of car loan interest", false, func(_ household.Household, y *tables.Year, a, b Return) bool {
 		return steps(false, a.AdjustedGrossIncome, b.AdjustedGrossIncome, y.CarLoan.PhaseOut.From.Of(a.Status), y.CarLoan.PhaseOut.Step)
 	}},
-	{"no qualified business income deduction above IRC 199A(e)(2)'s threshold, which is not computed", func(_ household.Household, y *tables.Year, a, b Return) bool {
+	{"no qualified business income deduction above IRC 199A(e)(2)'s threshold, which is not computed", false, func(_ household.Household, y *tables.Year, a, b Return) bool {
 		return between(a.TaxableIncome.Add(a.BusinessDeduction), y.BusinessIncome.Threshold.Of(a.Status), b.TaxableIncome.Add(b.BusinessDeduction))
 	}},
-	{"IRC 199A(i): the least deduction from 1,000 of business income", func(_ household.Household, y *tables.Year, a, b Return) bool {
+	{"IRC 199A(i): the least deduction from 1,000 of business income", true, func(_ household.Household, y *tables.Year, a, b Return) bool {
 		least := y.BusinessIncome.Least
 		return !least.IsZero() && (a.BusinessDeduction.Less(least) != b.BusinessDeduction.Less(least))
 	}},
-	{"IRC 56(b)(1): itemizing or not changes what the minimum tax adds back", func(_ household.Household, _ *tables.Year, a, b Return) bool {
+	{"IRC 56(b)(1): itemizing or not changes what the minimum tax adds back", true, func(_ household.Household, _ *tables.Year, a, b Return) bool {
 		return a.Itemized != b.Itemized
 	}},
 }
 
-// A dollar more of wages changes the tax less refundable credits by no more
-// than rates can, but at the cliffs.
+// jump is how a dollar more of wages changes the tax less refundable credits,
+// and the cliffs that it crosses.
+func jump(h household.Household, y *tables.Year, a, b Return) (change money.Amount, crossed []string) {
+	for _, c := range cliffs {
+		if c.crossed(h, y, a, b) {
+			crossed = append(crossed, c.name)
+		}
+	}
+	return b.TotalTax.Sub(b.RefundableCredits).Sub(a.TotalTax.Sub(a.RefundableCredits)), crossed
+}
+
+// Rates add up: of tax, of four phase-outs, and 1.85 for one of wages where
+// benefits are being taxed. Two dollars for one bound their sum.
+var rateBound = money.Dollars(2)
+
+// A dollar more of wages, from any wages and in any household, changes the tax
+// less refundable credits by no more than rates can, but at the cliffs.
 func TestTaxIsContinuous(t *testing.T) {
 	years := []*tables.Year{lawOf(t, 2025), lawOf(t, 2026)}
 	rapid.Check(t, func(t *rapid.T) {
@@ -160,18 +188,100 @@ func TestTaxIsContinuous(t *testing.T) {
 			return Compute(h, append([]household.YearPay{jobPay(y, 0, household.OfSelf, wages)}, others...), y, BySchedule, nil)
 		}
 		a, b := at(wages), at(wages.Add(money.Dollars(1)))
-		for _, c := range cliffs {
-			if c.crossed(h, y, a, b) {
-				return
-			}
-		}
-		// Rates add up: of tax, of four phase-outs, and 1.85 for one of wages
-		// where benefits are being taxed. Two dollars bound their sum.
-		change := b.TotalTax.Sub(b.RefundableCredits).Sub(a.TotalTax.Sub(a.RefundableCredits))
-		if change.Abs().More(money.Dollars(2)) {
+		if change, crossed := jump(h, y, a, b); len(crossed) == 0 && change.Abs().More(rateBound) {
 			t.Fatalf("a dollar more than %v of wages changes the tax by %v:\n%+v\n%+v", wages, change, a, b)
 		}
 	})
+}
+
+// The same where adjusted gross income or taxable income passes a threshold of
+// the table, or one step from it. Each cliff is met there, so that none is on the
+// list for nothing.
+func TestTaxIsContinuousAtThresholds(t *testing.T) {
+	met := map[string]bool{}
+	half := money.Cents(50)
+	for _, year := range []int{2025, 2026} {
+		y := lawOf(t, year)
+		for _, status := range household.Statuses() {
+			for _, h := range []household.Household{family(y, status), investor(y, status)} {
+				at := func(wages money.Amount) Return {
+					return Compute(h, []household.YearPay{jobPay(y, 0, household.OfSelf, wages), jobPay(y, 1, household.OfSpouse, usd("8000"))}, y, BySchedule, nil)
+				}
+				for _, edge := range thresholds(y) {
+					for _, income := range []func(Return) money.Amount{
+						func(r Return) money.Amount { return r.AdjustedGrossIncome },
+						func(r Return) money.Amount { return r.TaxableIncome.Add(r.BusinessDeduction) },
+					} {
+						wages := edge
+						for range 3 { // deductions move a little with wages
+							wages = wages.Add(edge).Sub(income(at(wages)))
+						}
+						wages = wages.Sub(half)
+						if wages.IsNegative() {
+							continue
+						}
+						a, b := at(wages), at(wages.Add(half).Add(half))
+						change, crossed := jump(h, y, a, b)
+						large := change.Abs().More(rateBound)
+						if large && len(crossed) == 0 {
+							t.Errorf("%d, %v: a dollar more than %v of wages changes the tax by %v:\n%+v\n%+v", year, status, wages, change, a, b)
+						}
+						for _, name := range crossed {
+							met[name] = met[name] || large
+						}
+					}
+				}
+			}
+		}
+	}
+	for _, c := range cliffs {
+		if !met[c.name] && !c.rare {
+			t.Errorf("nothing jumps at %q", c.name)
+		}
+	}
+}
+
+// thresholds are all amounts of the yearly table that an income can reach.
+func thresholds(y *tables.Year) []money.Amount {
+	seen := map[string]bool{}
+	var all []money.Amount
+	for _, f := range y.Figures() {
+		a, err := money.Parse(f.Value)
+		if err != nil || seen[f.Value] || a.Less(usd("5000")) || a.More(usd("800000")) || f.Group == "payroll" || f.Group == "form_w4" {
+			continue
+		}
+		seen[f.Value] = true
+		all = append(all, a)
+	}
+	return all
+}
+
+// family is a household of children, care, tips, overtime, a car loan, study
+// and saving.
+func family(y *tables.Year, status household.Status) household.Household {
+	dependents := children(2)
+	dependents[0].CareExpenses = usd("6000")
+	return household.Household{
+		TaxYear: y.Year, Status: status, Dependents: dependents,
+		Jobs:       []household.Job{{QualifiedTips: usd("4000"), QualifiedOvertime: usd("3000")}, {Earner: household.OfSpouse}},
+		Deductions: household.Deductions{CarLoanInterest: usd("2500")},
+		Credits: household.Credits{
+			Education:        []household.Student{{Expenses: usd("4000")}},
+			RetirementSaving: household.ByEarner{Self: usd("2000")},
+		},
+	}
+}
+
+// investor is a household of business, gains, benefits and itemized deductions.
+func investor(y *tables.Year, status household.Status) household.Household {
+	return household.Household{
+		TaxYear: y.Year, Status: status,
+		Income: household.Income{
+			Interest: usd("2000"), OrdinaryDividends: usd("3000"), QualifiedDividends: usd("2500"), LongTermGain: usd("9000"),
+			SelfEmployment: household.ByEarner{Self: usd("20000")}, SocialSecurity: usd("18000"),
+		},
+		Deductions: household.Deductions{StateLocalTaxes: usd("30000"), MortgageInterest: usd("12000"), CharityCash: usd("3000")},
+	}
 }
 
 // Investment income has one cliff more: the limit of the earned income credit.
