@@ -89,6 +89,10 @@ func (b Rows) mapped(f func(string) string) Block {
 	}))
 }
 
+func (b Chain) mapped(f func(string) string) Block {
+	return Chain(each(b, func(l Link) Link { return Link{l.Depth, f(l.Label), f(l.Amount), each(l.Detail, f)} }))
+}
+
 func (b Table) mapped(f func(string) string) Block {
 	return Table{each(b.Head, f), each(b.Rows, func(row []string) []string { return each(row, f) })}
 }

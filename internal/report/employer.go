@@ -32,7 +32,7 @@ func employerPages(r certificate.Result, year int, plan certificate.Plan) []Page
 		p := Page{
 			AsOf:     r.Household.AsOf,
 			Title:    fmt.Sprintf("%s (%d), to copy from", formName(c.Kind), year),
-			Subtitle: "For " + shortName(c.Name) + ". In the order of the form's steps.",
+			Subtitle: "For " + shortName(c.Name) + ", in the order of the form's steps.",
 		}
 		p.add(
 			Heading("Step 1: who you are"),

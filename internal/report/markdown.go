@@ -57,6 +57,10 @@ func markdownBlock(b *strings.Builder, block Block) {
 		for _, label := range block {
 			fmt.Fprintf(b, "- %s: %s\n", markdownText(label), strings.Repeat(`\_`, 24))
 		}
+	case Chain:
+		for _, l := range block {
+			fmt.Fprintf(b, "%s- %s\n", strings.Repeat("  ", l.Depth), markdownText(strings.Join(append([]string{l.Label + ": " + l.Amount}, l.Detail...), "; ")))
+		}
 	case Bars:
 		t := &textPage{width: Width}
 		t.bars(block)

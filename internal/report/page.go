@@ -74,6 +74,18 @@ type List struct {
 // Blanks are places to write by hand.
 type Blanks []string
 
+// Chain is a figure followed by what it came from, and by what that came from:
+// each link under the one before it that is a level less deep.
+type Chain []Link
+
+// Link is one figure of a chain, or one answer, whose Amount is what was
+// answered. Detail is its arithmetic and its source.
+type Link struct {
+	Depth         int // 0 is the figure asked about
+	Label, Amount string
+	Detail        []string
+}
+
 // Bars is a chart of one bar for each row, in parts drawn with different
 // marks: the year's paydays.
 type Bars struct {

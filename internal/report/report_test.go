@@ -3,13 +3,18 @@ package report
 import (
 	"bytes"
 	"flag"
+	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+
+	"github.com/charmbracelet/x/ansi"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/worksheet"
 	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
 )
@@ -37,29 +42,71 @@ func demo(t testing.TB, name string) household.Household {
 	return h
 }
 
-// solved is the result for a household.
+// solved is the result for a household, with this year's tables in January.
 func solved(t testing.TB, h household.Household) certificate.Result {
 	t.Helper()
-	y, err := tables.Load(taxtables.Files, h.TaxYear)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r, err := certificate.Solve(h, y, nil)
+	r, err := certificate.Solve(h, year(t, h.TaxYear), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
 	return r
 }
 
-// golden holds output against a golden file, which -update rewrites.
-func golden(t *testing.T, name string, got []byte) {
+func year(t testing.TB, n int) *tables.Year {
 	t.Helper()
-	file := filepath.Join("testdata", name)
+	y, err := tables.Load(taxtables.Files, n)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return y
+}
+
+// pagesOf are all pages that a result leads to.
+func pagesOf(t testing.TB, r certificate.Result) []Page {
+	t.Helper()
+	pages := []Page{Certificate(r), PersonPage(r), Plans(r), Paydays(r), Tax(r.Return, r.Trace, true),
+		Stubs(certificate.Stubs(r.Household, r.Tables)), Comparison(certificate.Compare(r, r), "a.yaml", "b.yaml")}
+	pages = append(pages, EmployerPages(r)...)
+	pages = append(pages, JanuaryPages(r)...)
+	if reason, ok := r.Trace.Explain("tax.total_tax"); ok {
+		pages = append(pages, Explanation([]worksheet.Reason{reason}, nil))
+	}
+	return pages
+}
+
+// asText is pages drawn as text.
+func asText(t testing.TB, width int, pages ...Page) string {
+	t.Helper()
+	var b strings.Builder
+	for _, p := range pages {
+		if err := Text(&b, p, width); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return b.String()
+}
+
+// asMarkdown is pages drawn as Markdown.
+func asMarkdown(t testing.TB, pages ...Page) string {
+	t.Helper()
+	var b strings.Builder
+	for _, p := range pages {
+		if err := Markdown(&b, p); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return b.String()
+}
+
+// golden holds output against a golden file, which -update rewrites.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", filepath.FromSlash(name))
 	if *update {
 		if err := os.MkdirAll(filepath.Dir(file), 0o755); err != nil {
 			t.Fatal(err)
 		}
-		if err := os.WriteFile(file, got, 0o644); err != nil {
+		if err := os.WriteFile(file, []byte(got), 0o644); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -67,7 +114,51 @@ func golden(t *testing.T, name string, got []byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if !bytes.Equal(got, want) {
+	if !bytes.Equal([]byte(got), want) {
 		t.Errorf("%s differs; look at it, then run the test with -update\n%s", file, got)
+	}
+}
+
+func TestGolden(t *testing.T) {
+	for _, name := range demos {
+		t.Run(name, func(t *testing.T) {
+			r := solved(t, demo(t, name))
+			for _, width := range []int{80, 60} {
+				golden(t, fmt.Sprintf("%s/certificate-%d.txt", name, width), asText(t, width, Certificate(r)))
+			}
+			golden(t, name+"/person.md", asMarkdown(t, PersonPage(r)))
+			golden(t, name+"/employers.txt", asText(t, 80, EmployerPages(r)...))
+			golden(t, name+"/stubs.txt", asText(t, 80, Stubs(certificate.Stubs(r.Household, r.Tables))))
+		})
+	}
+}
+
+func TestGoldenOther(t *testing.T) {
+	r := solved(t, demo(t, "two-earners"))
+	golden(t, "two-earners/employers.md", asMarkdown(t, EmployerPages(r)...))
+	golden(t, "two-earners/plans-60.txt", asText(t, 60, Plans(r)))
+	golden(t, "two-earners/paydays.txt", asText(t, 80, Paydays(r)))
+
+	reason, ok := r.Trace.Explain("tax.total_tax")
+	if !ok {
+		t.Fatal("no total tax in the trace")
+	}
+	golden(t, "two-earners/explain-60.txt", asText(t, 60, Explanation([]worksheet.Reason{reason}, map[string]string{"income.interest": "340"})))
+
+	stops := solved(t, certificate.WithWorkStopped(r.Household, household.OfSpouse, household.On(2026, 8, 31)))
+	golden(t, "two-earners/compare.txt", asText(t, 80, Comparison(certificate.Compare(r, stops), "now.yaml", "stops.yaml")))
+}
+
+// No line is wider than the page, at any width from the narrowest.
+func TestWidth(t *testing.T) {
+	for _, name := range demos {
+		r := solved(t, demo(t, name))
+		for _, width := range []int{40, 41, 60, 80, 132} {
+			for line := range strings.Lines(asText(t, width, pagesOf(t, r)...)) {
+				if w := ansi.StringWidth(strings.TrimSuffix(line, "\n")); w > width {
+					t.Errorf("%s: %d columns in a page of %d: %q", name, w, width, line)
+				}
+			}
+		}
 	}
 }

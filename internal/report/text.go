@@ -83,6 +83,8 @@ func (t *textPage) block(b Block) {
 		for _, label := range b {
 			t.line(label + " " + strings.Repeat("_", max(t.width-ansi.StringWidth(label)-1, 8)))
 		}
+	case Chain:
+		t.chain(b)
 	case Bars:
 		t.bars(b)
 	}
@@ -174,6 +176,33 @@ func (t *textPage) table(tb Table) {
 	write(rule)
 	for _, row := range tb.Rows {
 		write(row)
+	}
+}
+
+// deepest is the depth beyond which a chain is set in no further.
+const deepest = 8
+
+// chain sets each link in by its depth, its amount right.
+func (t *textPage) chain(links Chain) {
+	for _, l := range links {
+		indent := strings.Repeat("  ", min(l.Depth, deepest))
+		room := t.width - len(indent)
+		lines := columns(l.Label, room)
+		for _, line := range lines[:len(lines)-1] {
+			t.line(indent + line)
+		}
+		last := lines[len(lines)-1]
+		if gap := room - ansi.StringWidth(last) - ansi.StringWidth(l.Amount); gap >= 2 {
+			t.line(indent + last + strings.Repeat(" ", gap) + l.Amount)
+		} else {
+			t.line(indent + last)
+			for _, line := range columns(l.Amount, room) {
+				t.line(indent + padLeft(line, room))
+			}
+		}
+		for _, d := range l.Detail {
+			t.wrapped(indent+"  ", d)
+		}
 	}
 }
 
