@@ -13,8 +13,7 @@ package officialform
 import (
 	"bytes"
 	"fmt"
-	"net/http"
-	"strings"
+	"unicode/utf8"
 )
 
 // Entries is what one certificate holds, in the form's own lines.
@@ -116,16 +115,21 @@ func notPDF(file []byte) error {
 	case bytes.Contains(file[:min(len(file), 1024)], []byte("%PDF-")):
 		return nil
 	}
-	kind, _, _ := strings.Cut(http.DetectContentType(file), ";")
-	switch kind {
-	case "text/plain":
-		kind = "a text file"
-	case "text/html":
-		kind = "a web page"
-	case "application/octet-stream":
-		kind = "of a kind not known"
-	default:
-		kind = "of the kind " + kind
+	return refusal("the file is not a PDF but "+kindOf(file), getAgain)
+}
+
+// kindOf names a file that is no PDF, for a person who picked the wrong one.
+func kindOf(file []byte) string {
+	start := file[:min(len(file), 512)]
+	switch {
+	case bytes.HasPrefix(start, []byte("\x89PNG")), bytes.HasPrefix(start, []byte("\xff\xd8\xff")):
+		return "a picture"
+	case bytes.HasPrefix(start, []byte("PK\x03\x04")):
+		return "an archive or an office document"
+	case bytes.IndexByte(start, 0) >= 0, !utf8.Valid(file):
+		return "of a kind not known"
+	case bytes.Contains(bytes.ToLower(start), []byte("<html")):
+		return "a web page"
 	}
-	return refusal("the file is not a PDF but "+kind, getAgain)
+	return "a text file"
 }

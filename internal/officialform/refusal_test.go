@@ -103,7 +103,7 @@ func TestRefusals(t *testing.T) {
 		{"nothing", nil, "the file is empty", again},
 		{"text", []byte("Step 4(c) 25\n"), "not a PDF but a text file", again},
 		{"a web page", []byte("<!DOCTYPE html><html></html>"), "not a PDF but a web page", again},
-		{"a picture", []byte("\x89PNG\r\n\x1a\n rest"), "image/png", again},
+		{"a picture", []byte("\x89PNG\r\n\x1a\n rest"), "not a PDF but a picture", again},
 		{"noise", noise, "not a PDF", again},
 		{"noise after a PDF's first line", append([]byte("%PDF-1.7\n"), noise...), "damaged", again},
 		{"huge", append([]byte("%PDF-1.7\n"), make([]byte, 21<<20)...), "22 million bytes", again},
