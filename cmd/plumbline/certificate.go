@@ -1,6 +1,9 @@
 package main
 
 import (
+	"errors"
+	"fmt"
+
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/certificate"
@@ -8,32 +11,113 @@ import (
 	"example.com/plumbline/internal/report"
 )
 
+// certificateFlags say in which shape the certificates are given.
+type certificateFlags struct {
+	asJSON, markdown, pages bool
+	pdf, fill, out          string
+	plan                    string
+}
+
 func (p *program) certificateCommand() *cobra.Command {
-	var asJSON bool
+	var f certificateFlags
 	cmd := &cobra.Command{
 		Use:   "certificate FILE",
 		Short: "The entries to write on each certificate, and the year they lead to",
 		Long: `Reads the answers in FILE and prints what to write on each Form W-4, the year
 before and after, the other plans, and January's certificate. FILE - is standard
-input.`,
+input.
+
+--pages prints a page for each employer, which holds only what that employer may
+see, and one for the person alone; --pdf writes the same as a PDF. --fill takes
+the fillable Form W-4 that you got from your employer or the tax agency and
+writes a filled copy for each job; your name, address, number, signature and
+date stay empty.`,
 		Args: exactly(1, "an answers file"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			h, _, err := p.answers(args[0])
-			if err != nil {
-				return err
-			}
-			r, err := p.solve(h)
-			if err != nil {
-				return err
-			}
-			if asJSON {
-				return p.printJSON(r)
-			}
-			return p.print(report.Certificate(r))
-		},
+		RunE: func(cmd *cobra.Command, args []string) error { return p.certificate(args[0], f) },
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	fl := cmd.Flags()
+	fl.BoolVar(&f.asJSON, "json", false, "print JSON")
+	fl.BoolVar(&f.markdown, "markdown", false, "print Markdown")
+	fl.BoolVar(&f.pages, "pages", false, "print the pages to hand over and to keep")
+	fl.StringVar(&f.plan, "plan", "", "take the certificates of this `PLAN` instead of the recommended one")
+	fl.StringVar(&f.pdf, "pdf", "", "write the pages to hand over and to keep to `OUT.pdf`")
+	fl.StringVar(&f.fill, "fill", "", "fill the official form `BLANK.pdf`")
+	fl.StringVarP(&f.out, "out", "o", "", "with --fill, write the filled form to `OUT.pdf`")
 	return cmd
+}
+
+func (p *program) certificate(name string, f certificateFlags) error {
+	if (f.fill == "") != (f.out == "") {
+		return wrongUsage(errors.New("--fill BLANK.pdf and -o OUT.pdf go together"))
+	}
+	h, _, err := p.answers(name)
+	if err != nil {
+		return err
+	}
+	r, err := p.solve(h)
+	if err != nil {
+		return err
+	}
+	if f.plan != "" {
+		if err := choosePlan(&r, f.plan); err != nil {
+			return err
+		}
+	}
+	if f.fill != "" {
+		if err := p.fillForms(r, f.fill, f.out); err != nil {
+			return err
+		}
+	}
+	if f.pdf != "" {
+		if err := p.writePages(r, f.pdf); err != nil {
+			return err
+		}
+	}
+	switch {
+	case f.asJSON:
+		return p.printJSON(r)
+	case f.pages:
+		return p.printPages(handoverPages(r), f.markdown)
+	case f.fill != "" || f.pdf != "":
+		return nil
+	}
+	return p.printPages([]report.Page{report.Certificate(r)}, f.markdown)
+}
+
+// choosePlan puts an alternative in the place of the recommended plan.
+func choosePlan(r *certificate.Result, name string) error {
+	if r.Recommended.Name == name {
+		return nil
+	}
+	known := r.Recommended.Name
+	for i, alternative := range r.Alternatives {
+		if alternative.Name == name {
+			r.Recommended, r.Alternatives[i] = alternative, r.Recommended
+			return nil
+		}
+		known += ", " + alternative.Name
+	}
+	return wrongUsage(fmt.Errorf("--plan: there is no plan %q here; write one of %s", name, known))
+}
+
+// printPages writes pages to standard output, as text or Markdown, with an
+// empty line between two.
+func (p *program) printPages(pages []report.Page, markdown bool) error {
+	for i, page := range pages {
+		if i > 0 {
+			fmt.Fprintln(p.stdout)
+		}
+		if !markdown {
+			if err := p.print(page); err != nil {
+				return err
+			}
+			continue
+		}
+		if err := report.Markdown(p.stdout, page); err != nil {
+			return systemFailed(err)
+		}
+	}
+	return nil
 }
 
 // solve finds the certificates for a household, with the tables of its year

@@ -1,0 +1,154 @@
+package main
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/store"
+)
+
+// demoLines are the demonstration households of testdata as JSON, a line each.
+func demoLines(t testing.TB) []string {
+	t.Helper()
+	files, err := filepath.Glob("../../testdata/*/household.yaml")
+	if err != nil || len(files) == 0 {
+		t.Fatalf("no demonstration households: %v", err)
+	}
+	var lines []string
+	for _, file := range files {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, doc, err := store.Decode(file, data, household.On(2026, 6, 15))
+		if err != nil {
+			t.Fatal(err)
+		}
+		line, err := json.Marshal(tree(doc.Keys(), doc.Get))
+		if err != nil {
+			t.Fatal(err)
+		}
+		lines = append(lines, string(line))
+	}
+	return lines
+}
+
+// tree makes nested objects and lists of full keys and their texts.
+func tree(keys []string, get func(string) (string, bool)) map[string]any {
+	root := map[string]any{}
+	for _, key := range keys {
+		text, _ := get(key)
+		var value any = text
+		switch {
+		case text == "true" || text == "false":
+			value = text == "true"
+		case json.Valid([]byte(text)):
+			value = json.Number(text)
+		}
+		parts := strings.Split(strings.NewReplacer("[", ".", "]", "").Replace(key), ".")
+		put(root, parts, value)
+	}
+	return root
+}
+
+func put(at map[string]any, parts []string, value any) {
+	name := parts[0]
+	switch {
+	case len(parts) == 1:
+		at[name] = value
+	case parts[1] >= "0" && parts[1] <= "9":
+		list, _ := at[name].([]any)
+		var i int
+		fmt.Sscan(parts[1], &i)
+		for len(list) <= i {
+			list = append(list, map[string]any{})
+		}
+		at[name] = list
+		put(list[i].(map[string]any), parts[2:], value)
+	default:
+		if at[name] == nil {
+			at[name] = map[string]any{}
+		}
+		put(at[name].(map[string]any), parts[1:], value)
+	}
+}
+
+func TestBatch(t *testing.T) {
+	lines := demoLines(t)
+	input := strings.Join([]string{
+		lines[0],
+		`{"format": 1, "tax_year": 2026, "filing_status": "maried"}`,
+		"",
+		lines[1],
+		`{"format": 1`,
+		strings.Repeat(" ", maxLine) + "x",
+		lines[2],
+	}, "\n")
+	var out, errs bytes.Buffer
+	if status := run([]string{"batch"}, strings.NewReader(input), &out, &errs); status != exitAnswers {
+		t.Errorf("exit status %d, want %d; standard error: %s", status, exitAnswers, &errs)
+	}
+	results := strings.Split(strings.TrimSpace(out.String()), "\n")
+	if len(results) != 6 {
+		t.Fatalf("%d results, want one for each line that is not blank, 6:\n%s", len(results), &out)
+	}
+	for i, want := range []string{`"recommended"`, `"line":2,`, `"recommended"`, `"line":5,`, `"line":6,`, `"recommended"`} {
+		if !strings.Contains(results[i], want) {
+			t.Errorf("result %d is %.200s; want one that holds %s", i+1, results[i], want)
+		}
+	}
+	// Each result is the one that the certificate command gives.
+	for i, at := range []int{0, 2, 5} {
+		var alone bytes.Buffer
+		if status := run([]string{"certificate", "-", "--json"}, strings.NewReader(lines[i]), &alone, &errs); status != exitDone {
+			t.Fatalf("certificate: exit status %d: %s", status, &errs)
+		}
+		var compact bytes.Buffer
+		if err := json.Compact(&compact, alone.Bytes()); err != nil {
+			t.Fatal(err)
+		}
+		if compact.String() != results[at] {
+			t.Errorf("batch and certificate differ:\n%s\n%s", results[at], &compact)
+		}
+	}
+}
+
+// BenchmarkBatch is the demonstration households, one after another; its
+// figure is for one household, all cores working.
+func BenchmarkBatch(b *testing.B) {
+	lines := demoLines(b)
+	input := &repeated{lines: lines, left: b.N}
+	b.ReportAllocs()
+	if status := run([]string{"batch"}, input, io.Discard, io.Discard); status != exitDone {
+		b.Fatalf("exit status %d", status)
+	}
+}
+
+// repeated is a stream of lines, over and over, as many as are left.
+type repeated struct {
+	lines []string
+	next  int
+	left  int
+	rest  []byte
+}
+
+func (r *repeated) Read(p []byte) (int, error) {
+	if len(r.rest) == 0 {
+		if r.left == 0 {
+			return 0, io.EOF
+		}
+		r.rest = append([]byte(r.lines[r.next]), '\n')
+		r.next = (r.next + 1) % len(r.lines)
+		r.left--
+	}
+	n := copy(p, r.rest)
+	r.rest = r.rest[n:]
+	return n, nil
+}

@@ -1,0 +1,177 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"unicode"
+
+	"github.com/google/renameio/v2"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/officialform"
+	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// writePages writes the pages to hand over, and the one for the person alone,
+// as one PDF. Each begins on a sheet of its own.
+func (p *program) writePages(r certificate.Result, path string) error {
+	var b bytes.Buffer
+	if err := report.PDF(&b, handoverPages(r)); err != nil {
+		return systemFailed(err)
+	}
+	if err := writeFile(path, b.Bytes()); err != nil {
+		return err
+	}
+	fmt.Fprintf(p.stderr, "Wrote %s. The sheet that begins \"For you alone\" is for nobody else.\n", path)
+	return nil
+}
+
+// handoverPages are the person's page, then one for each employer.
+func handoverPages(r certificate.Result) []report.Page {
+	return append([]report.Page{report.PersonPage(r)}, report.EmployerPages(r)...)
+}
+
+// filledForm is the official form filled for one job.
+type filledForm struct {
+	job, path string
+	notes     []string
+}
+
+// fillForms fills a blank official form for each job with a certificate to
+// hand in, and writes each copy: to path when there is one, else to path with
+// the job's name before its ending.
+func (p *program) fillForms(r certificate.Result, blankPath, path string) error {
+	blank, err := readBlank(blankPath)
+	if err != nil {
+		return err
+	}
+	filled, err := fillForms(r, blank, path)
+	if err != nil {
+		return err
+	}
+	for _, f := range filled {
+		fmt.Fprintf(p.stderr, "Wrote %s for %s. Hand in page 1 only; the worksheets are for your records.\n", f.path, f.job)
+		for _, note := range f.notes {
+			fmt.Fprintln(p.stderr, note)
+		}
+	}
+	return nil
+}
+
+func fillForms(r certificate.Result, blank []byte, path string) ([]filledForm, error) {
+	edition, err := officialform.Identify(blank)
+	if err != nil {
+		return nil, wrongAnswers(err)
+	}
+	if edition.Year != r.TaxYear {
+		return nil, wrongAnswers(fmt.Errorf("the blank is the form of %d and the answers are for %d; get the form of %d", edition.Year, r.TaxYear, r.TaxYear))
+	}
+	var due []certificate.JobCertificate
+	for _, jc := range r.Recommended.Certificates {
+		if !jc.Keep && jc.Kind == household.Wages {
+			due = append(due, jc)
+		}
+	}
+	if len(due) == 0 {
+		return nil, wrongAnswers(errors.New("there is no Form W-4 to hand in, so none was filled"))
+	}
+	var written []filledForm
+	for i, jc := range due {
+		pdf, ed, err := officialform.Fill(blank, entriesOf(jc, r.Trace))
+		if err != nil {
+			return written, wrongAnswers(fmt.Errorf("%s: %w", jc.Name, err))
+		}
+		to := path
+		if len(due) > 1 {
+			ext := filepath.Ext(path)
+			to = fmt.Sprintf("%s-%d-%s%s", strings.TrimSuffix(path, ext), i+1, fileWord(jc.Name), ext)
+		}
+		if err := writeFile(to, pdf); err != nil {
+			return written, err
+		}
+		written = append(written, filledForm{jc.Name, to, ed.Notes})
+	}
+	return written, nil
+}
+
+// entriesOf is a certificate as the official form's lines; lines without an
+// amount stay empty. A worksheet is filled where an entry came from it.
+func entriesOf(jc certificate.JobCertificate, trace *worksheet.Sheet) officialform.Entries {
+	c := jc.Certificate
+	e := officialform.Entries{FilingStatus: c.Status.String(), MultipleJobs: c.MultipleJobs, Exempt: c.Exempt, Lines: map[string]string{}}
+	if c.Exempt {
+		return e
+	}
+	for _, entry := range jc.Lines.All() {
+		if entry.Amount.IsPositive() {
+			e.Lines[entry.Line] = entry.Amount.GroupedDollars()
+		}
+		for form, last := range map[string]string{"mj.": "form.mj.4", "dw.": "form.dw."} {
+			if slices.ContainsFunc(entry.From, func(id string) bool { return strings.HasPrefix(id, last) }) {
+				addWorksheet(e.Lines, trace, form)
+			}
+		}
+	}
+	return e
+}
+
+// addWorksheet enters a worksheet's lines from the trace.
+func addWorksheet(lines map[string]string, trace *worksheet.Sheet, prefix string) {
+	for _, l := range trace.Lines {
+		if line, ok := strings.CutPrefix(l.ID, "form."); ok && strings.HasPrefix(line, prefix) {
+			lines[line] = l.Amount.GroupedDollars()
+		}
+	}
+}
+
+// fileWord is a name made fit for a file's name.
+func fileWord(name string) string {
+	const most = 30
+	word := strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
+	s := strings.Join(word, "-")
+	if r := []rune(s); len(r) > most {
+		s = string(r[:most])
+	}
+	if s == "" {
+		return "job"
+	}
+	return s
+}
+
+// readBlank reads the blank form, as far as any form is large.
+func readBlank(path string) ([]byte, error) {
+	const most = 20 << 20
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, systemFailed(err)
+	}
+	if !info.Mode().IsRegular() {
+		return nil, wrongUsage(fmt.Errorf("--fill: %s is not a file; name the blank Form W-4 as PDF", path))
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, systemFailed(err)
+	}
+	defer f.Close()
+	blank, err := io.ReadAll(io.LimitReader(f, most+1))
+	if err != nil {
+		return nil, systemFailed(err)
+	}
+	return blank, nil
+}
+
+// writeFile writes a result for its owner's eyes only, whole or not at all.
+func writeFile(path string, data []byte) error {
+	if err := renameio.WriteFile(path, data, 0o600, renameio.WithStaticPermissions(0o600)); err != nil {
+		return systemFailed(fmt.Errorf("%s cannot be written: %w", path, err))
+	}
+	return nil
+}
