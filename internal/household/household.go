@@ -20,7 +20,7 @@ type Household struct {
 	Format      int          `yaml:"format,required"`
 	TaxYear     int          `yaml:"tax_year,required"`
 	AsOf        Date         `yaml:"as_of"` // the day this is worked out; the reader of the file fills in today
-	Status      Status       `yaml:"filing_status,required"`
+	Status      Status       `yaml:"filing_status,required,keep"`
 	LivedApart  bool         `yaml:"lived_apart"` // from the spouse, the whole year; matters only to separate filers
 	Self        Person       `yaml:"self"`
 	Spouse      *Person      `yaml:"spouse"`
@@ -118,7 +118,7 @@ type Paycheck struct {
 // OneTimePay is a bonus or the like still to come: supplemental wages.
 type OneTimePay struct {
 	Payday      Date           `yaml:"payday,required"`
-	Amount      money.Amount   `yaml:"amount,required"`
+	Amount      money.Amount   `yaml:"amount,required,keep"`
 	Withholding BonusTreatment `yaml:"withholding"`
 }
 

@@ -1,16 +1,19 @@
 // Package store is the answers file: reading it into a household with every
 // mistake named by line and column, and keeping it safe while it is written.
-// It hides the file system, the lock and the encryption; it never holds a
-// social security number, because no answer asks for one.
+// It hides the file system, the lock and the encryption. It never holds a
+// social security number: no answer asks for one, and a text that shows one is
+// refused.
 //
-// Start at Read for a file or a stream, Open for a file that will be written.
+// Start at Decode for a text, ReadFile for a file that is only read, Open for
+// one that will be written, Forget to remove all that was written.
 package store
 
 import (
 	"errors"
 	"fmt"
 	"io"
-	"strconv"
+	"io/fs"
+	"os"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/yamldoc"
@@ -20,59 +23,179 @@ import (
 // thousand bytes.
 const maxBytes = 1 << 20
 
-// ErrNewerFormat is wrapped by the error for an answers file that a newer
-// version of the program wrote.
-var ErrNewerFormat = errors.New("written by a newer version of this program")
+var errLarge = errors.New("is larger than 1 MiB, so it is not an answers file")
 
-// Decode reads an answers file, YAML or JSON, given as text. A day of working
-// out that the file leaves open becomes today. The error is a
-// yamldoc.Problems, all mistakes together, or wraps ErrNewerFormat.
+// Decode reads an answers file, YAML or JSON, given as text; the name is for
+// messages. A day of working out that the file leaves open becomes today. A
+// file of an older format is read as if it were of today's. The error is a
+// yamldoc.Problems, all mistakes together, or wraps ErrNewerFormat or
+// ErrEncrypted.
 func Decode(name string, data []byte, today household.Date) (household.Household, *yamldoc.Document, error) {
-	doc, err := yamldoc.Parse(name, data)
+	l, err := load(name, data)
 	if err != nil {
 		return household.Household{}, nil, err
 	}
-	h, err := FromDocument(doc, today)
-	return h, doc, err
+	h, problems := facts(l.doc)
+	if problems = withNumbers(problems.Join(l.problems), name, data); len(problems) > 0 {
+		return household.Household{}, l.doc, problems
+	}
+	return dated(h, today), l.doc, nil
 }
 
-// FromDocument is the household that a document of answers describes.
+// FromDocument is the household that a document of answers describes, with the
+// errors of Decode.
 func FromDocument(doc *yamldoc.Document, today household.Date) (household.Household, error) {
-	if err := checkFormat(doc); err != nil {
+	if _, err := bringUp(doc, upgrades); err != nil {
 		return household.Household{}, err
 	}
-	var h household.Household
-	if problems := doc.Decode(&h); len(problems) > 0 {
+	h, problems := facts(doc)
+	if len(problems) > 0 {
 		return household.Household{}, problems
 	}
+	return dated(h, today), nil
+}
+
+func dated(h household.Household, today household.Date) household.Household {
 	if h.AsOf.IsZero() {
 		h.AsOf = today
 	}
-	return h, nil
+	return h
 }
 
-// checkFormat refuses a newer format before anything else is said of the file,
-// since nothing else that this version could say of it need be true.
-func checkFormat(doc *yamldoc.Document) error {
-	text, ok := doc.Get("format")
-	if !ok {
-		return nil
+// A loaded text has been read as far as its form allows.
+type loaded struct {
+	doc      *yamldoc.Document
+	problems yamldoc.Problems // of form
+	format   int              // that the text is written in
+}
+
+// load reads a text without looking at what it says, and brings it up to
+// today's format.
+func load(name string, data []byte) (l loaded, err error) {
+	if sealed(data) {
+		return l, fmt.Errorf("%s: %w", yamldoc.Printable(name), ErrEncrypted)
 	}
-	if n, err := strconv.Atoi(text); err == nil && n > household.Format {
-		return fmt.Errorf("%w: %w", doc.Problem("format", fmt.Sprintf("the file is of format %d and this program reads up to %d; use the newer version, the file is left as it is", n, household.Format)), ErrNewerFormat)
+	l.doc, err = yamldoc.Parse(name, data)
+	if l.doc == nil {
+		return l, err
 	}
-	return nil
+	errors.As(err, &l.problems)
+	l.format, err = bringUp(l.doc, upgrades)
+	return l, err
+}
+
+// facts decodes a document, with every mistake it can find in one go: where
+// some values are not in order, the others are held against each other all the
+// same.
+func facts(doc *yamldoc.Document) (household.Household, yamldoc.Problems) {
+	var h household.Household
+	problems := doc.Fill(&h)
+	return h, problems.Join(disagreements(doc, problems, h.Check))
+}
+
+// disagreements are what a check of the facts reports, where no mistake
+// already known may be the cause.
+func disagreements(doc *yamldoc.Document, known yamldoc.Problems, check func(report func(key, message string))) (problems yamldoc.Problems) {
+	check(func(key, message string) {
+		if !doubtful(known, key) {
+			problems = append(problems, doc.Problem(key, message))
+		}
+	})
+	return problems
 }
 
 // ReadAll reads a stream of answers to its end, and refuses one larger than
-// any honest file.
+// any honest file. The error does not name the stream.
 func ReadAll(r io.Reader) ([]byte, error) {
 	data, err := io.ReadAll(io.LimitReader(r, maxBytes+1))
 	if err != nil {
 		return nil, err
 	}
 	if len(data) > maxBytes {
-		return nil, fmt.Errorf("is larger than %d bytes, so it is not an answers file", maxBytes)
+		return nil, errLarge
 	}
 	return data, nil
+}
+
+// ReadFile reads the text of an answers file that is not going to be written.
+// It never waits for a pipe or a device: whatever is not a plain file is
+// refused. For an encrypted file the passphrase is asked for; a nil ask refuses
+// it. Errors name the path, and wrap that of the system, ErrEncrypted or
+// ErrPassphrase.
+func ReadFile(path string, ask Passphrase) ([]byte, error) {
+	data, _, err := readPlain(path)
+	if err != nil {
+		return nil, err
+	}
+	if !sealed(data) {
+		return data, nil
+	}
+	data, _, err = unseal(path, data, ask)
+	return data, err
+}
+
+// readPlain reads a plain file as it stands on the disk.
+func readPlain(path string) ([]byte, fs.FileInfo, error) {
+	// Looked at before it is opened: opening a device may set it going.
+	info, err := os.Stat(path)
+	if err != nil {
+		return nil, nil, failed(path, "cannot be read", err)
+	}
+	if err := plainFile(path, info); err != nil {
+		return nil, nil, err
+	}
+	f, err := os.OpenFile(path, os.O_RDONLY|openFlags, 0)
+	if err != nil {
+		return nil, nil, failed(path, "cannot be read", err)
+	}
+	defer f.Close()
+	// Looked at again: another file may have taken its place meanwhile.
+	if info, err = f.Stat(); err != nil {
+		return nil, nil, failed(path, "cannot be read", err)
+	}
+	if err := plainFile(path, info); err != nil {
+		return nil, nil, err
+	}
+	data, err := ReadAll(f)
+	if err == errLarge {
+		return nil, nil, fmt.Errorf("%s: %w", yamldoc.Printable(path), err)
+	}
+	if err != nil {
+		return nil, nil, failed(path, "cannot be read", err)
+	}
+	return data, info, nil
+}
+
+// plainFile refuses what is no file of a size that answers have.
+func plainFile(path string, info fs.FileInfo) error {
+	kind := ""
+	switch mode := info.Mode(); {
+	case mode.IsDir():
+		kind = "is a folder; name the answers file in it"
+	case mode&fs.ModeNamedPipe != 0:
+		kind = "is a pipe; give - for the file and send the answers to standard input"
+	case mode&fs.ModeSocket != 0:
+		kind = "is a socket, not an answers file"
+	case !mode.IsRegular():
+		kind = "is a device, not an answers file"
+	case info.Size() > maxBytes:
+		return fmt.Errorf("%s: %w", yamldoc.Printable(path), errLarge)
+	default:
+		return nil
+	}
+	return fmt.Errorf("%s: %s", yamldoc.Printable(path), kind)
+}
+
+// failed tells what could not be done with a path, and why. The system's own
+// error is wrapped without the operation and the path that it repeats.
+func failed(path, what string, err error) error {
+	var pathError *fs.PathError
+	var linkError *os.LinkError
+	switch {
+	case errors.As(err, &pathError):
+		err = pathError.Err
+	case errors.As(err, &linkError):
+		err = linkError.Err
+	}
+	return fmt.Errorf("%s: %s: %w", yamldoc.Printable(path), what, err)
 }

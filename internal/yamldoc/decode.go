@@ -75,8 +75,10 @@ func (dec *decoder) value(n *node, key string, v reflect.Value) bool {
 		v.Set(target)
 		return ok
 	}
-	if n.null {
-		dec.report(n, key, noValue)
+	if n.null || n.refused {
+		if !n.refused {
+			dec.report(n, key, noValue)
+		}
 		return false
 	}
 	s := shapeOf(t)

@@ -46,6 +46,7 @@ type node struct {
 	style        style   // of a scalar
 	flow         bool    // a mapping or list written in braces or brackets
 	null         bool    // a plain scalar that stands for no value
+	refused      bool    // by Parse, with a problem told: there is no value to decode
 	text         string  // of a scalar
 	items        []*item // of a mapping or list
 	line, column int     // 0 when not read from a file

@@ -81,6 +81,7 @@ func (r *jsonReader) value(depth int) (*node, bool) {
 		text, ok := r.quoted()
 		n.style, n.text = double, text
 		if fault := textFault(text); fault != "" {
+			n.refused = true
 			r.report(n.line, n.column, r.key(), fault)
 		}
 		return n, ok

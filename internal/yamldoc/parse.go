@@ -189,7 +189,7 @@ func (p *parser) convert(y *yaml.Node, key string, depth, column, flow int) *nod
 	switch {
 	case y.Kind == yaml.AliasNode:
 		p.report(y.Line, y.Column, key, "an alias (*"+y.Value+"); write the value out")
-		n.null = true
+		n.null, n.refused = true, true
 		return n
 	case y.Anchor != "":
 		p.report(y.Line, y.Column, key, "an anchor (&"+y.Anchor+"); leave it out")
@@ -202,7 +202,7 @@ func (p *parser) convert(y *yaml.Node, key string, depth, column, flow int) *nod
 	}
 	if depth > maxDepth {
 		p.report(y.Line, y.Column, key, "lists and mappings are nested deeper than 50")
-		n.null = true
+		n.null, n.refused = true, true
 		return n
 	}
 	n.flow = y.Style&yaml.FlowStyle != 0
@@ -315,6 +315,7 @@ func (p *parser) scalar(n *node, y *yaml.Node, key string, column int) {
 		}
 	}
 	if fault := textFault(n.text); fault != "" {
+		n.refused = true
 		p.report(y.Line, y.Column, key, fault)
 	}
 }

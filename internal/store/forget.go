@@ -1,0 +1,149 @@
+package store
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+
+	"example.com/plumbline/internal/yamldoc"
+)
+
+// backupMark stands between the name of an answers file and the number of the
+// older format that its backup is in.
+const backupMark = ".bak-format-"
+
+var (
+	backupEnd   = regexp.MustCompile(`^[0-9]+(-[0-9]+)?$`)
+	leftoverEnd = regexp.MustCompile(`^[0-9]{9,}$`)
+)
+
+// Forget removes what the program has stored: each answers file, the one at
+// DefaultPath when none is named, with its backups of older formats and what a
+// killed run may have left beside it, and the program's own folder when nothing
+// else is in it. It returns the paths removed, in order, also together with an
+// error; none when nothing is stored.
+//
+// Nothing else is ever removed: a file elsewhere than at DefaultPath must hold
+// answers, for which the passphrase of an encrypted one is asked. What the disk
+// may still hold of a removed file is beyond the program's reach.
+func Forget(ask Passphrase, paths ...string) (removed []string, err error) {
+	own, ownErr := DefaultPath()
+	if len(paths) == 0 {
+		if ownErr != nil {
+			return nil, ownErr
+		}
+		paths = []string{own}
+	}
+	for _, path := range paths {
+		gone, err := forget(ask, path, path == own)
+		removed = append(removed, gone...)
+		if err != nil {
+			return removed, err
+		}
+	}
+	return removed, nil
+}
+
+func forget(ask Passphrase, path string, own bool) (removed []string, err error) {
+	path, err = followed(path)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := os.Stat(filepath.Dir(path)); errors.Is(err, fs.ErrNotExist) {
+		return nil, nil
+	}
+	if err := holdsAnswers(ask, path, own); err != nil {
+		return nil, err
+	}
+	_, lockErr := os.Lstat(lockPath(path))
+	lock, err := acquire(path)
+	if err != nil {
+		return nil, err
+	}
+	for _, p := range stored(path) {
+		if err := os.Remove(p); err != nil {
+			release(lock)
+			return removed, failed(p, "cannot be removed", err)
+		}
+		removed = append(removed, p)
+	}
+	if err := release(lock); err != nil {
+		return removed, failed(lock.Name(), "cannot be removed", err)
+	}
+	if lockErr == nil {
+		removed = append(removed, lock.Name())
+	}
+	if dir := filepath.Dir(path); own && os.Remove(dir) == nil {
+		removed = append(removed, dir)
+	}
+	return removed, nil
+}
+
+// holdsAnswers refuses a file that is not one of this program. No file at all
+// is in order: something may stand beside it.
+func holdsAnswers(ask Passphrase, path string, own bool) error {
+	data, _, err := readPlain(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil
+	}
+	if err != nil || own {
+		return err
+	}
+	if sealed(data) {
+		if data, _, err = unseal(path, data, ask); err != nil {
+			return err
+		}
+	}
+	if doc, _ := yamldoc.Parse(path, data); doc == nil || !doc.Has("format") || !doc.Has("tax_year") {
+		return fmt.Errorf("%s: holds no answers of this program, so it is left alone", yamldoc.Printable(path))
+	}
+	return nil
+}
+
+// stored are the files that belong to an answers file, itself first, as far as
+// they are there.
+func stored(path string) []string {
+	var found []string
+	if _, err := os.Lstat(path); err == nil {
+		found = append(found, path)
+	}
+	return append(found, beside(path, func(name, file string) bool {
+		end, backup := strings.CutPrefix(file, name+backupMark)
+		return backup && backupEnd.MatchString(end) || leftover(name, file)
+	})...)
+}
+
+// removeLeftovers removes what runs killed while saving have left. The lock
+// must be held, or a file being written would be removed.
+func removeLeftovers(path string) {
+	for _, p := range beside(path, leftover) {
+		_ = os.Remove(p)
+	}
+}
+
+// leftover reports whether a file is one that replace was writing.
+func leftover(name, file string) bool {
+	end, begun := strings.CutPrefix(file, "."+name)
+	return begun && leftoverEnd.MatchString(end)
+}
+
+// beside are the plain files in the folder of a path that are chosen by its
+// name and theirs.
+func beside(path string, choose func(name, file string) bool) []string {
+	dir, name := filepath.Split(path)
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil
+	}
+	var found []string
+	for _, e := range entries {
+		if e.Type().IsRegular() && choose(name, e.Name()) {
+			found = append(found, filepath.Join(dir, e.Name()))
+		}
+	}
+	return found
+}
