@@ -141,6 +141,9 @@ func certificateCauses(b supposition, c household.Certificate) []cause {
 	if b.certificate != nil && b.certificate.Exempt {
 		with("exempt_ignored", "Payroll no longer goes by your claim to be exempt", "Do you still have my claim to be exempt? It has to be made anew each year.", func(c *household.Certificate) { *c = household.Certificate{} })
 	}
+	if c.MultipleJobs {
+		with("box_not_checked", "Payroll does not have the Step 2(c) box checked", "Do you have the box in Step 2(c) checked for me? My certificate has it.", func(c *household.Certificate) { c.MultipleJobs = false })
+	}
 	for _, s := range []household.CertificateStatus{household.CertificateSingle, household.CertificateJoint, household.CertificateHeadOfHousehold} {
 		if c.Edition == household.Current && s != c.Status {
 			with("status", "Payroll has the filing status "+plainStatus(s), "Which filing status do you have for me? My certificate says "+plainStatus(c.Status)+".", func(c *household.Certificate) { c.Status = s })
@@ -159,12 +162,8 @@ func certificateCauses(b supposition, c household.Certificate) []cause {
 			with(e.code, e.step+" of your certificate is left out", fmt.Sprintf("Did you enter %s of my certificate, %s?", e.step, amount.Grouped()), func(c *household.Certificate) { *e.entry(c) = money.Zero })
 		}
 	}
-	if c.Edition == household.Current {
-		code, what, ask := "box_checked", "Payroll has the Step 2(c) box checked", "Do you have the box in Step 2(c) checked for me? My certificate does not have it."
-		if c.MultipleJobs {
-			code, what, ask = "box_not_checked", "Payroll does not have the Step 2(c) box checked", "Do you have the box in Step 2(c) checked for me? My certificate has it."
-		}
-		with(code, what, ask, func(c *household.Certificate) { c.MultipleJobs = !c.MultipleJobs })
+	if c.Edition == household.Current && !c.MultipleJobs {
+		with("box_checked", "Payroll has the Step 2(c) box checked", "Do you have the box in Step 2(c) checked for me? My certificate does not have it.", func(c *household.Certificate) { c.MultipleJobs = true })
 	}
 	if b.certificate != nil {
 		with("no_entries", "Payroll has your filing status and none of the entries", "Did you enter Steps 2 to 4 of my certificate?", func(c *household.Certificate) { *c = household.Certificate{Status: c.Status} })

@@ -1,0 +1,243 @@
+package certificate
+
+import (
+	"fmt"
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/payroll"
+)
+
+// One job with a stub; payroll's figure and the certificate believed to be on
+// file vary.
+func stubOf(t *testing.T, paycheck, certificate string) Stub {
+	t.Helper()
+	h := answers(t, t.Name(), `
+format: 1
+tax_year: 2026
+as_of: 2026-03-01
+filing_status: single
+jobs:
+  - name: A
+    pay_frequency: biweekly
+    gross_pay: 2300
+    pretax: {retirement: 200, health: 100}
+    first_payday: 2026-01-09
+    last_paycheck: {payday: 2026-02-20, `+paycheck+`}
+    certificate: {`+certificate+`}
+`)
+	read := Stubs(h, year(t, 2026))
+	if len(read) != 1 {
+		t.Fatalf("%d stubs", len(read))
+	}
+	return read[0]
+}
+
+// Hand-worked on 2,000 every two weeks in 2026 (Publication 15-T, Worksheet 1A):
+// single, 43,400 after line 1g: 4,060 ÷ 26 = 156.15; joint, 39,100 less 19,300
+// at 10%: 1,980 ÷ 26 = 76.15; with Step 3 of 520, 20 less. Head of household,
+// 43,400 less 15,550 at 10% and 33,250 at 12%: 1,770 + 1,218 = 2,988 ÷ 26 =
+// 114.92. Two jobs, single: half brackets from 8,050: 620 + 12% of 37,750 =
+// 5,150, of which 19,000 at 12% = 2,280, and 52,000 - 33,250 = 18,750 at 22% =
+// 4,125: 7,025 ÷ 26 = 270.19.
+func TestStub(t *testing.T) {
+	for _, tt := range []struct {
+		about, paycheck, certificate string
+		code                         string // of the first explanation; none when empty
+		asks                         bool
+	}{
+		{"right", "taxable_pay: 2000, federal_tax: 156.15", "filing_status: single", "", false},
+		{"right, rounded line by line", "taxable_pay: 2000, federal_tax: 156.16", "filing_status: single", "", false},
+		{"another status", "taxable_pay: 2000, federal_tax: 156.15", "filing_status: married_filing_jointly", "status", true},
+		{"rounded to the dollar", "taxable_pay: 2000, federal_tax: 156", "filing_status: single", "whole_dollars", false},
+		{"Step 3 left out", "taxable_pay: 2000, federal_tax: 76.15", "filing_status: married_filing_jointly, credits: 520", "step_3_left_out", true},
+		{"the extra amount left out", "taxable_pay: 2000, federal_tax: 156.15", "filing_status: single, extra: 30", "step_4c_left_out", true},
+		{"the box not checked", "taxable_pay: 2000, federal_tax: 156.15", "filing_status: single, multiple_jobs: true", "box_not_checked", true},
+		{"the box checked", "taxable_pay: 2000, federal_tax: 270.19", "filing_status: single", "box_checked", true},
+		{"exempt", "taxable_pay: 2000, federal_tax: 0", "filing_status: single", "exempt", true},
+		// Publication 15, section 7: 22% of 1,000.
+		{"a bonus at the flat rate that the answers do not name", "taxable_pay: 3000, federal_tax: 376.15", "filing_status: single", "bonus_flat", false},
+		// 2,300 × 26 - 8,600 = 51,200: 1,240 + 12% of 31,300 = 4,996; ÷ 26 = 192.15.
+		{"pre-tax deductions left out", "taxable_pay: 2000, federal_tax: 192.15", "filing_status: single", "pretax_left_out", true},
+		{"no cause fits", "taxable_pay: 2000, federal_tax: 733.33", "filing_status: single", "", true},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			s := stubOf(t, tt.paycheck, tt.certificate)
+			code := ""
+			if len(s.Explanations) > 0 {
+				code = s.Explanations[0].Code
+			}
+			if code != tt.code || (s.Ask != "") != tt.asks {
+				t.Errorf("expected %v, read %v: explained by %q, asks %q; want %q (%+v)", s.FederalTax.Expected, s.FederalTax.Actual, code, s.Ask, tt.code, s.Explanations)
+			}
+		})
+	}
+}
+
+// IRC 3101: 6.2% and 1.45% of pay with the retirement savings: 2,200.
+func TestStubSocialTaxes(t *testing.T) {
+	for _, tt := range []struct {
+		about, paycheck string
+		right           bool
+		why             string
+	}{
+		{"on 2,200", "taxable_pay: 2000, federal_tax: 156.15, social_security: 136.40, medicare: 31.90", true, ""},
+		{"on 2,300", "taxable_pay: 2000, federal_tax: 156.15, social_security: 142.60, medicare: 33.35", false, "it was taken from pay before all pre-tax deductions"},
+		{"on 2,000", "taxable_pay: 2000, federal_tax: 156.15, social_security: 124, medicare: 29", false, "it was taken from taxable pay without the retirement savings, which should be in it"},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			s := stubOf(t, tt.paycheck, "filing_status: single")
+			for _, c := range []*StubCheck{s.SocialSecurity, s.Medicare} {
+				if c.Right != tt.right || c.Why != tt.why {
+					t.Errorf("%+v, want right %v, why %q", *c, tt.right, tt.why)
+				}
+			}
+		})
+	}
+}
+
+// Year-to-date figures that do not go with the calendar are questioned.
+func TestStubYearToDate(t *testing.T) {
+	for _, tt := range []struct {
+		about, stub string
+		questions   int
+		right       bool
+	}{
+		{"four paychecks", "taxable_pay: 8000, federal_tax: 624.60", 0, true},
+		{"four paychecks, other tax", "taxable_pay: 8000, federal_tax: 700", 0, false},
+		{"five paychecks on four paydays", "taxable_pay: 10000, federal_tax: 780.75", 1, false},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			h := answers(t, t.Name(), `
+format: 1
+tax_year: 2026
+as_of: 2026-03-01
+filing_status: single
+jobs:
+  - name: A
+    pay_frequency: biweekly
+    taxable_pay: 2000
+    first_payday: 2026-01-09
+    year_to_date: {payday: 2026-02-20, `+tt.stub+`}
+    certificate: {filing_status: single}
+`)
+			s := Stubs(h, year(t, 2026))[0]
+			if len(s.Questions) != tt.questions || s.FederalTax.Right != tt.right || s.Basis != "year_to_date" {
+				t.Errorf("%+v", s)
+			}
+		})
+	}
+}
+
+// mistakes are what payroll may do other than the certificate says, each with
+// the code that should explain it.
+var mistakes = []struct {
+	code string
+	make func(r random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool)
+}{
+	{"", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		return c, j, payroll.Options{}, true
+	}},
+	{"status", func(r random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		c.Status = (c.Status + household.CertificateStatus(1+r.IntN(2))) % 3
+		return c, j, payroll.Options{}, true
+	}},
+	{"box", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		c.MultipleJobs = !c.MultipleJobs
+		return c, j, payroll.Options{}, true
+	}},
+	{"step_3_left_out", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		had := c.Credits.IsPositive()
+		c.Credits = money.Zero
+		return c, j, payroll.Options{}, had
+	}},
+	{"step_4c_left_out", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		had := c.Extra.IsPositive()
+		c.Extra = money.Zero
+		return c, j, payroll.Options{}, had
+	}},
+	{"before_2020", func(r random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		return household.Certificate{Edition: household.Before2020, Marital: household.Marital(r.IntN(3)), Allowances: r.IntN(8)}, j, payroll.Options{}, true
+	}},
+	{"none_on_file", func(_ random, _ household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		return household.Certificate{}, j, payroll.Options{}, true
+	}},
+	{"exempt", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		c.Exempt = true
+		return c, j, payroll.Options{}, true
+	}},
+	{"whole_dollars", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		return c, j, payroll.Options{WholeDollars: true}, true
+	}},
+	{"wage_bracket", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		return c, j, payroll.Options{WageBracket: true}, true
+	}},
+	{"pretax_left_out", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		j.TaxablePay = j.TaxablePay.Add(j.Pretax.Total())
+		return c, j, payroll.Options{}, j.Pretax.Total().IsPositive()
+	}},
+	{"frequency", func(r random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+		j.Frequency = []household.Frequency{household.Weekly, household.Biweekly, household.Semimonthly, household.Monthly}[r.IntN(4)]
+		return c, j, payroll.Options{}, true
+	}},
+}
+
+// On stubs made under each mistake: the true one is first or tied with the first
+// in at least 95 of 100, and nothing is claimed of a stub that is right.
+func TestStubsUnderEachCause(t *testing.T) {
+	y := year(t, 2026)
+	for _, m := range mistakes {
+		t.Run(fmt.Sprintf("%q", m.code), func(t *testing.T) {
+			made, found, first := 0, 0, 0
+			for seed := uint64(0); made < 400; seed++ {
+				if seed > 20_000 {
+					t.Fatalf("only %d stubs in %d tries", made, seed)
+				}
+				r := newRandom(t, seed)
+				h := household.Household{Format: 1, TaxYear: 2026, AsOf: household.On(2026, 6, 1), Status: household.Statuses()[r.IntN(5)]}
+				j := r.job(h, "A")
+				j.Kind, j.OneTimePay, j.YearToDate, j.Earner = household.Wages, nil, nil, household.OfSelf
+				c := r.certificate(h)
+				if c.Edition == household.Before2020 || c.Exempt {
+					continue
+				}
+				did, paid, options, ok := m.make(r, *c, j)
+				if !ok {
+					continue
+				}
+				tax := payroll.Withholding(payroll.Paycheck{Wages: paid.TaxablePay, Frequency: paid.Frequency}, &did, y, options, nil)
+				right := payroll.Withholding(payroll.Paycheck{Wages: j.TaxablePay, Frequency: j.Frequency}, c, y, payroll.Options{}, nil)
+				if m.code != "" && !tax.Sub(right).Abs().More(cents) {
+					continue // the mistake makes no difference here
+				}
+				made++
+				j.Certificate = c
+				j.LastPaycheck = &household.Paycheck{TaxablePay: j.TaxablePay, FederalTax: tax}
+				h.Jobs = []household.Job{j}
+				s := Stubs(h, y)[0]
+				if m.code == "" {
+					if !s.FederalTax.Right || len(s.Explanations) > 0 || s.Ask != "" {
+						t.Errorf("seed %d: a right stub is explained: %+v", seed, s)
+					}
+					found++
+					continue
+				}
+				for i, e := range s.Explanations {
+					named := e.Code == m.code || m.code == "box" && (e.Code == "box_checked" || e.Code == "box_not_checked")
+					if named && (e.Exact || e.Off.Equal(s.Explanations[0].Off)) {
+						found++
+						if i == 0 {
+							first++
+						}
+						break
+					}
+				}
+			}
+			t.Logf("%d of %d first or tied, %d first", found, made, first)
+			if found*100 < made*95 {
+				t.Errorf("the true cause is first or tied in %d of %d", found, made)
+			}
+		})
+	}
+}

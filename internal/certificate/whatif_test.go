@@ -1,0 +1,92 @@
+package certificate
+
+import (
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+)
+
+func solved(t *testing.T, h household.Household) Result {
+	t.Helper()
+	h.Check(func(key, message string) { t.Errorf("%s: %s", key, message) })
+	r, err := Solve(h, year(t, h.TaxYear), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return r
+}
+
+// Each change by hand: what it does to the year's tax.
+func TestWhatIf(t *testing.T) {
+	h := demo(t, "two-earners")
+	a := solved(t, h)
+	percent := money.Percent
+	for _, tt := range []struct {
+		about string
+		with  household.Household
+		tax   string
+	}{
+		// IRC 24: a child born in the year is a child credit of 2,200.
+		{"a baby this year", WithBaby(h, household.On(2026, 11, 3)), "-2200.00"},
+		{"a baby next year", WithBaby(h, household.On(2027, 1, 3)), "0.00"},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			c := Compare(a, solved(t, tt.with))
+			if c.Change.TotalTax.String() != tt.tax {
+				t.Errorf("tax changes by %v, want %v", c.Change.TotalTax, tt.tax)
+			}
+		})
+	}
+	// On each payday to come: 10% of 3,660 more; 3% of 3,980 gross less.
+	for _, tt := range []struct {
+		about string
+		with  household.Household
+		each  string
+	}{
+		{"a raise", WithRaise(h, 0, percent(10)), "366.00"},
+		{"3% more into the retirement plan", WithMoreRetirement(h, 0, percent(3)), "-119.40"},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			b := solved(t, tt.with)
+			n := len(h.Jobs[0].PaydaysToCome(2026))
+			want := money.MustParse(tt.each).Times(n)
+			if got := b.Return.Wages.Sub(a.Return.Wages); !got.Equal(want) {
+				t.Errorf("wages change by %v, want %v", got, want)
+			}
+		})
+	}
+	t.Run("the spouse stops in September", func(t *testing.T) {
+		b := solved(t, WithWorkStopped(h, household.OfSpouse, household.On(2026, 9, 30)))
+		// Six paydays, October 15 to December 31, of 2,210.
+		if got := a.Return.Wages.Sub(b.Return.Wages); !got.Equal(dollars(6 * 2210)) {
+			t.Errorf("wages fall by %v, want 13,260", got)
+		}
+		c := Compare(a, b)
+		if !c.Change.TotalTax.IsNegative() || len(c.Entries) == 0 {
+			t.Errorf("%+v", c)
+		}
+	})
+	t.Run("married in December", func(t *testing.T) {
+		single := demo(t, "new-hire")
+		b := solved(t, WithMarriage(single, household.Person{}))
+		// 47,840 of wages. Single: less 16,100. Joint: less 32,200 = 15,640 at
+		// 10%, from the Tax Table's row 15,600-15,650: 1,562.50.
+		if got := b.Return.TotalTax; got.Sub(money.MustParse("1562.50")).Abs().More(dollars(1)) {
+			t.Errorf("tax %v", got)
+		}
+		if s := b.Recommended.Certificates[0].Certificate.Status; s != household.CertificateJoint {
+			t.Errorf("status %v", s)
+		}
+	})
+	if after := solved(t, h); !after.Return.TotalTax.Equal(a.Return.TotalTax) || !after.Recommended.Balance.Equal(a.Recommended.Balance) {
+		t.Error("a what-if changed the household that it was asked of")
+	}
+}
+
+func TestCompareSame(t *testing.T) {
+	r := solved(t, demo(t, "two-earners"))
+	if c := Compare(r, r); len(c.Entries) > 0 || !c.Change.TotalTax.IsZero() || !c.Change.Recommended.IsZero() {
+		t.Errorf("%+v", c)
+	}
+}
