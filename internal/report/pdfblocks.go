@@ -10,7 +10,7 @@ func (d *pdf) block(b Block) {
 	switch b := b.(type) {
 	case Heading:
 		d.y += 12
-		d.room(90)
+		d.room(130)
 		d.rule(d.y, 0.8)
 		d.y += 6
 		d.text(string(b), sheetMargin, columnWidth, headingSize, true)
@@ -21,6 +21,9 @@ func (d *pdf) block(b Block) {
 		d.text(string(b), sheetMargin, columnWidth, bodySize, true)
 		d.y += 2
 	case Paragraph:
+		if lines := len(d.lines(string(b), columnWidth, bodySize, false)); lines <= 3 { // not torn apart
+			d.room(float64(lines) * bodySize * lineHeight)
+		}
 		d.text(string(b), sheetMargin, columnWidth, bodySize, false)
 		d.y += 5
 	case Entries:
@@ -83,32 +86,37 @@ func (d *pdf) entries(entries Entries) {
 // rows sets labels left and amounts right; where a line of a form belongs to an
 // amount, it stands after it.
 func (d *pdf) rows(rows Rows) {
-	const formColumn, amountColumn = 90.0, 90.0
-	right := sheetMargin + columnWidth
+	const amounts, gap = 90.0, 10.0
+	forms := 0.0
+	d.font(smallSize, false)
 	for _, r := range rows {
 		if r.Form != "" {
-			right = sheetMargin + columnWidth - formColumn
+			forms = max(forms, d.f.GetStringWidth(r.Form)+gap)
 		}
 	}
+	forms = min(forms, columnWidth/3)
+	right := sheetMargin + columnWidth - forms
+	labels := columnWidth - forms - amounts
 	for _, r := range rows {
-		label := d.lines(r.Label, right-sheetMargin-amountColumn, bodySize, r.Total)
-		d.room(float64(len(label)) * bodySize * lineHeight)
+		label, form := d.lines(r.Label, labels, bodySize, r.Total), d.lines(r.Form, forms-gap, smallSize, false)
+		d.room(float64(max(len(label), len(form))) * bodySize * lineHeight)
 		if r.Total {
 			d.f.SetLineWidth(0.6)
-			d.f.Line(right-amountColumn+10, d.y+1, right, d.y+1)
+			d.f.Line(right-amounts+gap, d.y+1, right, d.y+1)
 			d.y += 2
 		}
-		d.text(r.Label, sheetMargin, right-sheetMargin-amountColumn, bodySize, r.Total)
-		base := d.y - bodySize*lineHeight + bodySize
-		d.font(bodySize, r.Total)
-		d.right(r.Amount, right, base)
+		top := d.y
 		if r.Form != "" {
-			d.font(smallSize, false)
-			d.f.Text(right+8, base, r.Form)
+			d.text(r.Form, right+gap, forms-gap, smallSize, false)
 		}
+		below := d.y
+		d.y = top
+		d.text(r.Label, sheetMargin, labels, bodySize, r.Total)
+		d.right(r.Amount, right, top+float64(len(label)-1)*bodySize*lineHeight+bodySize)
 		for _, detail := range r.Detail {
-			d.text(detail, sheetMargin+14, columnWidth-14, smallSize, false)
+			d.text(detail, sheetMargin+14, labels-14, smallSize, false)
 		}
+		d.y = max(d.y, below)
 	}
 	d.y += 6
 }
@@ -168,7 +176,8 @@ func (d *pdf) tableRows(t Table, widths []float64, size, gap float64) {
 		d.f.Line(sheetMargin, d.y, sheetMargin+width, d.y)
 		d.y += 2
 	}
-	d.room(size * 1.5 * 3)
+	const together = 12 // a table of so many rows is not torn apart
+	d.room(size * 1.5 * float64(min(len(t.Rows), together)+1))
 	head()
 	for _, row := range t.Rows {
 		if d.room(size * 1.5) {

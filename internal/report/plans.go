@@ -38,15 +38,13 @@ func plans(r certificate.Result) []Block {
 	if len(r.Recommended.Certificates) == 0 {
 		return nil
 	}
-	blocks := []Block{Heading("The plans side by side")}
 	if len(distinct) == 1 {
-		blocks = append(blocks, Paragraph("Every plan comes to the same certificates."))
-	} else {
-		blocks = append(blocks, Paragraph("The balance of each plan, and what becomes of it if the rest of the year comes out otherwise:"))
+		return onlyPlan(distinct[0])
 	}
-	blocks = append(blocks, shiftTable(distinct))
-	if len(distinct) == 1 {
-		return blocks
+	blocks := []Block{
+		Heading("The plans side by side"),
+		Paragraph("The balance of each plan, and what becomes of it if the rest of the year comes out otherwise:"),
+		shiftTable(distinct),
 	}
 	for i, p := range distinct {
 		title := planWords[p.Name]
@@ -63,6 +61,19 @@ func plans(r certificate.Result) []Block {
 		blocks = append(blocks, Subheading(title), List{Items: points})
 	}
 	return blocks
+}
+
+// onlyPlan is what becomes of the balance where every plan comes to the same.
+func onlyPlan(p certificate.Plan) []Block {
+	t := Table{Head: []string{"", "balance"}, Rows: [][]string{{"as expected", balanceWords(p.Balance)}}}
+	for _, s := range p.Shifts {
+		t.Rows = append(t.Rows, []string{shiftWords[s.Case], balanceWords(s.Balance)})
+	}
+	return []Block{
+		Heading("If the rest of the year comes out otherwise"),
+		Paragraph("There is nothing to choose: every plan comes to the same certificates."),
+		t,
+	}
 }
 
 // shiftTable is the balance of each plan and how it moves.
