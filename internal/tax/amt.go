@@ -9,8 +9,10 @@ import (
 //
 // IRC 55(a); Form 6251 lines 7 to 11.
 func (c *computation) minimumTax() {
-	income := c.minimumTaxIncome()
-	base := income.Sub(c.minimumTaxExemption(income)).OrZero()
+	parts := c.minimumTaxParts()
+	income, how := c.sum(parts...)
+	exemption := c.minimumTaxExemption(income)
+	base := income.Sub(exemption).OrZero()
 	tentative := c.tentativeTax(base)
 	c.AlternativeMinimumTax = tentative.Sub(c.IncomeTax).OrZero()
 	if c.AlternativeMinimumTax.IsZero() {
@@ -22,8 +24,8 @@ func (c *computation) minimumTax() {
 		Form:   "Form 6251 line 4",
 		Label:  "Alternative minimum taxable income",
 		Amount: income,
-		How:    worksheet.Using("taxable income without the standard deduction, state and local taxes and the senior deduction"),
-		From:   []string{"tax.taxable_income"},
+		How:    how,
+		From:   c.from(parts...),
 		Source: source,
 	})
 	c.s.Add(worksheet.Line{
@@ -31,16 +33,17 @@ func (c *computation) minimumTax() {
 		Form:   "Form 6251 line 6",
 		Label:  "Minimum tax income above the exemption",
 		Amount: base,
-		How:    worksheet.Using("%v - %v", income, income.Sub(base)),
+		How:    worksheet.Using("%v - %v", income, exemption),
 		From:   []string{"tax.amt.income"},
 		Source: source,
 	})
+	a := &c.y.AMT
 	c.s.Add(worksheet.Line{
 		ID:     "tax.amt.tentative",
 		Form:   "Form 6251 line 9",
 		Label:  "Tentative minimum tax",
 		Amount: tentative,
-		How:    worksheet.Using("%v and %v above %v, capital gains at their own rates", c.y.AMT.LowerRate, c.y.AMT.UpperRate, c.y.AMT.UpperOver.Of(c.Status)),
+		How:    worksheet.Using("%v and %v above %v, capital gains at their own rates", a.LowerRate, a.UpperRate, a.UpperOver.Of(c.Status)),
 		From:   []string{"tax.amt.base"},
 		Source: source,
 	})
@@ -55,29 +58,44 @@ func (c *computation) minimumTax() {
 	})
 }
 
-// minimumTaxIncome is taxable income, below zero if the deductions are more
-// than the income, figured without the standard deduction, without state and
-// local taxes where they are itemized, without the overall limit on itemized
-// deductions, and without deductions of IRC 151. The deduction for seniors is
-// in IRC 151(d)(5)(C) and so is added back; the other deductions of Schedule
-// 1-A, qualified business income (IRC 199A(f)(2)) and gifts stand.
+// minimumTaxParts make up alternative minimum taxable income: adjusted gross
+// income less the deductions that the minimum tax allows too. It allows no
+// standard deduction, no state and local taxes among those itemized, no overall
+// limit on itemized deductions, and no deduction of IRC 151, in which the
+// deduction for seniors stands (IRC 151(d)(5)(C)). The other deductions of
+// Schedule 1-A, qualified business income (IRC 199A(f)(2)) and gifts stand.
 //
-// A separate filer adds back the phase-out's share of what lies above the
-// income that leaves no exemption, up to the exemption.
-//
-// IRC 55(b)(2), 55(d)(3), 56(b)(1); Form 6251 lines 1 to 4.
-func (c *computation) minimumTaxIncome() money.Amount {
-	d := c.deductions
-	income := c.AdjustedGrossIncome.Sub(c.ExtraDeductions).Sub(c.BusinessDeduction).Add(d.Senior)
+// IRC 55(b)(2), 56(b)(1); Form 6251 lines 1 to 4.
+func (c *computation) minimumTaxParts() []part {
+	d := &c.deductions
+	parts := []part{
+		{"tax.adjusted_gross_income", c.AdjustedGrossIncome},
+		{"tax.business_deduction", c.BusinessDeduction.Neg()},
+		{"tax.extra_deductions", c.ExtraDeductions.Neg()},
+		{"tax.senior", d.Senior},
+	}
 	if c.Itemized {
-		income = income.Sub(c.StandardOrItemized).Add(d.StateLocal).Sub(d.OverallReduction)
+		parts = append(parts,
+			part{"tax.deduction", c.StandardOrItemized.Neg()},
+			part{"tax.itemized.state_local_taxes", d.StateLocal},
+			part{"tax.itemized.overall_limit", d.OverallReduction.Neg()},
+		)
 	}
 	if c.separate() {
-		exemption := c.y.AMT.Exemption.Of(c.Status)
-		beyond := c.exemptionLost(income).Sub(exemption).OrZero()
-		income = income.Add(money.Min(exemption, beyond))
+		income, _ := c.sum(parts...)
+		parts = append(parts, part{"filing_status", c.separateAddition(income)})
 	}
-	return income
+	return parts
+}
+
+// separateAddition is what a separate filer adds to the income: the phase-out's
+// share of what lies above the income that leaves no exemption, up to the
+// exemption.
+//
+// IRC 55(d)(3), last sentence; Instructions for Form 6251, line 4.
+func (c *computation) separateAddition(income money.Amount) money.Amount {
+	exemption := c.y.AMT.Exemption.Of(c.Status)
+	return money.Min(exemption, c.exemptionLost(income).Sub(exemption).OrZero())
 }
 
 // minimumTaxExemption is the exemption, less a share of the income above a

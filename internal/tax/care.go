@@ -15,7 +15,8 @@ func (c *computation) dependentCare() money.Amount {
 	if !expenses.IsPositive() || c.separate() && !c.h.LivedApart {
 		return money.Zero
 	}
-	counted := money.Min(expenses, c.careCap(), c.careEarnings()).OrZero()
+	most, earned := c.careCap(), c.careEarnings()
+	counted := money.Min(expenses, most, earned)
 	if !counted.IsPositive() {
 		return money.Zero
 	}
@@ -24,8 +25,8 @@ func (c *computation) dependentCare() money.Amount {
 		Form:   "Form 2441 line 6",
 		Label:  "Care expenses that count",
 		Amount: counted,
-		How:    worksheet.Using("the smallest of %v paid, the limit of %v and the lower earned income of %v", expenses, c.careCap(), c.careEarnings()),
-		From:   []string{"dependents", "jobs"},
+		How:    worksheet.Using("the smallest of %v paid, the limit of %v and the lower earned income of %v", expenses, most, earned),
+		From:   c.earnedFrom(c.dependentsFrom(func(s Standing) bool { return s.CareCredit }, "care_expenses")...),
 		Source: c.cite("IRC 21(c), (d)", c.y.DependentCare.Citation),
 	})
 	rate, left := c.careRate(), c.credits.taxLeft

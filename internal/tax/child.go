@@ -34,7 +34,7 @@ func (c *computation) childTaxCredit() money.Amount {
 		Label:  "Child tax credit and credit for other dependents, before the limit of tax",
 		Amount: full,
 		How:    worksheet.Using("%d × %v + %d × %v - %v for income above %v", c.credits.children, r.PerChild, c.credits.others, r.PerOther, lost, start),
-		From:   []string{"dependents", "tax.adjusted_gross_income"},
+		From:   append(c.dependentsFrom(func(s Standing) bool { return s.ChildCredit || s.OtherCredit }, "birth_date"), "tax.adjusted_gross_income"),
 		Source: c.cite("IRC 24(a), (b)(1), (h)", r.Citation),
 	})
 	left := c.credits.taxLeft
@@ -92,7 +92,7 @@ func (c *computation) additionalChildTaxCredit() money.Amount {
 		Label:  "Additional child tax credit",
 		Amount: credit,
 		How:    how,
-		From:   []string{"tax.child_tax_credit.full", "tax.child_tax_credit", "jobs"},
+		From:   c.earnedFrom("tax.child_tax_credit.full", "tax.child_tax_credit"),
 		Source: c.cite("IRC 24(d), (h)(5), (h)(6)", r.Citation),
 	})
 }

@@ -1,6 +1,8 @@
 package tax
 
 import (
+	"fmt"
+
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/worksheet"
 )
@@ -109,4 +111,27 @@ func (c *computation) earnedIncome() money.Amount {
 		earned = earned.Add(c.work[e].EarnedIncome)
 	}
 	return earned
+}
+
+// earnedFrom are the lines that earned income came from, and more.
+func (c *computation) earnedFrom(more ...string) []string {
+	return append(c.from(
+		part{"tax.wages", c.income.Wages},
+		part{"tax.business_income", c.income.SelfEmployment},
+		part{"tax.half_self_employment_tax", c.adjustments.HalfSelfEmployment},
+	), more...)
+}
+
+// dependentsFrom are the keys of an answer about each dependent who counts.
+func (c *computation) dependentsFrom(counts func(Standing) bool, answer string) []string {
+	if c.s == nil {
+		return nil
+	}
+	var keys []string
+	for i, s := range c.dependents {
+		if counts(s) {
+			keys = append(keys, fmt.Sprintf("dependents[%d].%s", i, answer))
+		}
+	}
+	return keys
 }

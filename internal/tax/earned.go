@@ -33,7 +33,7 @@ func (c *computation) earnedIncomeCredit() money.Amount {
 		Label:  "Earned income credit",
 		Amount: credit,
 		How:    how,
-		From:   []string{"jobs", "dependents", "tax.adjusted_gross_income"},
+		From:   c.earnedFrom(append(c.dependentsFrom(func(s Standing) bool { return s.EarnedIncome }, "birth_date"), "tax.adjusted_gross_income")...),
 		Source: c.cite("IRC 32", c.y.EarnedIncome.Citation),
 	})
 }

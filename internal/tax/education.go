@@ -13,21 +13,23 @@ import (
 //
 // IRC 25A(a), 25A(g)(1), (3) and (6), 25A(i); Form 8863.
 func (c *computation) education() money.Amount {
-	left := c.educationShare()
-	opportunity := c.opportunity().At(left)
-	lifetime := c.lifetime().At(left)
+	if len(c.h.Credits.Education) == 0 {
+		return money.Zero
+	}
+	share, wholeOpportunity, wholeLifetime := c.educationShare(), c.opportunity(), c.lifetime()
+	opportunity, lifetime := wholeOpportunity.At(share), wholeLifetime.At(share)
 	if opportunity.Add(lifetime).IsZero() || claimable(&c.h) || c.educationNeedsNumber() {
 		return money.Zero
 	}
 	refundable := c.opportunityRefundable(opportunity)
 	full := opportunity.Sub(refundable).Add(lifetime)
-	tax := c.credits.taxLeft
+	left := c.credits.taxLeft
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.education_credits",
 		Form:   "Schedule 3 line 3",
 		Label:  "Education credits, nonrefundable",
 		Amount: c.take(full),
-		How:    worksheet.Using("%v × %v + %v × %v - %v refundable, within the tax left of %v", c.opportunity(), left, c.lifetime(), left, refundable, tax),
+		How:    worksheet.Using("%v × %v + %v × %v - %v refundable, within the tax left of %v", wholeOpportunity, share.ToPlaces(5), wholeLifetime, share.ToPlaces(5), refundable, left),
 		From:   []string{"credits.education", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 25A", c.y.Education.Citation),
 	})

@@ -154,7 +154,8 @@ func (c *computation) preferentialTax() money.Amount {
 		Label:  "Taxable income at the ordinary rates",
 		Amount: r.ordinary,
 		How:    worksheet.Using("%v - %v, not below 0", c.TaxableIncome, c.income.Preferred()),
-		From:   []string{"tax.taxable_income"},
+		From: append([]string{"tax.taxable_income"}, c.from(
+			part{"tax.net_capital_gain", c.income.NetCapitalGain}, part{"tax.qualified_dividends", c.income.QualifiedDividends})...),
 		Source: source,
 	})
 	c.s.Add(worksheet.Line{
@@ -166,13 +167,13 @@ func (c *computation) preferentialTax() money.Amount {
 		From:   []string{"tax.gains_rates.ordinary_income"},
 		Source: source,
 	})
-	tax := c.tax(r.ordinary).Add(r.middle.At(g.MiddleRate)).Add(r.top.At(g.TopRate)).ToCent()
+	ordinary := c.tax(r.ordinary)
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.gains_rates.tax",
 		Form:   "Qualified Dividends and Capital Gain Tax Worksheet line 23",
 		Label:  "Tax with the rates for capital gains",
-		Amount: tax,
-		How:    worksheet.Using("%v + %v × %v + %v × %v", c.tax(r.ordinary), r.middle, g.MiddleRate, r.top, g.TopRate),
+		Amount: money.Sum(ordinary, r.middle.At(g.MiddleRate), r.top.At(g.TopRate)).ToCent(),
+		How:    worksheet.Using("%v + %v × %v + %v × %v", ordinary, r.middle, g.MiddleRate, r.top, g.TopRate),
 		From:   []string{"tax.gains_rates.ordinary_income", "tax.gains_rates.zero"},
 		Source: source,
 	})

@@ -47,7 +47,11 @@ func (c *computation) additionalMedicare() {
 		Label:  "Additional Medicare tax",
 		Amount: c.AdditionalMedicareTax,
 		How:    worksheet.Using("%v of wages of %v and self-employment of %v, above %v together", a.Rate, wages, earnings, a.Over.Of(c.Status)),
-		From:   []string{"jobs", "income.self_employment"},
+		From: c.from(
+			part{"tax.wages", c.income.Wages},
+			part{"tax.net_earnings.self", c.work[household.OfSelf].NetEarnings},
+			part{"tax.net_earnings.spouse", c.work[household.OfSpouse].NetEarnings},
+		),
 		Source: c.cite("IRC 3101(b)(2), 1401(b)(2)", a.Citation),
 	})
 }
@@ -93,7 +97,11 @@ func (c *computation) netInvestment() {
 		Label:  "Net investment income tax",
 		Amount: c.NetInvestmentTax,
 		How:    worksheet.Using("%v × the smaller of %v of investment income and %v of income above %v", n.Rate, income, over, n.Over.Of(c.Status)),
-		From:   []string{"income.interest", "income.ordinary_dividends", "tax.capital_gain", "tax.adjusted_gross_income"},
+		From: append([]string{"tax.adjusted_gross_income"}, c.from(
+			part{"tax.interest", c.income.Interest},
+			part{"tax.ordinary_dividends", c.income.OrdinaryDividends},
+			part{"tax.capital_gain", c.income.CapitalGain},
+		)...),
 		Source: c.cite("IRC 1411", n.Citation),
 	})
 }

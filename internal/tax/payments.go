@@ -27,7 +27,7 @@ func (c *computation) excessSocialSecurity() {
 		Label:  "Social security tax withheld by several employers above the year's most",
 		Amount: c.ExcessSocialSecurity,
 		How:    worksheet.Using("withheld from one person above %v × %v = %v", t.Rate, t.WageBase, t.WageBase.At(t.Rate)),
-		From:   []string{"jobs"},
+		From:   c.from(c.payOf(household.Wages)...),
 		Source: c.cite("IRC 31(b), 6413(c)", t.Citation),
 	})
 }
@@ -71,7 +71,7 @@ func (c *computation) additionalMedicareWithheld() {
 		Label:  "Additional Medicare tax withheld",
 		Amount: c.AdditionalMedicareWithheld,
 		How:    worksheet.Using("the sum over the jobs"),
-		From:   []string{"jobs"},
+		From:   c.from(c.payOf(household.Wages)...),
 		Source: c.cite("IRC 31(c), 3102(f)", c.y.AdditionalMedicare.Citation),
 	})
 }

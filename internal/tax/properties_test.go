@@ -457,3 +457,39 @@ func BenchmarkCompute(b *testing.B) {
 		})
 	}
 }
+
+// Every line of a return names its section, shows its arithmetic, stands once,
+// and came from answers and from lines that stand on the sheet.
+func TestEveryLineIsTraced(t *testing.T) {
+	years := []*tables.Year{lawOf(t, 2025), lawOf(t, 2026)}
+	rapid.Check(t, func(t *rapid.T) {
+		y := rapid.SampledFrom(years).Draw(t, "year")
+		h, pay := drawnHousehold(t, y)
+		pay = append([]household.YearPay{jobPay(y, 0, household.OfSelf, drawnWages(t))}, pay...)
+		m := rapid.SampledFrom([]Method{ByReturn, BySchedule}).Draw(t, "method")
+		sheet := new(worksheet.Sheet)
+		Compute(h, pay, y, m, sheet)
+		recorded := map[string]bool{}
+		for _, l := range sheet.Lines {
+			if recorded[l.ID] {
+				t.Errorf("%s is recorded twice", l.ID)
+			}
+			recorded[l.ID] = true
+		}
+		for _, l := range sheet.Lines {
+			if l.Source == "" || l.Label == "" || l.How.String() == "" || strings.Contains(l.How.String(), "%!") {
+				t.Errorf("%s lacks its source, label or arithmetic: %+v, %q", l.ID, l, l.How)
+			}
+			for _, id := range l.From {
+				if strings.HasPrefix(id, "tax.") && !recorded[id] {
+					t.Errorf("%s came from %s, which is not recorded", l.ID, id)
+				}
+			}
+		}
+		for _, id := range []string{"tax.income_tax", "tax.total_tax"} {
+			if !recorded[id] {
+				t.Errorf("%s is not recorded", id)
+			}
+		}
+	})
+}
