@@ -1,0 +1,114 @@
+package tax
+
+import (
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// plain is a household that brings up nothing.
+func plain() household.Household {
+	return household.Household{TaxYear: 2026, Self: household.Person{BirthDate: household.On(1980, 6, 6)}, Jobs: []household.Job{{}}}
+}
+
+// Each caution is brought up by its answers, and by nothing less.
+func TestCautions(t *testing.T) {
+	no := false
+	cared := children(1)
+	cared[0].CareExpenses = usd("3000")
+	student := household.Credits{Education: []household.Student{{Expenses: usd("1000")}}}
+	tests := map[string]struct {
+		wages string
+		set   func(h *household.Household)
+	}{
+		"head_of_household_person":    {"50000", func(h *household.Household) { h.Status = household.HeadOfHousehold }},
+		"surviving_spouse_child":      {"50000", func(h *household.Household) { h.Status = household.QualifyingSurvivingSpouse }},
+		"separate_community_property": {"50000", func(h *household.Household) { h.Status = household.MarriedFilingSeparately }},
+		"child_unearned_income": {"4000", func(h *household.Household) {
+			// 2 × 1,350 = 2,700
+			h.Self, h.Income.Interest = household.Person{BirthDate: household.On(2009, 6, 6), CanBeClaimed: true}, usd("2701")
+		}},
+		"care_lived_apart": {"50000", func(h *household.Household) {
+			h.Status, h.LivedApart, h.Dependents = household.MarriedFilingSeparately, true, cared
+		}},
+		"care_separate": {"50000", func(h *household.Household) { h.Status, h.Dependents = household.MarriedFilingSeparately, cared }},
+		"care_student": {"50000", func(h *household.Household) {
+			h.Status, h.Spouse, h.Dependents = household.MarriedFilingJointly, &household.Person{FullTimeStudent: true}, cared
+		}},
+		"care_account": {"50000", func(h *household.Household) {
+			h.Dependents = cared
+			h.Jobs[0] = household.Job{Frequency: household.Monthly, Pretax: household.Pretax{DependentCare: usd("100")}}
+		}},
+		"education_separate": {"50000", func(h *household.Household) { h.Status, h.Credits = household.MarriedFilingSeparately, student }},
+		"education_claimed":  {"50000", func(h *household.Household) { h.Self.CanBeClaimed, h.Credits = true, student }},
+		"education_number":   {"50000", func(h *household.Household) { h.Self.SSNValidForWork, h.Credits = &no, student }},
+		"early_distribution": {"50000", func(h *household.Household) { h.Income.Retirement = usd("5000") }},
+		"gain_kinds":         {"50000", func(h *household.Household) { h.Income.LongTermGain = usd("5000") }},
+		"investment_tax_deductions": {"300000", func(h *household.Household) {
+			h.Income.Interest, h.Deductions.StateLocalTaxes, h.Deductions.MortgageInterest = usd("5000"), usd("20000"), usd("9000")
+		}},
+		"minimum_tax_items": {"0", func(h *household.Household) { h.Income.LongTermGain = usd("1000000") }},
+		"gambling_losses": {"50000", func(h *household.Household) {
+			h.Income.Other, h.Deductions.OtherItemized = usd("30000"), usd("20000")
+		}},
+		"benefits_lump_sum":        {"50000", func(h *household.Household) { h.Income.SocialSecurity = usd("20000") }},
+		"net_operating_loss":       {"5000", func(h *household.Household) { h.Income.SelfEmployment.Self = usd("-9000") }},
+		"self_employed_health":     {"50000", func(h *household.Household) { h.Income.SelfEmployment.Self = usd("9000") }},
+		"earned_income_credit_age": {"9000", func(h *household.Household) { h.Self.BirthDate = household.Date{} }},
+		"earned_income_credit_separate": {"20000", func(h *household.Household) {
+			h.Status, h.LivedApart, h.Dependents = household.MarriedFilingSeparately, true, children(1)
+		}},
+	}
+	y := lawOf(t, 2026)
+	notes := func(h household.Household, wages string) map[string]bool {
+		sheet := new(worksheet.Sheet)
+		Compute(h, []household.YearPay{jobPay(y, 0, household.OfSelf, usd(wages))}, y, ByReturn, sheet)
+		codes := map[string]bool{}
+		for _, n := range sheet.Notes {
+			codes[n.Code] = true
+		}
+		return codes
+	}
+	for _, wages := range []string{"9000", "50000", "300000"} {
+		if got := notes(plain(), wages); len(got) > 0 {
+			t.Errorf("a plain household with wages of %s is warned of %v", wages, got)
+		}
+	}
+	for _, w := range warnings {
+		tt, ok := tests[w.code]
+		if !ok {
+			t.Errorf("%s: no answers here bring it up", w.code)
+			continue
+		}
+		h := plain()
+		tt.set(&h)
+		if got := notes(h, tt.wages); !got[w.code] {
+			t.Errorf("%s is not brought up; only %v", w.code, got)
+		}
+	}
+}
+
+// At the limit of the least deduction, doubled, a child's unearned income is
+// not taxed at the parents' rate; nor is that of one who has turned 24.
+//
+// IRC 1(g)(2), (4)(A)(ii).
+func TestParentsRate(t *testing.T) {
+	for _, tt := range []struct {
+		born     household.Date
+		interest string
+		applies  bool
+	}{
+		{household.On(2009, 6, 6), "2700", false},
+		{household.On(2009, 6, 6), "2700.01", true},
+		{household.On(2003, 1, 2), "9000", true},
+		{household.On(2003, 1, 1), "9000", false},
+		{household.Date{}, "9000", true},
+	} {
+		h := household.Household{Self: household.Person{BirthDate: tt.born, CanBeClaimed: true}, Income: household.Income{Interest: usd(tt.interest)}}
+		c := throughDeductions(h, lawOf(t, 2026), paid(household.OfSelf, "4000"))
+		if c.parentsRateApplies() != tt.applies {
+			t.Errorf("born %v, interest %s: applies %v, want %v", tt.born, tt.interest, !tt.applies, tt.applies)
+		}
+	}
+}
