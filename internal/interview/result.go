@@ -48,6 +48,7 @@ func (s *Session) blankResult() certificate.Result {
 	plan.Certificates = append(plan.Certificates, c)
 	return certificate.Result{
 		TaxYear:     s.y.now.Year,
+		Tables:      s.y.now,
 		Recommended: plan,
 		Household:   household.Household{Format: household.Format, TaxYear: s.y.now.Year, AsOf: s.env.Today, Status: status},
 	}

@@ -1,0 +1,120 @@
+package terminal
+
+import (
+	"strings"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.com/plumbline/internal/interview"
+)
+
+// draftLines are the certificates as they stand, as a sheet of paper of a
+// width. The one of the job spoken of comes first and whole; of the others the
+// steps with something on them. What does not fit in the height is left off the
+// others' end.
+func draftLines(d interview.Draft, about string, s style, width, height int) []string {
+	title, legend := draftTitle, draftLegend
+	if d.Final {
+		title, legend = finalTitle, finalLegend
+	}
+	foot := wrapped(legend, width)
+	lines := []string{s.accent.Render(title)}
+	room := height - 1 - len(foot)
+	for i, c := range ordered(d.Certificates, about) {
+		var sheet []string
+		if len(d.Certificates) > 1 {
+			sheet = append(sheet, clean(c.Job))
+		}
+		sheet = append(sheet, certificateLines(c, s, width, i == 0)...)
+		if len(sheet)+1 > room && i > 0 {
+			break
+		}
+		lines = append(lines, "")
+		lines = append(lines, sheet...)
+		room -= len(sheet) + 1
+	}
+	lines = append(lines, "")
+	for _, l := range foot {
+		lines = append(lines, s.muted.Render(l))
+	}
+	return lines
+}
+
+// ordered are the certificates with that of the job spoken of first.
+func ordered(all []interview.DraftCertificate, about string) []interview.DraftCertificate {
+	var first, rest []interview.DraftCertificate
+	for _, c := range all {
+		if strings.EqualFold(c.Job, about) && len(first) == 0 {
+			first = append(first, c)
+		} else {
+			rest = append(rest, c)
+		}
+	}
+	return append(first, rest...)
+}
+
+// certificateLines are one certificate: each step with what stands on it, set
+// right where it fits beside the label and else under it.
+func certificateLines(c interview.DraftCertificate, s style, width int, whole bool) []string {
+	if c.Exempt {
+		return wrapped(draftExempt, width)
+	}
+	var lines []string
+	for _, l := range c.Lines {
+		if l.Text == "" && !whole {
+			continue
+		}
+		step := strings.TrimPrefix(l.Line, "Step ")
+		mark := step + strings.Repeat(" ", max(5-len(step), 1))
+		text := entryText(l)
+		gap := width - ansi.StringWidth(mark) - ansi.StringWidth(l.Label) - ansi.StringWidth(text)
+		if gap >= 2 {
+			lines = append(lines, s.muted.Render(mark+l.Label)+strings.Repeat(" ", gap)+text)
+			continue
+		}
+		for _, line := range hung(mark, l.Label, width) {
+			lines = append(lines, s.muted.Render(line))
+		}
+		lines = append(lines, hung(strings.Repeat(" ", len(mark)), text, width)...)
+	}
+	return lines
+}
+
+// entryText is what stands on a step, with the sign for one that can change.
+func entryText(l interview.DraftLine) string {
+	switch {
+	case l.Text == "" && l.Open:
+		return draftOpen
+	case l.Text == "":
+		return draftEmpty
+	case l.Open:
+		return clean(l.Text) + " " + draftOpen
+	}
+	return clean(l.Text)
+}
+
+// draftInShort is the certificate of the job spoken of in a few lines, for
+// where there is no room for the sheet.
+func draftInShort(d interview.Draft, about string, s style, width int) []string {
+	all := ordered(d.Certificates, about)
+	if len(all) == 0 {
+		return nil
+	}
+	c := all[0]
+	head := draftTitle
+	if d.Final {
+		head = finalTitle
+	}
+	if len(all) > 1 {
+		head += ", " + clean(c.Job)
+	}
+	var steps []string
+	for _, l := range c.Lines {
+		steps = append(steps, strings.TrimPrefix(l.Line, "Step ")+" "+entryText(l))
+	}
+	if c.Exempt {
+		steps = []string{draftExempt}
+	}
+	lines := []string{s.accent.Render(ansi.Truncate(head, width, "..."))}
+	return append(lines, wrapped(strings.Join(steps, ";  "), width)...)
+}

@@ -1,0 +1,382 @@
+package terminal
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/charmbracelet/lipgloss"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.com/plumbline/internal/interview"
+)
+
+// Widths in columns.
+const (
+	wide     = 76 // from here on the draft stands beside the question
+	widest   = 110
+	sheet    = 33 // the draft beside the question
+	minWidth = 30
+	minLines = 8
+)
+
+// View implements tea.Model: a line that says where one is, the body, and the
+// keys.
+func (m *model) View() string {
+	if m.width < minWidth || m.height < minLines {
+		return strings.Join(wrapped(tooSmall, m.width), "\n")
+	}
+	var body []string
+	switch {
+	case m.view == reviewing:
+		body = m.reviewLines(m.bodyHeight())
+	case m.view == showing:
+		body = m.resultLines(m.bodyHeight())
+	case m.field == nil:
+	case m.paged():
+		body = m.scrolled(m.pageLines(), m.bodyHeight())
+	case m.width >= wide && m.hasPanel():
+		body = m.besideLines(m.bodyHeight())
+	default:
+		body = m.stackedLines(m.bodyHeight())
+	}
+	for len(body) < m.bodyHeight() {
+		body = append(body, "")
+	}
+	lines := append(m.head(), body[:m.bodyHeight()]...)
+	lines = append(lines, m.keys()...)
+	for i, line := range lines {
+		lines[i] = ansi.Truncate(line, m.width, "")
+	}
+	return strings.Join(lines, "\n")
+}
+
+// drawnWidth is the width that is made use of: very long lines are hard to
+// read.
+func (m *model) drawnWidth() int { return min(m.width, widest) }
+
+// bodyHeight is the room between the head and the keys.
+func (m *model) bodyHeight() int { return max(m.height-2-len(m.keys()), 1) }
+
+// hasPanel reports whether there is a draft to show: there is none while the
+// place of the answers is asked for.
+func (m *model) hasPanel() bool { return m.sitting != nil && m.aside == nil }
+
+// questionWidth is the width of the question.
+func (m *model) questionWidth() int {
+	if m.width >= wide && m.sitting != nil && m.aside == nil {
+		return m.drawnWidth() - sheet - 3
+	}
+	return min(m.drawnWidth(), 80)
+}
+
+// head is the line that says where one is, and a rule.
+func (m *model) head() []string {
+	left, right := "Plumbline", ""
+	switch {
+	case m.view == reviewing:
+		left = reviewTitle
+	case m.view == showing && len(m.results) > 0:
+		left = m.results[m.result].title
+		right = fmt.Sprintf("page %d of %d", m.result+1, len(m.results))
+	case m.field != nil:
+		left = clean(m.field.question.Chapter)
+		if m.hasPanel() {
+			right = part(m.progress)
+		}
+	}
+	gap := m.drawnWidth() - ansi.StringWidth(left) - ansi.StringWidth(right)
+	line := m.style.title.Render(ansi.Truncate(left, m.drawnWidth(), "..."))
+	if gap >= 2 {
+		line += strings.Repeat(" ", gap) + m.style.muted.Render(right)
+	}
+	return []string{line, m.rule(m.drawnWidth())}
+}
+
+// part is how far the interview is: the part that one is in, and the most that
+// there can be.
+func part(p interview.Progress) string {
+	return fmt.Sprintf("part %d of at most %d", p.Done+1, p.Done+p.Left)
+}
+
+func (m *model) rule(width int) string {
+	return m.style.rule.Render(strings.Repeat("─", width))
+}
+
+// besideLines are the question with the draft, or the help, beside it.
+func (m *model) besideLines(height int) []string {
+	left := m.questionLines(m.questionWidth(), height, m.noticeShown())
+	right := m.panel(sheet, height)
+	lines := make([]string, height)
+	bar := m.style.rule.Render("│")
+	for i := range lines {
+		var l, r string
+		if i < len(left) {
+			l = left[i]
+		}
+		if i < len(right) {
+			r = right[i]
+		}
+		lines[i] = l + strings.Repeat(" ", max(m.questionWidth()-ansi.StringWidth(l), 0)) + " " + bar + " " + r
+	}
+	return lines
+}
+
+// panel is what stands beside the question.
+func (m *model) panel(width, height int) []string {
+	if m.helping {
+		return m.helpLines(width)
+	}
+	return draftLines(m.draft, m.field.question.About, m.style, width, height)
+}
+
+// stackedLines are the question with the draft in short, or the help, below it.
+func (m *model) stackedLines(height int) []string {
+	var below []string
+	switch {
+	case m.helping:
+		below = m.helpLines(m.questionWidth())
+	case m.hasPanel():
+		below = draftInShort(m.draft, m.field.question.About, m.style, m.questionWidth())
+	}
+	need := len(m.questionFixed(m.questionWidth(), m.noticeShown())) + min(m.field.height(), m.leastField())
+	if !m.helping && need+len(below)+1 > height {
+		below = nil // the question comes first
+	}
+	if len(below) > 0 {
+		below = append([]string{m.rule(m.questionWidth())}, below...)
+	}
+	lines := m.questionLines(m.questionWidth(), height-len(below), m.noticeShown())
+	for len(lines) < height-len(below) {
+		lines = append(lines, "")
+	}
+	return append(lines, below...)
+}
+
+// leastField is the least number of lines that a list is cut down to.
+func (m *model) leastField() int {
+	if m.field.isInput() {
+		return 1
+	}
+	return 5
+}
+
+// questionLines are the question and its field in a height; a list takes the
+// room that is left.
+func (m *model) questionLines(width, height int, notice bool) []string {
+	before, after := m.around(width, notice)
+	room := max(height-len(before)-len(after), 1)
+	return append(append(before, m.field.lines(room)...), after...)
+}
+
+// questionFixed are the lines around the field.
+func (m *model) questionFixed(width int, notice bool) []string {
+	before, after := m.around(width, notice)
+	return append(before, after...)
+}
+
+// around are the lines before and after the field.
+func (m *model) around(width int, notice bool) (before, after []string) {
+	q := m.field.question
+	if notice {
+		before = append(before, m.noticeLines(width)...)
+		before = append(before, "")
+	}
+	if line := aboutLine(q); line != "" {
+		for _, l := range wrapped(line, width) {
+			before = append(before, m.style.muted.Render(l))
+		}
+	}
+	for _, l := range wrapped(clean(q.Text), width) {
+		before = append(before, m.style.title.Render(l))
+	}
+	before = append(before, "")
+	for _, hint := range hints(q, m.field.help()) {
+		for _, l := range wrapped(hint, width) {
+			after = append(after, m.style.muted.Render(l))
+		}
+	}
+	if len(after) > 0 {
+		after = append([]string{""}, after...)
+	}
+	if problem := m.problem(); problem != "" {
+		after = append(after, "")
+		for _, l := range hung("! ", clean(problem), width) {
+			after = append(after, m.style.wrong.Render(l))
+		}
+	}
+	return before, after
+}
+
+// aboutLine says whose question it is and what it bears on.
+func aboutLine(q interview.Question) string {
+	var parts []string
+	if q.About != "" {
+		parts = append(parts, clean(q.About))
+	}
+	if q.FormLine != "" {
+		parts = append(parts, "for "+q.FormLine)
+	}
+	return strings.Join(parts, ", ")
+}
+
+// hints are what to say about answering: the option at the cursor, how the
+// answer is written, and where it comes from when it is filled in already.
+func hints(q interview.Question, option string) []string {
+	var all []string
+	if option != "" {
+		all = append(all, option)
+	}
+	switch q.Kind {
+	case interview.Amount:
+		all = append(all, amountHint)
+	case interview.Whole:
+		all = append(all, wholeHint)
+	case interview.Day:
+		all = append(all, dayHint)
+	case interview.Several:
+		all = append(all, manyHint)
+	}
+	switch {
+	case q.Again:
+		all = append(all, againBefore)
+	case q.Answer != "":
+		all = append(all, keptBefore)
+	case q.DefaultReason != "":
+		all = append(all, takesDefault+" "+clean(q.DefaultReason))
+	case q.Default != "" && len(q.Options) == 0:
+		all = append(all, takesDefault)
+	}
+	return all
+}
+
+// noticeLines are what the answers so far have led to.
+func (m *model) noticeLines(width int) []string {
+	var lines []string
+	for text := range strings.SplitSeq(clean(m.field.question.Notice), "\n") {
+		for _, l := range wrapped(text, width-2) {
+			lines = append(lines, m.style.accent.Render("| ")+l)
+		}
+	}
+	return lines
+}
+
+// helpLines are why the question is asked and where the answer stands.
+func (m *model) helpLines(width int) []string {
+	q := m.field.question
+	var lines []string
+	part := func(title, text string) {
+		if text == "" {
+			return
+		}
+		if len(lines) > 0 {
+			lines = append(lines, "")
+		}
+		lines = append(lines, m.style.accent.Render(title))
+		lines = append(lines, wrapped(clean(text), width)...)
+	}
+	part(whyTitle, q.Why)
+	part(whereTitle, q.Where)
+	if len(lines) == 0 {
+		return []string{noMoreHelp}
+	}
+	return lines
+}
+
+// noticeShown reports whether the notice stands above the question: there is
+// one, and it has not been read on a page of its own.
+func (m *model) noticeShown() bool {
+	notice := m.field.question.Notice
+	return notice != "" && (notice != m.noticed || m.fits(true))
+}
+
+// fits reports whether the question has room on the screen, with or without its
+// notice, and with the help where it stands below.
+func (m *model) fits(notice bool) bool {
+	need := len(m.questionFixed(m.questionWidth(), notice)) + min(m.field.height(), m.leastField())
+	if m.helping && (m.width < wide || !m.hasPanel()) {
+		need += len(m.helpLines(m.questionWidth())) + 1
+	}
+	return need <= m.bodyHeight()
+}
+
+// paged reports whether a page stands before the question, because both do not
+// fit on the screen: the help that was asked for, or a long notice.
+func (m *model) paged() bool {
+	if m.helping {
+		beside := m.width >= wide && m.hasPanel()
+		return beside && len(m.helpLines(sheet)) > m.bodyHeight() || !m.fits(m.noticeShown())
+	}
+	notice := m.field.question.Notice
+	return notice != "" && notice != m.noticed && !m.fits(true)
+}
+
+// pageLines are that page.
+func (m *model) pageLines() []string {
+	width := min(m.drawnWidth(), 80)
+	if m.helping {
+		lines := []string{}
+		for _, l := range wrapped(clean(m.field.question.Text), width) {
+			lines = append(lines, m.style.title.Render(l))
+		}
+		return append(append(lines, ""), m.helpLines(width)...)
+	}
+	return append([]string{m.style.title.Render(noticeTitle), ""}, m.noticeLines(width)...)
+}
+
+// scrolled is the part of a page that is on the screen.
+func (m *model) scrolled(lines []string, height int) []string {
+	m.scroll = max(min(m.scroll, len(lines)-height), 0)
+	end := min(m.scroll+height, len(lines))
+	cut := append([]string(nil), lines[m.scroll:end]...)
+	if end < len(lines) {
+		cut[len(cut)-1] = m.style.muted.Render("v " + moreBelow)
+	}
+	if m.scroll > 0 {
+		cut[0] = m.style.muted.Render("^ " + moreAbove)
+	}
+	return cut
+}
+
+// keys are the keys that can be pressed now, in as many lines as they need.
+func (m *model) keys() []string {
+	var keys [][2]string
+	switch {
+	case m.view == reviewing:
+		keys = [][2]string{{"enter", "change"}, {"esc", "back"}, {"up/down", "move"}, {"ctrl+c", "save and quit"}}
+	case m.view == showing:
+		keys = m.resultKeys()
+	case m.field == nil:
+	case m.paged():
+		keys = [][2]string{{"enter", "go on"}, {"up/down", "scroll"}, {"esc", "back"}}
+	default:
+		keys = append(keys, [2]string{"enter", "next"}, [2]string{"esc", "back"})
+		if m.field.question.Kind == interview.YesNo {
+			keys = append(keys, [2]string{"y/n", "answer"})
+		}
+		help := [2]string{strings.ToUpper(m.helpKey()), "why, where"}
+		keys = append(keys, help)
+		if m.hasPanel() {
+			keys = append(keys, [2]string{"ctrl+r", "all answers"})
+		}
+		quit := "quit"
+		if m.sitting != nil && m.sitting.File != "" {
+			quit = "save and quit"
+		}
+		keys = append(keys, [2]string{"ctrl+c", quit})
+	}
+	lines := []string{""}
+	at := 0
+	for _, k := range keys {
+		size := len(k[0]) + 1 + len(k[1])
+		if at > 0 && at+3+size > m.drawnWidth() {
+			lines, at = append(lines, ""), 0
+		}
+		if at > 0 {
+			lines[len(lines)-1] += "   "
+			at += 3
+		}
+		lines[len(lines)-1] += lipgloss.NewStyle().Bold(true).Render(k[0]) + " " + m.style.muted.Render(k[1])
+		at += size
+	}
+	return append([]string{m.rule(m.drawnWidth())}, lines...)
+}

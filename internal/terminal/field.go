@@ -1,0 +1,205 @@
+package terminal
+
+import (
+	"errors"
+	"slices"
+	"strings"
+
+	"github.com/charmbracelet/bubbles/key"
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/huh"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.com/plumbline/internal/interview"
+)
+
+// field is the huh field in which one question is answered. It is bound to
+// scratch variables, since a huh list writes its first option before anything
+// has been chosen; the answer is passed on only at Enter, which never reaches
+// huh. There is no huh form around it: a form does not let one go back from a
+// field with a mistake in it.
+//
+// Questions of yes and no are lists too: without color, huh's two buttons look
+// alike.
+type field struct {
+	question interview.Question
+	style    style
+	width    int
+	huh      huh.Field
+	text     string   // scratch, of lists and of inputs
+	picks    []string // scratch, of lists of several
+	given    bool     // the input still holds the answer that it began with
+}
+
+func newField(q interview.Question, s style, width int) *field {
+	f := &field{question: q, style: s, width: width, text: q.Prefill()}
+	if q.Kind == interview.Several {
+		f.question.Options = append([]interview.Option{{Value: interview.None, Label: noneOfThese}}, q.Options...)
+		for v := range strings.SplitSeq(f.text, ",") {
+			if v = strings.TrimSpace(v); v != "" {
+				f.picks = append(f.picks, v)
+			}
+		}
+	}
+	f.given = f.isInput() && f.text != ""
+	f.build()
+	return f
+}
+
+func (f *field) isInput() bool { return len(f.question.Options) == 0 }
+
+// build makes the huh field for the scratch as it stands.
+func (f *field) build() {
+	keys := huh.NewDefaultKeyMap()
+	off := key.NewBinding(key.WithDisabled())
+	keys.Select.Filter, keys.MultiSelect.Filter = off, off
+	keys.MultiSelect.SelectAll, keys.MultiSelect.SelectNone = off, off
+	keys.Input.AcceptSuggestion = off
+	switch {
+	case f.isInput():
+		f.huh = huh.NewInput().Prompt("> ").Value(&f.text)
+	case f.question.Kind == interview.Several:
+		f.huh = huh.NewMultiSelect[string]().Options(f.options(len("> [x] "))...).Value(&f.picks)
+	default:
+		f.huh = huh.NewSelect[string]().Options(f.options(len("> "))...).Value(&f.text)
+	}
+	f.huh = f.huh.WithTheme(f.style.field).WithKeyMap(keys).WithWidth(f.width)
+	f.huh.Focus()
+	f.send(nil)
+}
+
+func (f *field) options(indent int) []huh.Option[string] {
+	options := make([]huh.Option[string], len(f.question.Options))
+	for i, o := range f.question.Options {
+		label := strings.Join(wrapped(clean(o.Label), f.width-indent), "\n")
+		options[i] = huh.NewOption(label, o.Value).Selected(slices.Contains(f.picks, o.Value))
+	}
+	return options
+}
+
+// send passes a message on to huh. What huh asks for in return is dropped: it
+// is the blinking of a cursor, or the next field.
+func (f *field) send(msg tea.Msg) {
+	m, _ := f.huh.Update(msg)
+	f.huh = m.(huh.Field)
+}
+
+// resize fits the field to another width and keeps what has been typed or
+// marked.
+func (f *field) resize(width int) {
+	if width == f.width {
+		return
+	}
+	at := f.hovered()
+	f.width = width
+	f.build()
+	if f.question.Kind == interview.Several {
+		for range at {
+			f.send(tea.KeyMsg{Type: tea.KeyDown})
+		}
+	}
+}
+
+// key takes a key that is not one of the front end's own.
+func (f *field) key(k tea.KeyMsg) {
+	if f.given && k.Type == tea.KeyRunes {
+		// As in a form on paper that is filled in already: who types writes over
+		// it, who moves or deletes corrects it.
+		f.text = ""
+		f.build()
+	}
+	f.given = false
+	f.send(k)
+}
+
+// hovered is the index of the option at the cursor.
+func (f *field) hovered() int {
+	var value string
+	switch list := f.huh.(type) {
+	case *huh.Select[string]:
+		value, _ = list.Hovered()
+	case *huh.MultiSelect[string]:
+		value, _ = list.Hovered()
+	}
+	return max(slices.IndexFunc(f.question.Options, func(o interview.Option) bool { return o.Value == value }), 0)
+}
+
+// help is what can be said of the option at the cursor.
+func (f *field) help() string {
+	if f.isInput() {
+		return ""
+	}
+	return clean(f.question.Options[f.hovered()].Help)
+}
+
+// answer is the answer as Session.Answer takes it. It fails where nothing was
+// chosen on purpose.
+func (f *field) answer() (string, error) {
+	if f.question.Kind != interview.Several {
+		return f.text, nil
+	}
+	none := slices.Contains(f.picks, interview.None)
+	switch {
+	case none && len(f.picks) > 1:
+		return "", errors.New(noneOrSome)
+	case none, len(f.picks) == 0 && f.hovered() == 0:
+		return interview.None, nil
+	case len(f.picks) == 0:
+		return "", errors.New(markFirst)
+	}
+	return strings.Join(f.picks, ", "), nil
+}
+
+// lines are the field as drawn, in at most room lines: a longer list is cut
+// around the cursor, and says so.
+func (f *field) lines(room int) []string {
+	lines := strings.Split(strings.TrimRight(f.huh.View(), "\n "), "\n")
+	for i, line := range lines {
+		if ansi.StringWidth(line) > f.width {
+			lines[i] = ansi.Truncate(line, f.width, "")
+		}
+	}
+	if len(lines) <= room || f.isInput() {
+		return lines
+	}
+	first, tall := f.cursorLines()
+	return window(lines, first, tall, room, f.style)
+}
+
+// height is the number of lines of the whole field.
+func (f *field) height() int { return strings.Count(f.huh.View(), "\n") + 1 }
+
+// cursorLines are where the option at the cursor begins and how many lines it
+// has.
+func (f *field) cursorLines() (first, tall int) {
+	indent := len("> ")
+	if f.question.Kind == interview.Several {
+		indent = len("> [x] ")
+	}
+	for i, o := range f.question.Options {
+		tall = len(wrapped(clean(o.Label), f.width-indent))
+		if i == f.hovered() {
+			return first, tall
+		}
+		first += tall
+	}
+	return 0, 1
+}
+
+// window is a part of some lines, room of them, with those of the cursor in it.
+// Where there is more above or below, the line there says so.
+func window(lines []string, first, tall, room int, s style) []string {
+	room = max(room, tall+2, 3)
+	if len(lines) <= room {
+		return lines
+	}
+	top := min(max(first-(room-tall)/2, 0), len(lines)-room)
+	cut := slices.Clone(lines[top : top+room])
+	if top > 0 {
+		cut[0] = s.muted.Render("  ^ " + moreAbove)
+	}
+	if top+room < len(lines) {
+		cut[room-1] = s.muted.Render("  v " + moreBelow)
+	}
+	return cut
+}

@@ -1,0 +1,297 @@
+package terminal
+
+import (
+	"errors"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/plumbline/internal/interview"
+)
+
+// view is what the screen shows.
+type view int8
+
+const (
+	asking    view = iota // a question
+	reviewing             // all answers so far
+	showing               // the result pages
+)
+
+// model is the whole screen: questions, and for a sitting the review and the
+// results around them. What it shows follows from the session and from the few
+// fields here.
+type model struct {
+	style         style
+	width, height int
+
+	main    questions // the interview, or the place of the answers
+	aside   *request  // a question of the results', asked before going on
+	sitting *Sitting  // nil for the place of the answers
+
+	view     view
+	field    *field // of the question shown
+	draft    interview.Draft
+	progress interview.Progress
+	message  string // what to say below the field
+	told     string // what has been done, on the results
+	helping  bool
+	noticed  string // the notice that has been read on a page of its own
+	scroll   int    // of the page shown
+	review   reviewList
+	results  []resultPage
+	result   int // the page shown
+
+	saveErr error
+	ended   error // how it ended; nil when it came to its end
+}
+
+func newModel(q questions, s style) *model {
+	m := &model{style: s, width: 80, height: 24, main: q}
+	m.refresh()
+	return m
+}
+
+// Init implements tea.Model.
+func (m *model) Init() tea.Cmd { return nil }
+
+// current are the questions being asked.
+func (m *model) current() questions {
+	if m.aside != nil {
+		return m.aside
+	}
+	return m.main
+}
+
+// refresh goes to what is to be shown now: the next question, else the results.
+func (m *model) refresh() {
+	m.message, m.helping, m.scroll = "", false, 0
+	if m.sitting != nil && m.aside == nil {
+		m.draft = m.sitting.Session.Draft()
+		m.progress = m.sitting.Session.Progress()
+	}
+	q, more := m.current().Question()
+	if !more {
+		m.field = nil
+		if m.sitting != nil {
+			m.show()
+		}
+		return
+	}
+	m.view = asking
+	if m.aside == nil {
+		m.results = nil
+	}
+	m.field = newField(q, m.style, m.questionWidth())
+}
+
+// Update implements tea.Model.
+func (m *model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
+	switch msg := msg.(type) {
+	case tea.WindowSizeMsg:
+		m.resize(msg.Width, msg.Height)
+	case interrupted:
+		m.ended = ErrInterrupted
+		return m, tea.Quit
+	case tea.KeyMsg:
+		return m, m.key(msg)
+	}
+	return m, nil
+}
+
+func (m *model) resize(width, height int) {
+	m.width, m.height = width, height
+	if m.field != nil {
+		m.field.resize(m.questionWidth())
+	}
+	if m.view == showing {
+		m.show()
+	}
+}
+
+func (m *model) key(k tea.KeyMsg) tea.Cmd {
+	switch k.String() {
+	case "ctrl+c":
+		if _, more := m.main.Question(); more {
+			m.ended = ErrLeft
+		}
+		return tea.Quit
+	case "ctrl+z":
+		return tea.Suspend
+	}
+	switch m.view {
+	case reviewing:
+		m.reviewKey(k)
+	case showing:
+		return m.resultKey(k)
+	case asking:
+		return m.questionKey(k)
+	}
+	return nil
+}
+
+// questionKey takes a key at a question.
+func (m *model) questionKey(k tea.KeyMsg) tea.Cmd {
+	pressed := k.String()
+	if m.paged() {
+		m.pageKey(pressed)
+		return nil
+	}
+	switch pressed {
+	case "esc", "shift+tab":
+		if m.helping && pressed == "esc" {
+			m.helping = false
+		} else {
+			m.back()
+		}
+	case "f1":
+		m.helping = !m.helping
+	case "ctrl+r":
+		m.openReview()
+	case "enter":
+		return m.enter()
+	case "tab":
+	default:
+		if text := m.shortcut(pressed); text != "" {
+			return m.answer(text)
+		}
+		if pressed == "?" && m.helpKey() == "?" {
+			m.helping = !m.helping
+			break
+		}
+		m.message = ""
+		m.field.key(k)
+	}
+	return nil
+}
+
+// shortcut is the answer that a single key gives.
+func (m *model) shortcut(pressed string) string {
+	if m.field.question.Kind == interview.YesNo {
+		switch pressed {
+		case "y", "Y":
+			return "true"
+		case "n", "N":
+			return "false"
+		}
+	}
+	return ""
+}
+
+// helpKey is the key that shows the help: the question mark, unless it can be
+// part of an answer.
+func (m *model) helpKey() string {
+	if m.field.question.Kind == interview.Words {
+		return "f1"
+	}
+	return "?"
+}
+
+// pageKey takes a key at a page that stands before the question.
+func (m *model) pageKey(pressed string) {
+	lines, room := m.pageLines(), m.bodyHeight()
+	switch pressed {
+	case "up", "k":
+		m.scroll = max(m.scroll-1, 0)
+	case "down", "j":
+		m.scroll = min(m.scroll+1, max(len(lines)-room, 0))
+	case "pgup":
+		m.scroll = max(m.scroll-room, 0)
+	case "pgdown", " ":
+		m.scroll = min(m.scroll+room, max(len(lines)-room, 0))
+	case "enter", "esc", "?", "f1", "shift+tab":
+		switch {
+		case m.helping:
+			m.helping = false
+		case pressed == "esc" || pressed == "shift+tab":
+			m.back()
+			return
+		case m.scroll+room < len(lines):
+			m.scroll = min(m.scroll+room, len(lines)-room)
+			return
+		default:
+			m.noticed = m.field.question.Notice
+		}
+		m.scroll = 0
+	}
+}
+
+func (m *model) enter() tea.Cmd {
+	text, err := m.field.answer()
+	if err != nil {
+		m.message = err.Error()
+		return nil
+	}
+	return m.answer(text)
+}
+
+// answer gives an answer, has it saved and goes on.
+func (m *model) answer(text string) tea.Cmd {
+	if err := m.current().Answer(strings.TrimSpace(text)); err != nil {
+		m.message = err.Error()
+		return nil
+	}
+	if m.aside != nil {
+		if _, more := m.aside.Question(); !more {
+			m.aside = nil
+		}
+	}
+	m.save()
+	m.refresh()
+	if _, more := m.main.Question(); !more && m.sitting == nil {
+		return tea.Quit
+	}
+	return nil
+}
+
+func (m *model) back() {
+	if m.aside != nil {
+		m.aside = nil
+		m.refresh()
+		return
+	}
+	if !m.main.Back() {
+		m.message = firstQuestion
+		return
+	}
+	m.save()
+	m.refresh()
+}
+
+// save writes the answers down. A failure is shown until a later save succeeds,
+// since the person can do something about a full disk.
+func (m *model) save() {
+	if m.sitting != nil {
+		m.saveErr = m.sitting.Save()
+	}
+}
+
+// problem is what to say under the field.
+func (m *model) problem() string {
+	if m.message == "" && m.saveErr != nil {
+		return notSaved + firstLine(m.saveErr)
+	}
+	return m.message
+}
+
+func firstLine(err error) string {
+	line, _, _ := strings.Cut(err.Error(), "\n")
+	return line
+}
+
+// show goes to the results; while they cannot be worked out, the review says
+// why. They are noted in the answers when they are shown for the first time.
+func (m *model) show() {
+	pages, err := resultPages(m.sitting.Session, m.width)
+	if err != nil {
+		m.openReview()
+		m.message = firstLine(err)
+		return
+	}
+	if m.results == nil {
+		m.result, m.told = 0, m.sitting.Session.Verdict()
+		m.saveErr = errors.Join(m.sitting.Session.Finish(), m.sitting.Save())
+	}
+	m.view, m.results = showing, pages
+	m.result = min(m.result, len(pages)-1)
+}

@@ -1,0 +1,415 @@
+package terminal
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+
+	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/report"
+)
+
+// plain is the front end that reads and writes lines and nothing else: no
+// cursor movement, no color, no drawing. What is typed is never echoed.
+type plain struct {
+	in       *bufio.Scanner
+	out      io.Writer
+	terminal bool // input is typed, so that a prompt stays open on its line
+	ask      chan struct{}
+	lines    chan line
+	writeErr error
+}
+
+// line is a line of input, or why there is none.
+type line struct {
+	text string
+	err  error
+}
+
+// errQuit is what the word quit leads to.
+var errQuit = errors.New("quit")
+
+func newPlain(in io.Reader, out io.Writer) *plain {
+	return &plain{in: bufio.NewScanner(in), out: out, terminal: isTerminal(in)}
+}
+
+// read is the next line of input. It does not read ahead, so that others can
+// read from the same input between two interviews.
+func (p *plain) read(ctx context.Context) (string, error) {
+	if p.writeErr != nil {
+		return "", p.writeErr
+	}
+	if p.ask == nil {
+		p.ask, p.lines = make(chan struct{}), make(chan line)
+		go func() {
+			for range p.ask {
+				if p.in.Scan() {
+					p.lines <- line{text: p.in.Text()}
+					continue
+				}
+				err := ErrEndOfInput
+				if failed := p.in.Err(); failed != nil {
+					err = fmt.Errorf("%w: %w", ErrEndOfInput, failed)
+				}
+				p.lines <- line{err: err}
+			}
+		}()
+	}
+	p.ask <- struct{}{}
+	select {
+	case l := <-p.lines:
+		return strings.TrimSpace(clean(l.text)), l.err
+	case <-ctx.Done():
+		return "", ErrInterrupted
+	}
+}
+
+// say writes text, each line of it broken at the width of a page.
+func (p *plain) say(text string) {
+	for paragraph := range strings.SplitSeq(ascii(clean(text)), "\n") {
+		for _, l := range wrapped(paragraph, report.Width-2) {
+			p.write(l + "\n")
+		}
+	}
+}
+
+// item writes an item of a list.
+func (p *plain) item(mark, text string) {
+	for _, l := range hung(mark, ascii(clean(text)), report.Width-2) {
+		p.write(l + "\n")
+	}
+}
+
+func (p *plain) write(text string) {
+	if _, err := io.WriteString(p.out, text); err != nil && p.writeErr == nil {
+		p.writeErr = err
+	}
+}
+
+// prompt writes what is to be typed.
+func (p *plain) prompt(text string) {
+	if p.terminal {
+		p.write(text + ": ")
+	} else {
+		p.write(text + ":\n")
+	}
+}
+
+// Where implements Front.
+func (p *plain) Where(ctx context.Context, where Place) (string, error) {
+	asked := &place{Place: where}
+	if err := p.talk(ctx, asked, nil); err != nil {
+		return "", left(err)
+	}
+	return asked.path, nil
+}
+
+// left is the error of an interview that was left before its end.
+func left(err error) error {
+	if errors.Is(err, errQuit) {
+		return ErrLeft
+	}
+	return err
+}
+
+// Run implements Front.
+func (p *plain) Run(ctx context.Context, s Sitting) error {
+	p.say(plainGreeting)
+	var saveErr error
+	save := s.Save
+	s.Save = func() error {
+		if saveErr = save(); saveErr != nil {
+			p.say(notSaved + saveErr.Error())
+		}
+		return saveErr
+	}
+	err := p.sitting(ctx, s)
+	if saveErr != nil {
+		return saveErr
+	}
+	return err
+}
+
+// sitting asks all questions, shows the results and offers what can be done
+// with them, again after each change.
+func (p *plain) sitting(ctx context.Context, s Sitting) error {
+	for {
+		if err := p.talk(ctx, s.Session, &s); err != nil {
+			return left(err)
+		}
+		if err := p.results(s); err != nil {
+			p.say(err.Error())
+			if err := p.review(ctx, s); err != nil {
+				return left(err)
+			}
+			continue
+		}
+		again, err := p.offers(ctx, s)
+		if !again {
+			return err
+		}
+	}
+}
+
+// talk asks questions until none is left. The sitting is nil for questions of
+// the front end's own.
+func (p *plain) talk(ctx context.Context, qs questions, s *Sitting) error {
+	shown, chapter := "", ""
+	for {
+		q, more := qs.Question()
+		if !more {
+			return nil
+		}
+		if q.Key == "" || q.Key != shown {
+			p.question(q, q.Chapter != chapter)
+			shown, chapter = q.Key, q.Chapter
+		}
+		p.prompt(promptFor(q))
+		text, err := p.read(ctx)
+		if err != nil {
+			return err
+		}
+		again := true // show the question again
+		switch strings.ToLower(text) {
+		case "quit":
+			return errQuit
+		case "back":
+			if !qs.Back() {
+				p.say(firstQuestion)
+				again = false
+			}
+		case "help", "?":
+			p.help(q)
+			again = false
+		case "review":
+			if s != nil {
+				if err := p.review(ctx, *s); err != nil {
+					return err
+				}
+				break
+			}
+			fallthrough
+		default:
+			again = p.take(qs, q, text)
+		}
+		if again {
+			shown = ""
+		} else {
+			shown = q.Key
+		}
+		if s != nil && again {
+			_ = s.Save() // says so itself when it fails
+		}
+	}
+}
+
+// take gives an answer, or says what is wrong with it.
+func (p *plain) take(qs questions, q interview.Question, text string) bool {
+	if text == "" {
+		text = q.Prefill()
+	} else {
+		text = choose(q, text)
+	}
+	if err := qs.Answer(text); err != nil {
+		p.say(err.Error())
+		return false
+	}
+	return true
+}
+
+// question writes a question with its choices.
+func (p *plain) question(q interview.Question, newChapter bool) {
+	p.write("\n")
+	if q.Notice != "" {
+		p.say(q.Notice)
+		p.write("\n")
+	}
+	if newChapter && q.Chapter != "" {
+		p.say(q.Chapter)
+	}
+	if about := aboutLine(q); about != "" {
+		p.say(about + ".")
+	}
+	p.say(q.Text)
+	for i, o := range q.Options {
+		text := o.Label
+		if o.Help != "" {
+			text += ". " + o.Help
+		}
+		p.item(fmt.Sprintf("%d. ", i+1), text)
+	}
+	if q.Kind == interview.Several {
+		p.item("0. ", noneOfThese)
+	}
+	if h := hints(q, ""); len(h) > 0 && q.Kind != interview.Several {
+		p.say(strings.Join(h, " "))
+	} else if q.Again {
+		p.say(againBefore)
+	}
+}
+
+func (p *plain) help(q interview.Question) {
+	p.say(q.Why)
+	if q.Where != "" {
+		p.say(whereTitle + ": " + q.Where)
+	}
+	p.say(plainWords)
+}
+
+// promptFor says what is to be typed, and what Enter alone stands for.
+func promptFor(q interview.Question) string {
+	text := "Your answer"
+	switch {
+	case q.Kind == interview.Several:
+		text = "Numbers with commas between them, or 0 for none"
+	case len(q.Options) > 0:
+		text = fmt.Sprintf("Number 1 to %d", len(q.Options))
+	}
+	if fill := q.Prefill(); fill != "" {
+		text += " (Enter for " + ascii(clean(shortAnswer(q, fill))) + ")"
+	}
+	return text
+}
+
+// shortAnswer is an answer as it can be typed.
+func shortAnswer(q interview.Question, value string) string {
+	if len(q.Options) == 0 {
+		return value
+	}
+	var numbers []string
+	for v := range strings.SplitSeq(value, ",") {
+		for i, o := range q.Options {
+			if o.Value == strings.TrimSpace(v) {
+				numbers = append(numbers, fmt.Sprint(i+1))
+			}
+		}
+	}
+	if len(numbers) == 0 {
+		return "0"
+	}
+	return strings.Join(numbers, ", ")
+}
+
+// review writes all answers and goes to the one to change.
+func (p *plain) review(ctx context.Context, s Sitting) error {
+	rows := s.Session.Review()
+	p.write("\n" + reviewTitle + "\n")
+	chapter := ""
+	for i, row := range rows {
+		if row.Chapter != chapter {
+			chapter = row.Chapter
+			p.say(chapter)
+		}
+		p.item(fmt.Sprintf("%3d. ", i+1), reviewText(row))
+	}
+	for {
+		p.prompt("Number of an answer to change (Enter to go on)")
+		text, err := p.read(ctx)
+		if err != nil {
+			return err
+		}
+		switch strings.ToLower(text) {
+		case "quit":
+			return errQuit
+		case "", "back":
+			s.Session.Resume()
+			return nil
+		}
+		i, ok := number(text, len(rows))
+		switch {
+		case !ok:
+			p.say(fmt.Sprintf("Type a number from 1 to %d.", len(rows)))
+		case !s.Session.GoTo(rows[i-1].Key):
+			p.say(openBefore)
+		default:
+			return nil
+		}
+	}
+}
+
+// results writes the result pages.
+func (p *plain) results(s Sitting) error {
+	pages, err := Pages(s.Session)
+	if err != nil {
+		return err
+	}
+	if verdict := s.Session.Verdict(); verdict != "" {
+		p.write("\n")
+		p.say(verdict)
+	}
+	if err := s.Session.Finish(); err != nil {
+		return err
+	}
+	_ = s.Save() // says so itself when it fails
+	for _, page := range pages {
+		p.write("\n\n")
+		if err := report.Text(p.out, page, report.Width); err != nil && p.writeErr == nil {
+			p.writeErr = err
+		}
+	}
+	return p.writeErr
+}
+
+// offers asks what to do with the results; it reports true when an answer is
+// to be changed. The end of the input is the end of the interview.
+func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
+	for {
+		p.write("\n")
+		p.say(plainOffers)
+		p.prompt("Your choice (Enter to quit)")
+		text, err := p.read(ctx)
+		if errors.Is(err, ErrEndOfInput) {
+			return false, nil
+		}
+		if err != nil {
+			return false, err
+		}
+		var ask *request
+		switch strings.ToLower(text) {
+		case "", "quit", "q":
+			return false, nil
+		case "change", "review", "c":
+			if err := p.review(ctx, s); err != nil {
+				return false, ended(err)
+			}
+			return true, nil
+		case "back":
+			s.Session.Back()
+			return true, nil
+		case "write", "w":
+			if s.Write != nil {
+				ask = writeRequest(s, p.say)
+			}
+		case "fill", "f":
+			if s.Fill != nil {
+				ask = fillRequest(s, p.say)
+			}
+		}
+		if ask == nil {
+			continue
+		}
+		if err := p.talk(ctx, &backable{ask}, nil); err != nil {
+			return false, ended(err)
+		}
+	}
+}
+
+// ended is the error after the results have been shown: to quit is to be done.
+func ended(err error) error {
+	if errors.Is(err, errQuit) || errors.Is(err, ErrEndOfInput) {
+		return nil
+	}
+	return err
+}
+
+// backable is a request that back takes back.
+type backable struct{ *request }
+
+// Back implements questions.
+func (b *backable) Back() bool {
+	b.done = true
+	return true
+}

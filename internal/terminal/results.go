@@ -1,0 +1,217 @@
+package terminal
+
+import (
+	"fmt"
+	"strings"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/report"
+)
+
+// resultPage is one page of the results, drawn.
+type resultPage struct {
+	title string
+	lines []string
+}
+
+// Pages are the result pages of an interview that has come to its end: each
+// employer's page to copy from, then the pages for the person alone, a part
+// each.
+func Pages(s *interview.Session) ([]report.Page, error) {
+	r, err := s.Result()
+	if err != nil {
+		return nil, err
+	}
+	pages := report.EmployerPages(r)
+	if s.Blank() {
+		return append(pages, blankPage(s)), nil
+	}
+	person := parts(report.PersonPage(r))
+	pages = append(pages, person[0])
+	if since, ok := sinceLastTime(s); ok {
+		pages = append(pages, since)
+	}
+	pages = append(pages, person[1:]...)
+	pages = append(pages, report.Plans(r))
+	return append(pages, report.JanuaryPages(r)...), nil
+}
+
+// parts are the parts of a page, each a page of its own.
+func parts(p report.Page) []report.Page {
+	var all []report.Page
+	for _, b := range p.Blocks {
+		if heading, ok := b.(report.Heading); ok {
+			part := report.Page{AsOf: p.AsOf, Title: string(heading)}
+			if len(all) == 0 {
+				part.Subtitle = p.Subtitle
+			}
+			all = append(all, part)
+			continue
+		}
+		if len(all) == 0 {
+			all = append(all, report.Page{AsOf: p.AsOf, Title: p.Title, Subtitle: p.Subtitle})
+		}
+		last := &all[len(all)-1]
+		last.Blocks = append(last.Blocks, b)
+	}
+	return all
+}
+
+// blankPage is what to do with a certificate that has the status alone.
+func blankPage(s *interview.Session) report.Page {
+	p := report.Page{Title: "Why, and what to do next"}
+	if r, err := s.Result(); err == nil {
+		p.AsOf = r.Household.AsOf
+		p.Blocks = append(p.Blocks, report.Paragraph(r.Recommended.Reason))
+	}
+	p.Blocks = append(p.Blocks, report.List{Numbered: true, Items: blankSteps}, report.Heading("Before you sign"))
+	var cautions []string
+	for _, c := range interview.Cautions() {
+		cautions = append(cautions, c.Message)
+	}
+	p.Blocks = append(p.Blocks, report.List{Items: cautions})
+	return p
+}
+
+// sinceLastTime is what has happened since an earlier sitting: the forecast
+// beside the newest stubs, and whether a new certificate is due.
+func sinceLastTime(s *interview.Session) (report.Page, bool) {
+	p := report.Page{Title: "Since last time"}
+	if met := s.LookBack(); len(met) > 0 {
+		t := report.Table{Head: []string{"federal income tax withheld", "by", "forecast", "stub"}}
+		for _, m := range met {
+			t.Rows = append(t.Rows, []string{m.Job, m.Payday.Long(), m.Forecast.Grouped(), m.Actual.Grouped()})
+		}
+		p.Blocks = append(p.Blocks, t)
+	}
+	var changes []string
+	for _, c := range s.Due() {
+		line := c.What
+		switch {
+		case c.Must:
+			line += fmt.Sprintf(" A new certificate is due by %s.", c.By.Long())
+		default:
+			line += " You may give a new certificate whenever you wish."
+		}
+		changes = append(changes, strings.TrimSpace(line+" "+c.Reason))
+	}
+	if len(changes) > 0 {
+		p.Title = "What has changed"
+		p.Blocks = append(p.Blocks, report.Heading("Whether a new certificate is due"), report.List{Items: changes})
+	}
+	return p, len(p.Blocks) > 0
+}
+
+// resultPages are the result pages as lines of a width.
+func resultPages(s *interview.Session, width int) ([]resultPage, error) {
+	pages, err := Pages(s)
+	if err != nil {
+		return nil, err
+	}
+	var all []resultPage
+	for _, p := range pages {
+		var b strings.Builder
+		if err := report.Text(&b, p, min(width, report.Width)); err != nil {
+			return nil, err
+		}
+		all = append(all, resultPage{clean(p.Title), strings.Split(strings.TrimRight(b.String(), "\n"), "\n")})
+	}
+	return all, nil
+}
+
+// resultLines are the page shown.
+func (m *model) resultLines(height int) []string {
+	if len(m.results) == 0 {
+		return nil
+	}
+	var foot []string
+	for _, l := range wrapped(clean(m.told), min(m.drawnWidth(), 80)) {
+		foot = append(foot, m.style.accent.Render(l))
+	}
+	if problem := m.problem(); problem != "" {
+		for _, l := range hung("! ", clean(problem), min(m.drawnWidth(), 80)) {
+			foot = append(foot, m.style.wrong.Render(l))
+		}
+	}
+	room := max(height-len(foot), 1)
+	lines := m.scrolled(m.results[m.result].lines, room)
+	for len(lines) < room && len(foot) > 0 {
+		lines = append(lines, "")
+	}
+	return append(lines, foot...)
+}
+
+// resultKeys are the keys of the result pages.
+func (m *model) resultKeys() [][2]string {
+	keys := [][2]string{{"left/right", "page"}, {"up/down", "scroll"}, {"c", "change an answer"}}
+	if m.sitting.Write != nil {
+		keys = append(keys, [2]string{"w", "write to a file"})
+	}
+	if m.sitting.Fill != nil {
+		keys = append(keys, [2]string{"f", "fill in the form"})
+	}
+	return append(keys, [2]string{"q", "quit"})
+}
+
+// resultKey takes a key at the result pages.
+func (m *model) resultKey(k tea.KeyMsg) tea.Cmd {
+	if len(m.results) == 0 {
+		return nil
+	}
+	room := m.bodyHeight()
+	most := max(len(m.results[m.result].lines)-room, 0)
+	m.message = ""
+	switch k.String() {
+	case "left", "h", "shift+tab":
+		m.turn(-1)
+	case "right", "l", "tab", "enter":
+		m.turn(1)
+	case "up", "k":
+		m.scroll = max(m.scroll-1, 0)
+	case "down", "j":
+		m.scroll = min(m.scroll+1, most)
+	case "pgup":
+		m.scroll = max(m.scroll-room+2, 0)
+	case "pgdown", " ":
+		m.scroll = min(m.scroll+room-2, most)
+	case "home", "g":
+		m.scroll = 0
+	case "end", "G":
+		m.scroll = most
+	case "c", "ctrl+r":
+		m.told = ""
+		m.openReview()
+	case "esc":
+		m.told = ""
+		m.back()
+	case "w":
+		if m.sitting.Write != nil {
+			m.ask(writeRequest(*m.sitting, m.tell))
+		}
+	case "f":
+		if m.sitting.Fill != nil {
+			m.ask(fillRequest(*m.sitting, m.tell))
+		}
+	case "q":
+		return tea.Quit
+	}
+	return nil
+}
+
+// turn goes to another page.
+func (m *model) turn(by int) {
+	m.result = (m.result + by + len(m.results)) % len(m.results)
+	m.scroll, m.told = 0, ""
+}
+
+// ask asks one of the results' own questions.
+func (m *model) ask(r *request) {
+	at := m.result
+	m.aside, m.told = r, ""
+	m.refresh()
+	m.result = at
+}
+
+func (m *model) tell(what string) { m.told = what }
