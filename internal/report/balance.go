@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tax"
 )
 
 // beforeAndAfter holds the year on the certificates on file against the year on
@@ -78,14 +79,14 @@ func directPayments(r certificate.Result) []Block {
 }
 
 // penalty is whether the penalty for paying too late in the year is ruled out,
-// and about how much it would be.
+// as things stand and on the recommended plan, and about how much it would be.
 func penalty(r certificate.Result) []Block {
 	u := r.Underpayment
 	blocks := []Block{Heading("Penalty for paying too late in the year")}
-	if u.Safe {
-		return append(blocks, Paragraph("Ruled out on the recommended plan. "+u.Reason))
+	blocks = append(blocks, Paragraph("As things stand: "+ruledOut(r.Harbor)))
+	if !r.Recommended.NothingToHandIn() {
+		blocks = append(blocks, Paragraph("On the recommended plan: "+ruledOut(u.Harbor)))
 	}
-	blocks = append(blocks, Paragraph("Not ruled out, even on the recommended plan. "+u.Reason))
 	if len(u.Quarters) == 0 {
 		return blocks
 	}
@@ -95,4 +96,12 @@ func penalty(r certificate.Result) []Block {
 	}
 	t.Rows = append(t.Rows, []string{"in all", "", u.Penalty.Grouped()})
 	return append(blocks, t)
+}
+
+// ruledOut is whether the penalty is ruled out, and by which test.
+func ruledOut(h tax.Harbor) string {
+	if h.Safe {
+		return "ruled out. " + h.Reason
+	}
+	return "not ruled out. " + h.Reason
 }

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"time"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
@@ -148,7 +149,11 @@ func nextSteps(r certificate.Result) []Block {
 		)
 	}
 	if j := r.January; j != nil && !j.NothingToHandIn() {
-		steps = append(steps, fmt.Sprintf("In December, work this out again with the last pay stub, and hand in January's certificate so that it counts from the first payday of %d.", j.TaxYear))
+		step := "In December, work this out again with the last pay stub, and hand"
+		if r.Household.AsOf.Month == time.December {
+			step = "Hand"
+		}
+		steps = append(steps, fmt.Sprintf("%s in January's certificate so that it counts from the first payday of %d.", step, j.TaxYear))
 	}
 	steps = append(steps, "Work this out again, with the newest pay stubs, when something changes: a raise or a loss of pay, a second job, marriage or divorce, a birth, a child turning 17, other income. Otherwise in the middle of the year and in January.")
 	return []Block{Heading("Next steps"), List{Numbered: true, Items: steps}}

@@ -16,13 +16,13 @@ import (
 // inside a name reaches a terminal or tears a page.
 
 // cleaned is the page with every string of it made harmless.
-func (p Page) cleaned() Page { return p.mapped(clean) }
+func (p Page) cleaned() Page { return p.mapped(Clean) }
 
-// clean is a string in one line without anything that a terminal or a page
+// Clean is a string in one line without anything that a terminal or a page
 // would act on: control characters, format characters (which turn the direction
 // of writing or hide text), private and unassigned ones, and bytes that are no
 // text. Line breaks and tabs become spaces.
-func clean(s string) string {
+func Clean(s string) string {
 	return strings.Map(func(r rune) rune {
 		switch {
 		case unicode.IsSpace(r):
@@ -39,7 +39,7 @@ const longestName = 32
 
 // shortName is a name cut to the length that pages have room for.
 func shortName(name string) string {
-	return ansi.Truncate(strings.Join(strings.Fields(clean(name)), " "), longestName, "...")
+	return ansi.Truncate(strings.Join(strings.Fields(Clean(name)), " "), longestName, "...")
 }
 
 // shortNames is the page with the household's job names cut wherever they

@@ -78,8 +78,8 @@ func TestClean(t *testing.T) {
 		{"\xff", ""},
 	}
 	for _, tt := range tests {
-		if got := clean(tt.in); got != tt.want {
-			t.Errorf("clean(%q) = %q, want %q", tt.in, got, tt.want)
+		if got := Clean(tt.in); got != tt.want {
+			t.Errorf("Clean(%q) = %q, want %q", tt.in, got, tt.want)
 		}
 	}
 }

@@ -74,6 +74,6 @@ func balanceChange(a money.Amount) string {
 
 // shortPath is the end of a file's name, which tells two files apart.
 func shortPath(name string) string {
-	name = clean(name)
+	name = Clean(name)
 	return ansi.TruncateLeft(name, max(ansi.StringWidth(name)-longestName, 0), "...")
 }

@@ -129,7 +129,7 @@ func TestPDFLetters(t *testing.T) {
 		{"Café №5 “Ünï” — €", "Café №5 “Ünï” — €"},
 	}
 	for _, tt := range tests {
-		if got := printable(clean(tt.in)); got != tt.want {
+		if got := printable(Clean(tt.in)); got != tt.want {
 			t.Errorf("printable(%q) = %q, want %q", tt.in, got, tt.want)
 		}
 	}

@@ -6,13 +6,16 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/worksheet"
 	"example.com/plumbline/internal/yamldoc"
@@ -147,6 +150,44 @@ func TestGoldenOther(t *testing.T) {
 
 	stops := solved(t, certificate.WithWorkStopped(r.Household, household.OfSpouse, household.On(2026, 8, 31)))
 	golden(t, "two-earners/compare.txt", asText(t, 80, Comparison(certificate.Compare(r, stops), "now.yaml", "stops.yaml")))
+}
+
+// Results that the demo households do not lead to.
+func TestGoldenCases(t *testing.T) {
+	tests := []struct {
+		name, demo string
+		change     func(*household.Household)
+	}{
+		{"owing", "side-business", func(h *household.Household) { // far more than the paychecks can hold
+			h.Income.SelfEmployment.Self = money.Dollars(190_000)
+		}},
+		{"late", "side-business", func(h *household.Household) { // no paycheck is left
+			h.AsOf = household.On(2026, time.December, 28)
+			h.Jobs[0].YearToDate = &household.YearToDate{Payday: household.On(2026, time.December, 25), TaxablePay: money.Dollars(63_180), FederalTax: money.Dollars(3_830)}
+		}},
+		{"over-withheld", "two-earners", func(h *household.Household) { // so that other ways fit
+			h.Jobs[0].YearToDate.FederalTax = money.Dollars(14_000)
+		}},
+		{"private", "two-earners", func(h *household.Household) {
+			h.Wish.TellEmployer = household.ExtraOnly
+		}},
+		{"wrong-stub", "two-earners", func(h *household.Household) { // Step 3 was passed over
+			h.Jobs[0].LastPaycheck.FederalTax = h.Jobs[0].LastPaycheck.FederalTax.Add(money.Cents(169_23))
+		}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			h := demo(t, tt.demo)
+			h.Jobs = slices.Clone(h.Jobs)
+			tt.change(&h)
+			r := solved(t, h)
+			pages := []Page{Certificate(r)}
+			if tt.name == "wrong-stub" {
+				pages = []Page{Stubs(certificate.Stubs(h, r.Tables))}
+			}
+			golden(t, "cases/"+tt.name+".txt", asText(t, 80, pages...))
+		})
+	}
 }
 
 // No line is wider than the page, at any width from the narrowest.
