@@ -65,9 +65,8 @@ func Open(path string, o Options) (*File, error) {
 // read reads the file as it stands, and asks for the passphrases it needs.
 func (f *File) read(o Options) error {
 	data, info, err := readPlain(f.path)
-	fresh := errors.Is(err, fs.ErrNotExist)
 	switch {
-	case fresh:
+	case errors.Is(err, fs.ErrNotExist):
 		f.doc = yamldoc.New(f.name)
 	case err != nil:
 		return err
@@ -81,13 +80,14 @@ func (f *File) read(o Options) error {
 			f.saved = nil // the next Save sets this right
 		}
 	}
-	if o.Encrypt && f.passphrase == "" {
-		if o.Passphrase == nil {
-			return fmt.Errorf("%s: %w", yamldoc.Printable(f.name), ErrEncrypted)
-		}
-		f.saved = nil
-		f.passphrase, err = newPassphrase(f.name, o.Passphrase)
+	if !o.Encrypt || f.passphrase != "" {
+		return nil
 	}
+	if o.Passphrase == nil {
+		return fmt.Errorf("%s: %w", yamldoc.Printable(f.name), errNoTerminal)
+	}
+	f.saved = nil
+	f.passphrase, err = newPassphrase(f.name, o.Passphrase)
 	return err
 }
 

@@ -19,9 +19,10 @@ type Passphrase func(prompt string) ([]byte, error)
 
 // Errors about encrypted files, to be told apart by errors.Is.
 var (
-	ErrEncrypted  = errors.New("the file is encrypted; its passphrase can only be typed at a terminal")
+	ErrEncrypted  = errors.New("the file is encrypted, and its passphrase can only be typed at a terminal")
 	ErrPassphrase = errors.New("the passphrase is not the one the file was encrypted with")
 	errOtherKey   = errors.New("the file is encrypted, but not with a passphrase; decrypt it by the program it was encrypted with")
+	errNoTerminal = errors.New("a passphrase can only be typed at a terminal")
 	errEmpty      = errors.New("a passphrase cannot be empty")
 	errUnlike     = errors.New("the two passphrases are not the same; nothing was changed")
 )
