@@ -83,10 +83,14 @@ func (c *computation) aside(rules ...func()) *worksheet.Sheet {
 }
 
 // cite is the source of a line: the rule's section, then where its figures are
-// published. Nothing where no trace is kept.
+// published, which may begin with the same section. Nothing where no trace is
+// kept.
 func (c *computation) cite(section string, figures tables.Citation) string {
-	if c.s == nil {
+	switch {
+	case c.s == nil:
 		return ""
+	case strings.HasPrefix(figures.Source, section):
+		return figures.Source
 	}
 	return section + "; " + figures.Source
 }
