@@ -18,6 +18,7 @@ type ahead struct {
 	h      household.Household
 	y      *tables.Year
 	method tax.Method
+	trace  *worksheet.Sheet // nil where nobody reads it
 
 	jobs  []openJob // the jobs on this return
 	seats []seat    // those on which a new certificate would count this year, best paid first
@@ -55,10 +56,10 @@ type seat struct {
 // newAhead opens a household's year. The return is traced to the sheet, which
 // may be nil.
 func newAhead(h household.Household, y *tables.Year, s *worksheet.Sheet) *ahead {
-	a := &ahead{h: h, y: y}
+	a := &ahead{h: h, y: y, trace: s}
 	a.openJobs()
 	a.findSeats()
-	a.fileReturn(s)
+	a.fileReturn()
 	return a
 }
 
@@ -116,7 +117,7 @@ func firstNewPayday(h household.Household, j household.Job, paydays []payroll.Pa
 
 // fileReturn figures the year's return and what the paychecks must still
 // withhold to meet it.
-func (a *ahead) fileReturn(s *worksheet.Sheet) {
+func (a *ahead) fileReturn() {
 	for _, j := range a.jobs {
 		pay, soFar := j.year.YearPay(payroll.OnFile{Now: j.job.Certificate}), j.year.SoFar()
 		j.tried.asFiled(pay.FederalTax.Sub(soFar))
@@ -125,11 +126,39 @@ func (a *ahead) fileReturn(s *worksheet.Sheet) {
 			a.fixed = a.fixed.Add(j.withheld(nil, household.Date{}))
 		}
 	}
-	a.ret = tax.Compute(a.h, a.pay, a.y, a.method, s)
+	a.ret = tax.Compute(a.h, a.pay, a.y, a.method, a.trace)
 	a.other = money.Sum(a.h.Payments.EstimatedTax, a.h.Payments.OtherWithholding,
 		a.ret.ExcessSocialSecurity, a.ret.AdditionalMedicareWithheld)
 	a.need = a.ret.TotalTax.Add(a.h.Wish.Refund).
 		Sub(money.Sum(a.ret.RefundableCredits, a.other, a.soFar, a.fixed))
+	a.traceNeed()
+}
+
+// traceNeed writes down what the paychecks must withhold.
+func (a *ahead) traceNeed() {
+	if a.trace == nil {
+		return
+	}
+	format, args, from := "%v of tax", []any{a.ret.TotalTax}, []string{"tax.total_tax"}
+	for _, p := range []struct {
+		amount money.Amount
+		format string
+		from   string
+	}{
+		{a.h.Wish.Refund, " + %v of wished refund", "wish.refund"},
+		{a.ret.RefundableCredits, " - %v of refundable credits", "tax.refundable_credits"},
+		{a.other, " - %v paid otherwise", "payments"},
+		{a.soFar, " - %v withheld so far", "jobs.year_to_date.federal_tax"},
+		{a.fixed, " - %v from paychecks that no new certificate reaches", "jobs"},
+	} {
+		if !p.amount.IsZero() {
+			format, args, from = format+p.format, append(args, p.amount), append(from, p.from)
+		}
+	}
+	a.trace.Add(worksheet.Line{
+		ID: "plan.to_withhold", Label: "What the paychecks to come must withhold", Amount: a.need,
+		How: worksheet.Using(format, args...), From: from, Source: worksheet505,
+	})
 }
 
 func (a *ahead) seated(index int) bool {

@@ -116,8 +116,10 @@ func (r *stubReader) oneTimePay(b supposition) []cause {
 		}
 		b.pay, b.oneTime = usual, b.pay.Sub(usual)
 		b.treatment = household.FlatRate
-		return []cause{{code: "bonus_flat", allowed: true, as: b,
-			what: fmt.Sprintf("The paycheck has a bonus of %s in it, withheld from at the flat rate, as payroll may", b.oneTime.Grouped())}}
+		return []cause{{
+			code: "bonus_flat", allowed: true, as: b,
+			what: fmt.Sprintf("The paycheck has a bonus of %s in it, withheld from at the flat rate, as payroll may", b.oneTime.Grouped()),
+		}}
 	}
 	what, code := "Payroll withheld from the bonus at the flat rate, as it may", "bonus_flat"
 	if b.treatment == household.FlatRate {
@@ -190,14 +192,18 @@ func (r *stubReader) pretax(b supposition) []cause {
 	}
 	gross := b
 	gross.pay = b.pay.Add(off)
-	all := []cause{{code: "pretax_left_out", what: "The tax was figured on gross pay, with the pre-tax deductions left out", as: gross,
-		ask: fmt.Sprintf("Is the federal income tax figured on my pay after pre-tax deductions of %s?", off.Grouped())}}
+	all := []cause{{
+		code: "pretax_left_out", what: "The tax was figured on gross pay, with the pre-tax deductions left out", as: gross,
+		ask: fmt.Sprintf("Is the federal income tax figured on my pay after pre-tax deductions of %s?", off.Grouped()),
+	}}
 	if off.Less(b.pay) {
 		twice := b
 		twice.pay = b.pay.Sub(off)
-		all = append(all, cause{code: "pay_is_gross", as: twice,
+		all = append(all, cause{
+			code: "pay_is_gross", as: twice,
 			what: "The pay given here is gross pay, and payroll figured the tax on what is left after pre-tax deductions",
-			ask:  "What were my federal taxable wages on this paycheck?"})
+			ask:  "What were my federal taxable wages on this paycheck?",
+		})
 	}
 	return all
 }
@@ -212,9 +218,11 @@ func oldCertificates(b supposition, c household.Certificate) []cause {
 			}
 			as := b
 			as.certificate = &household.Certificate{Edition: household.Before2020, Marital: m, Allowances: n}
-			all = append(all, cause{code: "before_2020", as: as,
+			all = append(all, cause{
+				code: "before_2020", as: as,
 				what: fmt.Sprintf("A certificate of before 2020 is in force: %s, %s", m, counted(n, "allowance", "allowances")),
-				ask:  "Is an old certificate of mine, with allowances, still in force? Please go by the new one."})
+				ask:  "Is an old certificate of mine, with allowances, still in force? Please go by the new one.",
+			})
 		}
 	}
 	return all
@@ -227,8 +235,10 @@ func otherFrequencies(b supposition) []cause {
 		if f != b.frequency {
 			as := b
 			as.frequency = f
-			all = append(all, cause{code: "frequency", what: fmt.Sprintf("The tax was figured as if this were %s pay", f), as: as,
-				ask: fmt.Sprintf("Is my pay set up as %s? I am paid %s.", f, b.frequency)})
+			all = append(all, cause{
+				code: "frequency", what: fmt.Sprintf("The tax was figured as if this were %s pay", f), as: as,
+				ask: fmt.Sprintf("Is my pay set up as %s? I am paid %s.", f, b.frequency),
+			})
 		}
 	}
 	return all

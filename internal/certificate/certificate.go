@@ -153,9 +153,9 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 // AsFiled is the year if every certificate on file stays: its outlook and its
 // return, the latter traced to the sheet, which may be nil.
 func AsFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.Sheet) (Outlook, tax.Return) {
-	a := ahead{h: h, y: y, method: m}
+	a := ahead{h: h, y: y, method: m, trace: s}
 	a.openJobs()
-	a.fileReturn(s)
+	a.fileReturn()
 	return a.outlook(a.asFiledToCome()), a.ret
 }
 

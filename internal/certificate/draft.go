@@ -13,6 +13,7 @@ type draft struct {
 	certs    []household.Certificate // parallel to ahead.seats
 	withheld []money.Amount          // the same
 	added    []correction            // the same: what was added to the form's entries
+	before   money.Amount            // what all of it withheld before anything was added
 }
 
 // correction is what a plan adds to a certificate so that the year lands.
@@ -28,6 +29,7 @@ func (a *ahead) newDraft(certs []household.Certificate) *draft {
 	for i := range certs {
 		d.replay(i)
 	}
+	d.before = money.Sum(d.withheld...)
 	return d
 }
 
@@ -155,34 +157,41 @@ func (d *draft) lower(i int, excess money.Amount) {
 		d.replay(i)
 		return d.withheld[i].Sub(least)
 	}
-	// The formula gives the entry itself as long as no paycheck's tax reaches
-	// zero; enough and toolow bracket it.
-	perDollar := func(over money.Amount) money.Amount {
+	formula := func(over money.Amount) money.Amount {
 		return over.Times(s.periods).DividedBy(s.paydays).DollarDown()
 	}
-	enough, tooMuch := base, most.Add(money.Dollars(1))
-	guess := money.Min(base.Add(perDollar(excess)), most)
-	for enough.Add(money.Dollars(1)).Less(tooMuch) {
-		over := at(guess)
-		if over.IsNegative() {
-			tooMuch = guess
-		} else {
-			enough = guess
-		}
-		step := perDollar(over)
-		next := guess.Add(step)
-		if !next.More(enough) || !next.Less(tooMuch) {
-			next = enough.Add(tooMuch).DividedBy(2).DollarDown()
-			if step.IsZero() {
-				next = enough.Add(money.Dollars(1))
-			}
-		}
-		guess = next
-	}
+	enough := highest(base, most, money.Min(base.Add(formula(excess)), most), at, formula)
 	if at(enough); enough.Equal(most) {
 		enough = d.leastToZero(i, base, most)
 	}
 	d.added[i].credits = enough.Sub(base)
+}
+
+// highest is the highest whole-dollar entry from base to most at which what is
+// withheld over the need is not negative, as it is not at base. The formula
+// turns what is over into dollars of the entry and gives it at once, as long as
+// no paycheck's tax reaches zero; where it does not in a few steps, the interval
+// is halved.
+func highest(base, most, guess money.Amount, over, formula func(money.Amount) money.Amount) money.Amount {
+	const steps = 4
+	enough, tooMuch := base, most.Add(money.Dollars(1))
+	for n := 0; enough.Add(money.Dollars(1)).Less(tooMuch); n++ {
+		left := over(guess)
+		if left.IsNegative() {
+			tooMuch = guess
+		} else {
+			enough = guess
+		}
+		next := guess.Add(formula(left))
+		if next.Equal(guess) {
+			next = guess.Add(money.Dollars(1))
+		}
+		if n >= steps || !next.More(enough) || !next.Less(tooMuch) {
+			next = enough.Add(tooMuch).DividedBy(2).DollarDown()
+		}
+		guess = next
+	}
+	return enough
 }
 
 // creditsToZero is a whole-dollar Step 3 entry at which a seat's paychecks

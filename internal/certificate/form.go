@@ -117,7 +117,8 @@ func (f *paper) multipleJobs() {
 	f.cautionJobs()
 	m := f.y.MultipleJobs.Table(f.a.status())
 	first, second := jobs[0].annual.ToDollar(), jobs[1].annual.ToDollar()
-	year, from := money.Zero, "form.mj.1"
+	var year money.Amount
+	from := "form.mj.1"
 	if len(jobs) == 2 {
 		year = f.line("mj.1", "Multiple Jobs Worksheet line 1", "Two jobs: amount from the table", cell(m, first, second),
 			worksheet.Using("higher pay %v, lower pay %v", first, second), "jobs")

@@ -120,7 +120,7 @@ func (w *lineWriter) credits(e *Entry, entries bool) {
 		parts = append(parts, fmt.Sprintf("%s because too much would be withheld: the excess a remaining payday times the %d pay periods of a whole year; this holds for %d only and ends on December 31",
 			more.GroupedDollars(), a.seats[w.i].periods, a.h.TaxYear))
 		e.Source = join(e.Source, worksheet505+", line 6, p. 17")
-		e.From = append(e.From, w.yearFrom()...)
+		e.From = append(e.From, "plan."+w.name+".gap")
 	}
 	e.Reason = strings.Join(parts, ", and ")
 }
@@ -156,15 +156,7 @@ func (w *lineWriter) extra(e *Entry) {
 	e.Reason = fmt.Sprintf("without it the year would end %s short; over %s that is %s a paycheck, in whole dollars",
 		added.short.Grouped(), counted(n, "payday", "paydays"), added.extra.GroupedDollars())
 	e.Source = join(w.source("Step 4(c)"), worksheet505+", p. 17")
-	e.From = w.yearFrom()
-}
-
-// yearFrom are the lines of the return that a correction makes the year meet.
-func (w *lineWriter) yearFrom() []string {
-	if w.d.a.ret.RefundableCredits.IsZero() {
-		return []string{"tax.total_tax"}
-	}
-	return []string{"tax.total_tax", "tax.refundable_credits"}
+	e.From = []string{"plan." + w.name + ".gap"}
 }
 
 func join(a, b string) string {

@@ -7,12 +7,14 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/worksheet"
 )
 
 // plan is a draft written out: its year and its certificates, each line with
 // its reason.
 func (d *draft) plan(name string, f asked) Plan {
 	a := d.a
+	d.traceGap(name)
 	p := Plan{Name: name, Outlook: a.outlook(money.Sum(d.withheld...).Add(a.fixed))}
 	p.Lands, p.Left = a.landing(p.Balance)
 	p.Harbor = tax.SafeHarbor(a.ret, a.h, a.paid(p.Outlook), a.y)
@@ -21,6 +23,19 @@ func (d *draft) plan(name string, f asked) Plan {
 	}
 	slices.SortStableFunc(p.Certificates, func(b, c JobCertificate) int { return b.Job - c.Job })
 	return p
+}
+
+// traceGap writes down what a plan's corrections make up for.
+func (d *draft) traceGap(name string) {
+	a := d.a
+	if a.trace == nil {
+		return
+	}
+	a.trace.Add(worksheet.Line{
+		ID: "plan." + name + ".gap", Label: "What the year would lack without a correction; too much where negative", Amount: a.need.Sub(d.before),
+		How:  worksheet.Using("%v - %v that the paychecks to come withhold with the other entries", a.need, d.before),
+		From: []string{"plan.to_withhold"}, Source: worksheet505,
+	})
 }
 
 // landing reports whether a balance lands: at least the wished refund and less
@@ -135,7 +150,7 @@ func (a *ahead) otherwises() []otherwise {
 func (a *ahead) under(h household.Household) *ahead {
 	b := &ahead{h: h, y: a.y, method: a.method}
 	b.openJobs()
-	b.fileReturn(nil)
+	b.fileReturn()
 	return b
 }
 

@@ -169,6 +169,7 @@ func (d *draft) fit() *draft {
 				c.OtherIncome = money.Zero
 			}
 			d.replay(i)
+			d.before = money.Sum(d.withheld...)
 		}
 	}
 	return d

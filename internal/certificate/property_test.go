@@ -24,8 +24,17 @@ type ledger struct {
 
 func replay(h household.Household, job int, c *household.Certificate, from household.Date, y *tables.Year) ledger {
 	j, l := h.Jobs[job], ledger{least: money.Dollars(1 << 40)}
+	type paid struct {
+		wages string
+		c     *household.Certificate
+	}
+	known := map[paid]money.Amount{} // equal paychecks are figured once, to save time
 	tax := func(wages money.Amount, c *household.Certificate) money.Amount {
-		return payroll.Withholding(payroll.Paycheck{Wages: wages, Frequency: j.Frequency, Kind: j.Kind}, c, y, payroll.Options{}, nil)
+		key := paid{wages.Text(), c}
+		if _, ok := known[key]; !ok {
+			known[key] = payroll.Withholding(payroll.Paycheck{Wages: wages, Frequency: j.Frequency, Kind: j.Kind}, c, y, payroll.Options{}, nil)
+		}
+		return known[key]
 	}
 	social := y.SocialSecurityTax.Rate.Add(y.SocialSecurityTax.MedicareRate)
 	pay := j.OrdinaryPay()

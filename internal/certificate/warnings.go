@@ -1,6 +1,8 @@
 package certificate
 
 import (
+	"slices"
+
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/worksheet"
@@ -37,10 +39,21 @@ func (a *ahead) warnings(r Result) []worksheet.Note {
 		}
 	}
 	if !r.Underpayment.Safe {
-		s.Note("underpayment", "On the recommended plan the year may end with an underpayment penalty: %s", r.Underpayment.Reason)
+		s.Note("underpayment", "On the recommended plan the year may end with an underpayment penalty of about %s: %s What is withheld from pay by December 31 counts as paid in equal parts over the whole year, so it mends the earlier quarters too; an estimated payment counts from its own day on (IRC 6654(g)).", r.Underpayment.Penalty.GroupedDollars(), r.Underpayment.Reason)
+	}
+	if last := a.h.LastYear; last != nil && last.TotalTax.IsZero() && a.ret.TotalTax.IsZero() && a.withholds(p) {
+		s.Note("exempt_possible", "Neither last year nor this one has tax, as far as the answers say. Then you may claim exemption from withholding on Form W-4; the claim has to be made anew each year.")
 	}
 	a.warnJanuary(&s, r.January)
 	return s.Notes
+}
+
+// withholds reports whether a plan still takes tax from an ordinary paycheck of
+// a job, not counting pensions.
+func (a *ahead) withholds(p Plan) bool {
+	return slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool {
+		return c.Kind == household.Wages && c.Withholding.IsPositive()
+	})
 }
 
 // warnOnFile names certificates on file that should not stay.

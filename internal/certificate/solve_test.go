@@ -1,0 +1,97 @@
+package certificate
+
+import (
+	"encoding/json"
+	"strings"
+	"testing"
+
+	"example.com/plumbline/internal/household"
+)
+
+// No plan leaves a person outside the safe harbor, or unlanded, where another
+// would not, without saying so; and every result can be written as JSON.
+func TestReasonsSayWhatAnotherPlanCouldDo(t *testing.T) {
+	eachHousehold(t, households/10, func(seed uint64) bool {
+		h := newRandom(t, seed).household()
+		r, err := Solve(h, year(t, h.TaxYear), nil)
+		if err != nil {
+			t.Error(err)
+			return false
+		}
+		for _, p := range r.Alternatives {
+			if p.Harbor.Safe && !r.Recommended.Harbor.Safe && !strings.Contains(r.Recommended.Reason, "underpayment penalty") {
+				t.Errorf("seed %d: %s is safe, %s is not: %s", seed, p.Name, r.Recommended.Name, r.Recommended.Reason)
+			}
+			if p.Lands && !r.Recommended.Lands && !strings.Contains(r.Recommended.Reason, "would land") {
+				t.Errorf("seed %d: %s lands, %s does not: %s", seed, p.Name, r.Recommended.Name, r.Recommended.Reason)
+			}
+		}
+		if _, err := json.Marshal(r); err != nil {
+			t.Errorf("seed %d: %v", seed, err)
+		}
+		return true
+	})
+}
+
+// Answers with next to nothing in them have a result too.
+func TestNextToNothing(t *testing.T) {
+	for _, tt := range []struct {
+		about string
+		h     household.Household
+	}{
+		{"no job", household.Household{TaxYear: 2026}},
+		{"a job without pay", household.Household{TaxYear: 2026, Jobs: []household.Job{{Frequency: household.Weekly}}}},
+		{"a job that has ended", household.Household{TaxYear: 2026, AsOf: household.On(2026, 6, 1), Jobs: []household.Job{{Frequency: household.Weekly, TaxablePay: dollars(800), LastPayday: household.On(2026, 2, 6)}}}},
+		{"a job of unknown frequency", household.Household{TaxYear: 2026, Jobs: []household.Job{{TaxablePay: dollars(800)}}}},
+		{"two earners without pay", household.Household{TaxYear: 2026, Status: household.MarriedFilingJointly, Jobs: []household.Job{{Frequency: household.Weekly}, {Frequency: household.Daily, Earner: household.OfSpouse}}}},
+		{"no spouse on a joint return", household.Household{TaxYear: 2026, Status: household.MarriedFilingJointly}},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			r, err := Solve(tt.h, year(t, 2026), nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if r.Recommended.Reason == "" {
+				t.Error("no reason")
+			}
+			if _, err := json.Marshal(r); err != nil {
+				t.Error(err)
+			}
+			Stubs(tt.h, year(t, 2026))
+			Due(tt.h, tt.h, tt.h.AsOf, year(t, 2026))
+		})
+	}
+}
+
+// One without tax last year and this may claim exemption.
+func TestExemptionIsNamed(t *testing.T) {
+	h := answers(t, "summer", summer)
+	h.LastYear = &household.LastYear{}
+	h.Wish.TellEmployer = household.ExtraOnly // nothing lowers the withholding
+	r, err := Solve(h, year(t, 2026), nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	wantWarning(t, r, "exempt_possible")
+}
+
+// Certificates on file that should not stay are named.
+func TestCertificatesOnFileAreQuestioned(t *testing.T) {
+	for _, tt := range []struct {
+		code string
+		c    household.Certificate
+	}{
+		{"status_on_file", household.Certificate{Status: household.CertificateSingle}},
+		{"exempt_on_file", household.Certificate{Status: household.CertificateJoint, Exempt: true}},
+	} {
+		t.Run(tt.code, func(t *testing.T) {
+			h := answers(t, "couple", couple)
+			h.Jobs[0].Certificate = &tt.c
+			r, err := Solve(h, year(t, 2026), nil)
+			if err != nil {
+				t.Fatal(err)
+			}
+			wantWarning(t, r, tt.code)
+		})
+	}
+}
