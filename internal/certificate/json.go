@@ -26,24 +26,24 @@ func (r Result) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		TaxYear      int              `json:"tax_year"`
 		AsFiled      asFiled          `json:"as_filed"`
-		Recommended  Plan             `json:"recommended"`
-		Alternatives []Plan           `json:"alternatives"`
-		January      *January         `json:"january"`
+		Recommended  planJSON         `json:"recommended"`
+		Alternatives []planJSON       `json:"alternatives"`
+		January      *januaryJSON     `json:"january"`
 		Estimated    money.Amount     `json:"estimated_payment"`
 		Payments     []Installment    `json:"estimated_payments"`
 		Underpayment underpayment     `json:"underpayment"`
-		OtherWays    []Way            `json:"other_ways"`
+		OtherWays    []wayJSON        `json:"other_ways"`
 		Warnings     []worksheet.Note `json:"warnings"`
 	}{
 		TaxYear:      r.TaxYear,
 		AsFiled:      asFiled{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts), harborOf(r.Harbor)},
-		Recommended:  r.Recommended,
-		Alternatives: list(r.Alternatives),
-		January:      r.January,
+		Recommended:  r.Recommended.view(),
+		Alternatives: views(r.Alternatives, Plan.view),
+		January:      r.January.view(),
 		Estimated:    r.Estimated.Amount,
 		Payments:     list(r.Estimated.Payments),
 		Underpayment: underpayment{harborOf(r.Underpayment.Harbor), r.Underpayment.Penalty, quartersOf(r.Underpayment.Quarters)},
-		OtherWays:    list(r.OtherWays),
+		OtherWays:    views(r.OtherWays, Way.view),
 		Warnings:     list(r.Warnings),
 	})
 }
@@ -54,6 +54,15 @@ func list[T any](l []T) []T {
 		return []T{}
 	}
 	return l
+}
+
+// views are the items of a list as the machine interface has them.
+func views[T, V any](l []T, view func(T) V) []V {
+	all := make([]V, len(l))
+	for i, x := range l {
+		all[i] = view(x)
+	}
+	return all
 }
 
 // harbor is tax.Harbor as the machine interface has it.
@@ -84,64 +93,58 @@ func quartersOf(installments []tax.Installment) []penaltyQuarter {
 type planJSON struct {
 	Name string `json:"plan"`
 	Outlook
-	Lands        bool             `json:"lands"`
-	Left         money.Amount     `json:"left"`
-	Reason       string           `json:"reason"`
-	Certificates []JobCertificate `json:"certificates"`
-	Sensitivity  []Shift          `json:"sensitivity"`
-	Harbor       harbor           `json:"safe_harbor"`
+	Lands        bool              `json:"lands"`
+	Left         money.Amount      `json:"left"`
+	Reason       string            `json:"reason"`
+	Certificates []certificateJSON `json:"certificates"`
+	Sensitivity  []Shift           `json:"sensitivity"`
+	Harbor       harbor            `json:"safe_harbor"`
 }
 
 func (p Plan) view() planJSON {
-	return planJSON{p.Name, p.Outlook, p.Lands, p.Left, p.Reason, list(p.Certificates), list(p.Shifts), harborOf(p.Harbor)}
+	return planJSON{p.Name, p.Outlook, p.Lands, p.Left, p.Reason, views(p.Certificates, JobCertificate.view), list(p.Shifts), harborOf(p.Harbor)}
 }
 
 // MarshalJSON writes the plan as the machine interface has it.
 func (p Plan) MarshalJSON() ([]byte, error) { return json.Marshal(p.view()) }
 
-// MarshalJSON writes January's certificates as the machine interface has them.
-func (j January) MarshalJSON() ([]byte, error) {
-	return json.Marshal(struct {
-		TaxYear    int `json:"tax_year"`
-		TablesYear int `json:"tables_year"`
-		planJSON
-	}{j.TaxYear, j.TablesYear, j.Plan.view()})
+// januaryJSON is January's certificates as the machine interface has them.
+type januaryJSON struct {
+	TaxYear    int `json:"tax_year"`
+	TablesYear int `json:"tables_year"`
+	planJSON
 }
 
-// MarshalJSON writes the certificate as the machine interface has it.
-func (c JobCertificate) MarshalJSON() ([]byte, error) {
-	entries := []Entry{}
-	for _, e := range c.Lines.All() {
-		if e.Reason != "" {
-			entries = append(entries, e)
-		}
+func (j *January) view() *januaryJSON {
+	if j == nil {
+		return nil
 	}
-	l := c.Lines
-	return json.Marshal(struct {
-		Job          string                      `json:"job"`
-		Kind         string                      `json:"kind"`
-		FirstPayday  household.Date              `json:"first_payday"`
-		EffectiveBy  string                      `json:"effective_by,omitempty"`
-		Keep         bool                        `json:"keep"`
-		Status       household.CertificateStatus `json:"filing_status"`
-		MultipleJobs bool                        `json:"multiple_jobs"`
-		Credits      money.Amount                `json:"credits"`
-		OtherIncome  money.Amount                `json:"other_income"`
-		Deductions   money.Amount                `json:"deductions"`
-		Extra        money.Amount                `json:"extra"`
-		Exempt       bool                        `json:"exempt"`
-		Lines        linesJSON                   `json:"lines"`
-		Entries      []Entry                     `json:"entries"`
-		Learns       []string                    `json:"employer_learns"`
-		Withholding  money.Amount                `json:"withholding_per_paycheck"`
-		Change       money.Amount                `json:"paycheck_change"`
-		Paydays      int                         `json:"paydays"`
-	}{
-		c.Name, c.Kind.String(), c.FirstPayday, dateText(c.EffectiveBy), c.Keep,
-		c.Certificate.Status, c.Certificate.MultipleJobs, c.Certificate.Credits, c.Certificate.OtherIncome, c.Certificate.Deductions, c.Certificate.Extra, c.Certificate.Exempt,
-		linesJSON{l.L3a.Amount, l.L3b.Amount, l.L3.Amount, l.L4a.Amount, l.L4b.Amount, l.L4c.Amount},
-		entries, list(c.Learns), c.Withholding, c.Change, c.Paydays,
-	})
+	return &januaryJSON{j.TaxYear, j.TablesYear, j.Plan.view()}
+}
+
+// MarshalJSON writes January's certificates as the machine interface has them.
+func (j January) MarshalJSON() ([]byte, error) { return json.Marshal(j.view()) }
+
+// certificateJSON is a certificate as the machine interface has it.
+type certificateJSON struct {
+	Job          string                      `json:"job"`
+	Kind         string                      `json:"kind"`
+	FirstPayday  household.Date              `json:"first_payday"`
+	EffectiveBy  string                      `json:"effective_by,omitempty"`
+	Keep         bool                        `json:"keep"`
+	Status       household.CertificateStatus `json:"filing_status"`
+	MultipleJobs bool                        `json:"multiple_jobs"`
+	Credits      money.Amount                `json:"credits"`
+	OtherIncome  money.Amount                `json:"other_income"`
+	Deductions   money.Amount                `json:"deductions"`
+	Extra        money.Amount                `json:"extra"`
+	Exempt       bool                        `json:"exempt"`
+	Lines        linesJSON                   `json:"lines"`
+	Entries      []Entry                     `json:"entries"` // the lines that are written, each with its reason
+	Learns       []string                    `json:"employer_learns"`
+	Withholding  money.Amount                `json:"withholding_per_paycheck"`
+	Change       money.Amount                `json:"paycheck_change"`
+	Paydays      int                         `json:"paydays"`
 }
 
 // linesJSON are the amounts of the form's lines.
@@ -154,23 +157,42 @@ type linesJSON struct {
 	L4c money.Amount `json:"4c"`
 }
 
-// dateText is a date, nothing when not known.
-func dateText(d household.Date) string {
-	if d.IsZero() {
-		return ""
+func (c JobCertificate) view() certificateJSON {
+	v := certificateJSON{
+		Job: c.Name, Kind: c.Kind.String(), FirstPayday: c.FirstPayday, Keep: c.Keep,
+		Status: c.Certificate.Status, MultipleJobs: c.Certificate.MultipleJobs, Exempt: c.Certificate.Exempt,
+		Credits: c.Certificate.Credits, OtherIncome: c.Certificate.OtherIncome, Deductions: c.Certificate.Deductions, Extra: c.Certificate.Extra,
+		Lines:   linesJSON{c.Lines.L3a.Amount, c.Lines.L3b.Amount, c.Lines.L3.Amount, c.Lines.L4a.Amount, c.Lines.L4b.Amount, c.Lines.L4c.Amount},
+		Entries: []Entry{}, Learns: list(c.Learns), Withholding: c.Withholding, Change: c.Change, Paydays: c.Paydays,
 	}
-	return d.String()
+	if !c.EffectiveBy.IsZero() {
+		v.EffectiveBy = c.EffectiveBy.String()
+	}
+	for _, e := range c.Lines.All() {
+		if e.Reason != "" {
+			v.Entries = append(v.Entries, e)
+		}
+	}
+	return v
+}
+
+// MarshalJSON writes the certificate as the machine interface has it.
+func (c JobCertificate) MarshalJSON() ([]byte, error) { return json.Marshal(c.view()) }
+
+// wayJSON is another way as the machine interface has it.
+type wayJSON struct {
+	Code      string        `json:"code"`
+	Job       string        `json:"job"`
+	Condition string        `json:"condition"`
+	Request   string        `json:"request"`
+	Source    string        `json:"source"`
+	Paychecks []WayPaycheck `json:"paychecks"`
+	Balance   money.Amount  `json:"balance"`
+}
+
+func (w Way) view() wayJSON {
+	return wayJSON{w.Code, w.Name, w.Condition, w.Request, w.Source, list(w.Paychecks), w.Balance}
 }
 
 // MarshalJSON writes the way as the machine interface has it.
-func (w Way) MarshalJSON() ([]byte, error) {
-	return json.Marshal(struct {
-		Code      string        `json:"code"`
-		Job       string        `json:"job"`
-		Condition string        `json:"condition"`
-		Request   string        `json:"request"`
-		Source    string        `json:"source"`
-		Paychecks []WayPaycheck `json:"paychecks"`
-		Balance   money.Amount  `json:"balance"`
-	}{w.Code, w.Name, w.Condition, w.Request, w.Source, list(w.Paychecks), w.Balance})
-}
+func (w Way) MarshalJSON() ([]byte, error) { return json.Marshal(w.view()) }
