@@ -29,7 +29,7 @@ type Change struct {
 // year of the answers after; the answers before may be of an earlier year, and
 // are then held against the same amounts.
 //
-// A new certificate is due within 10 days only where too little would be
+// A new certificate is due within the days of the rule, ten, only where too little would be
 // withheld for the year with those on file. Where enough is, a change to a
 // status that is taxed more still asks for one for next year, by 1 December or
 // 10 days after the change if that is later.
@@ -102,7 +102,7 @@ func (c *comparison) status() {
 		if tenDays := c.on.AddDays(c.rules.NewWithinDays); tenDays.After(last.By) {
 			last.By = tenDays
 		}
-		last.Reason = "Enough is withheld this year with the certificates on file; a new one for next year is due by December 1, or 10 days after the change if that is later."
+		last.Reason = fmt.Sprintf("Enough is withheld this year with the certificates on file; a new one for next year is due by December 1, or %d days after the change if that is later.", c.rules.NewWithinDays)
 	}
 }
 

@@ -28,7 +28,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		AsFiled      asFiled          `json:"as_filed"`
 		Recommended  planJSON         `json:"recommended"`
 		Alternatives []planJSON       `json:"alternatives"`
-		January      *januaryJSON     `json:"january"`
+		January      any              `json:"january"`
 		Estimated    money.Amount     `json:"estimated_payment"`
 		Payments     []Installment    `json:"estimated_payments"`
 		Underpayment underpayment     `json:"underpayment"`
@@ -39,7 +39,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		AsFiled:      asFiled{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts), harborOf(r.Harbor)},
 		Recommended:  r.Recommended.view(),
 		Alternatives: views(r.Alternatives, Plan.view),
-		January:      r.January.view(),
+		January:      r.january(),
 		Estimated:    r.Estimated.Amount,
 		Payments:     list(r.Estimated.Payments),
 		Underpayment: underpayment{harborOf(r.Underpayment.Harbor), r.Underpayment.Penalty, quartersOf(r.Underpayment.Quarters)},
@@ -115,11 +115,18 @@ type januaryJSON struct {
 	planJSON
 }
 
-func (j *January) view() *januaryJSON {
-	if j == nil {
-		return nil
+func (j January) view() januaryJSON { return januaryJSON{j.TaxYear, j.TablesYear, j.Plan.view()} }
+
+// january is January's certificates, none where no job runs into next year.
+func (r Result) january() any {
+	if r.January != nil {
+		return r.January.view()
 	}
-	return &januaryJSON{j.TaxYear, j.TablesYear, j.Plan.view()}
+	return struct {
+		TaxYear      int               `json:"tax_year"`
+		TablesYear   int               `json:"tables_year"`
+		Certificates []certificateJSON `json:"certificates"`
+	}{r.TaxYear + 1, r.TaxYear, []certificateJSON{}}
 }
 
 // MarshalJSON writes January's certificates as the machine interface has them.

@@ -58,16 +58,18 @@ func TestJSONOfNextToNothing(t *testing.T) {
 	}
 	var got struct {
 		Alternatives []any `json:"alternatives"`
-		January      any   `json:"january"`
-		Warnings     []any `json:"warnings"`
-		Recommended  struct {
+		January      struct {
+			Certificates []any `json:"certificates"`
+		} `json:"january"`
+		Warnings    []any `json:"warnings"`
+		Recommended struct {
 			Certificates []any `json:"certificates"`
 		} `json:"recommended"`
 	}
 	if err := json.Unmarshal(data, &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Alternatives == nil || got.Warnings == nil || got.Recommended.Certificates == nil || got.January != nil {
+	if got.Alternatives == nil || got.Warnings == nil || got.Recommended.Certificates == nil || got.January.Certificates == nil {
 		t.Errorf("%s", data)
 	}
 }

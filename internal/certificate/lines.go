@@ -84,7 +84,7 @@ func (w *lineWriter) kept(e *Entry) bool {
 // children gives the reasons of Step 3(a) and (b).
 func (w *lineWriter) children(l *Lines) {
 	if l.L3a.Amount.IsPositive() {
-		l.L3a.Reason = fmt.Sprintf("%s, %s each", counted(w.f.Children, "child under 17 at year end", "children under 17 at year end"), w.d.a.y.Form.PerChild.GroupedDollars())
+		l.L3a.Reason = fmt.Sprintf("%s under %d at year end, %s each", counted(w.f.Children, "child", "children"), w.d.a.y.ChildCredit.ChildUnder, w.d.a.y.Form.PerChild.GroupedDollars())
 		l.L3a.Source, l.L3a.From = w.source("Step 3(a)"), []string{"form.3a"}
 	}
 	if l.L3b.Amount.IsPositive() {
