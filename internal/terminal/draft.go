@@ -64,19 +64,31 @@ func certificateLines(c interview.DraftCertificate, s style, width int, whole bo
 		if l.Text == "" && !whole {
 			continue
 		}
-		step := strings.TrimPrefix(l.Line, "Step ")
-		mark := step + strings.Repeat(" ", max(5-len(step), 1))
-		text := entryText(l)
-		gap := width - ansi.StringWidth(mark) - ansi.StringWidth(l.Label) - ansi.StringWidth(text)
-		if gap >= 2 {
-			lines = append(lines, s.muted.Render(mark+l.Label)+strings.Repeat(" ", gap)+text)
-			continue
-		}
-		for _, line := range hung(mark, l.Label, width) {
-			lines = append(lines, s.muted.Render(line))
-		}
-		lines = append(lines, hung(strings.Repeat(" ", len(mark)), text, width)...)
+		lines = append(lines, entryLines(l, s, width)...)
 	}
+	return lines
+}
+
+// entryLines are one step: the label, and at its end on the right what stands
+// on the step, or under it where that is long.
+func entryLines(l interview.DraftLine, s style, width int) []string {
+	const indent = 5
+	step, text := strings.TrimPrefix(l.Line, "Step "), entryText(l)
+	mark := step + strings.Repeat(" ", max(indent-len(step), 1))
+	room, long := width, true
+	if ansi.StringWidth(text) <= width/3 {
+		room, long = width-ansi.StringWidth(text)-2, false
+	}
+	lines := hung(mark, l.Label, room)
+	last := len(lines) - 1
+	gap := max(width-ansi.StringWidth(lines[last])-ansi.StringWidth(text), 2)
+	for i := range lines {
+		lines[i] = s.muted.Render(lines[i])
+	}
+	if long {
+		return append(lines, hung(strings.Repeat(" ", indent), text, width)...)
+	}
+	lines[last] += strings.Repeat(" ", gap) + text
 	return lines
 }
 

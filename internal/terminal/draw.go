@@ -55,7 +55,7 @@ func (m *model) View() string {
 func (m *model) drawnWidth() int { return min(m.width, widest) }
 
 // bodyHeight is the room between the head and the keys.
-func (m *model) bodyHeight() int { return max(m.height-2-len(m.keys()), 1) }
+func (m *model) bodyHeight() int { return max(m.height-2-len(m.keyLines(m.viewKeys())), 1) }
 
 // hasPanel reports whether there is a draft to show: there is none while the
 // place of the answers is asked for.
@@ -211,12 +211,12 @@ func (m *model) around(width int, notice bool) (before, after []string) {
 func aboutLine(q interview.Question) string {
 	var parts []string
 	if q.About != "" {
-		parts = append(parts, clean(q.About))
+		parts = append(parts, clean(q.About)+".")
 	}
 	if q.FormLine != "" {
-		parts = append(parts, "for "+q.FormLine)
+		parts = append(parts, onTheForm+q.FormLine+".")
 	}
-	return strings.Join(parts, ", ")
+	return strings.Join(parts, " ")
 }
 
 // hints are what to say about answering: the option at the cursor, how the
@@ -241,12 +241,20 @@ func hints(q interview.Question, option string) []string {
 		all = append(all, againBefore)
 	case q.Answer != "":
 		all = append(all, keptBefore)
-	case q.DefaultReason != "":
-		all = append(all, takesDefault+" "+clean(q.DefaultReason))
-	case q.Default != "" && len(q.Options) == 0:
-		all = append(all, takesDefault)
+	case q.Default != "" && q.Kind != interview.Several:
+		all = append(all, strings.TrimSpace(suggested+label(q, q.Default)+". "+clean(q.DefaultReason)))
 	}
 	return all
+}
+
+// label is an answer as it is offered.
+func label(q interview.Question, value string) string {
+	for _, o := range q.Options {
+		if o.Value == value {
+			return clean(o.Label)
+		}
+	}
+	return clean(value)
 }
 
 // noticeLines are what the answers so far have led to.
@@ -339,43 +347,64 @@ func (m *model) scrolled(lines []string, height int) []string {
 
 // keys are the keys that can be pressed now, in as many lines as they need.
 func (m *model) keys() []string {
-	var keys [][2]string
+	if m.view == asking && m.field != nil && m.paged() {
+		lines := m.keyLines(pageKeys)
+		for len(lines) < len(m.keyLines(m.viewKeys())) {
+			lines = append(lines, "")
+		}
+		return lines
+	}
+	return m.keyLines(m.viewKeys())
+}
+
+// A hint is a key and what it does.
+type hint struct{ key, does string }
+
+var (
+	pageKeys   = []hint{{"enter", "go on"}, {"up/down", "scroll"}, {"esc", "back"}}
+	reviewKeys = []hint{{"enter", "change"}, {"esc", "back"}, {"up/down", "move"}, {"ctrl+c", "save and quit"}}
+)
+
+// viewKeys are the keys of the view. They depend on nothing but the question,
+// since the room for the question depends on them.
+func (m *model) viewKeys() []hint {
 	switch {
 	case m.view == reviewing:
-		keys = [][2]string{{"enter", "change"}, {"esc", "back"}, {"up/down", "move"}, {"ctrl+c", "save and quit"}}
+		return reviewKeys
 	case m.view == showing:
-		keys = m.resultKeys()
+		return m.resultKeys()
 	case m.field == nil:
-	case m.paged():
-		keys = [][2]string{{"enter", "go on"}, {"up/down", "scroll"}, {"esc", "back"}}
-	default:
-		keys = append(keys, [2]string{"enter", "next"}, [2]string{"esc", "back"})
-		if m.field.question.Kind == interview.YesNo {
-			keys = append(keys, [2]string{"y/n", "answer"})
-		}
-		help := [2]string{strings.ToUpper(m.helpKey()), "why, where"}
-		keys = append(keys, help)
-		if m.hasPanel() {
-			keys = append(keys, [2]string{"ctrl+r", "all answers"})
-		}
-		quit := "quit"
-		if m.sitting != nil && m.sitting.File != "" {
-			quit = "save and quit"
-		}
-		keys = append(keys, [2]string{"ctrl+c", quit})
+		return nil
 	}
-	lines := []string{""}
-	at := 0
+	keys := []hint{{"enter", "next"}, {"esc", "back"}}
+	if m.field.question.Kind == interview.YesNo {
+		keys = append(keys, hint{"y/n", "answer"})
+	}
+	keys = append(keys, hint{strings.ToUpper(m.helpKey()), "why, where"})
+	if m.hasPanel() {
+		keys = append(keys, hint{"ctrl+r", "all answers"})
+	}
+	if m.sitting != nil && m.sitting.File != "" {
+		return append(keys, hint{"ctrl+c", "save and quit"})
+	}
+	return append(keys, hint{"ctrl+c", "quit"})
+}
+
+// keyLines are keys set in lines, under a rule.
+func (m *model) keyLines(keys []hint) []string {
+	const gap = 3
+	bold := lipgloss.NewStyle().Bold(true)
+	lines, at := []string{""}, 0
 	for _, k := range keys {
-		size := len(k[0]) + 1 + len(k[1])
-		if at > 0 && at+3+size > m.drawnWidth() {
+		size := len(k.key) + 1 + len(k.does)
+		if at > 0 && at+gap+size > m.drawnWidth() {
 			lines, at = append(lines, ""), 0
 		}
 		if at > 0 {
-			lines[len(lines)-1] += "   "
-			at += 3
+			size += gap
+			lines[len(lines)-1] += strings.Repeat(" ", gap)
 		}
-		lines[len(lines)-1] += lipgloss.NewStyle().Bold(true).Render(k[0]) + " " + m.style.muted.Render(k[1])
+		lines[len(lines)-1] += bold.Render(k.key) + " " + m.style.muted.Render(k.does)
 		at += size
 	}
 	return append([]string{m.rule(m.drawnWidth())}, lines...)

@@ -148,7 +148,7 @@ func (m *model) questionKey(k tea.KeyMsg) tea.Cmd {
 		m.helping = !m.helping
 	case "ctrl+r":
 		m.openReview()
-	case "enter":
+	case "enter", "ctrl+j": // the latter is an Enter pressed before the terminal was ours
 		return m.enter()
 	case "tab":
 	default:
@@ -282,7 +282,7 @@ func firstLine(err error) string {
 // show goes to the results; while they cannot be worked out, the review says
 // why. They are noted in the answers when they are shown for the first time.
 func (m *model) show() {
-	pages, err := resultPages(m.sitting.Session, m.width)
+	pages, err := resultPages(m.sitting.Session, m.style, m.width)
 	if err != nil {
 		m.openReview()
 		m.message = firstLine(err)

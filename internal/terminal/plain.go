@@ -231,7 +231,7 @@ func (p *plain) question(q interview.Question, newChapter bool) {
 		p.say(q.Chapter)
 	}
 	if about := aboutLine(q); about != "" {
-		p.say(about + ".")
+		p.say(about)
 	}
 	p.say(q.Text)
 	for i, o := range q.Options {
@@ -346,6 +346,7 @@ func (p *plain) results(s Sitting) error {
 	_ = s.Save() // says so itself when it fails
 	for _, page := range pages {
 		p.write("\n\n")
+		page = figuresForBars(page)
 		if err := report.Text(p.out, page, report.Width); err != nil && p.writeErr == nil {
 			p.writeErr = err
 		}

@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -24,7 +25,7 @@ func Pages(s *interview.Session) ([]report.Page, error) {
 	if err != nil {
 		return nil, err
 	}
-	pages := report.EmployerPages(r)
+	pages := inWords(report.EmployerPages(r))
 	if s.Blank() {
 		return append(pages, blankPage(s)), nil
 	}
@@ -35,7 +36,35 @@ func Pages(s *interview.Session) ([]report.Page, error) {
 	}
 	pages = append(pages, person[1:]...)
 	pages = append(pages, report.Plans(r))
-	return append(pages, report.JanuaryPages(r)...), nil
+	return append(pages, inWords(report.JanuaryPages(r))...), nil
+}
+
+// inWords are pages with words in the place of the lines to write on by hand,
+// which no screen has a use for.
+func inWords(pages []report.Page) []report.Page {
+	for i := range pages {
+		for j, b := range pages[i].Blocks {
+			if blanks, ok := b.(report.Blanks); ok {
+				pages[i].Blocks[j] = report.Paragraph(byHand + strings.Join(blanks, "; ") + ".")
+			}
+		}
+	}
+	return pages
+}
+
+// figuresForBars is a page with the figures of its charts alone, for those who
+// hear it read.
+func figuresForBars(p report.Page) report.Page {
+	for i, b := range p.Blocks {
+		if bars, ok := b.(report.Bars); ok {
+			t := report.Table{Head: barsHead}
+			for _, row := range bars.Rows {
+				t.Rows = append(t.Rows, []string{row.Label, row.Figure})
+			}
+			p.Blocks[i] = t
+		}
+	}
+	return p
 }
 
 // parts are the parts of a page, each a page of its own.
@@ -104,19 +133,29 @@ func sinceLastTime(s *interview.Session) (report.Page, bool) {
 	return p, len(p.Blocks) > 0
 }
 
-// resultPages are the result pages as lines of a width.
-func resultPages(s *interview.Session, width int) ([]resultPage, error) {
+// resultPages are the result pages as lines of a width. The title goes into the
+// head of the screen.
+func resultPages(s *interview.Session, st style, width int) ([]resultPage, error) {
 	pages, err := Pages(s)
 	if err != nil {
 		return nil, err
 	}
 	var all []resultPage
 	for _, p := range pages {
+		title := clean(p.Title)
+		p.Title = ""
 		var b strings.Builder
 		if err := report.Text(&b, p, min(width, report.Width)); err != nil {
 			return nil, err
 		}
-		all = append(all, resultPage{clean(p.Title), strings.Split(strings.TrimRight(b.String(), "\n"), "\n")})
+		lines := strings.Split(strings.Trim(b.String(), "\n"), "\n")
+		for _, block := range p.Blocks {
+			heading, ok := block.(report.Heading)
+			if i := slices.Index(lines, strings.ToUpper(string(heading))); ok && i >= 0 {
+				lines[i] = st.title.Render(lines[i])
+			}
+		}
+		all = append(all, resultPage{title, lines})
 	}
 	return all, nil
 }
@@ -144,15 +183,15 @@ func (m *model) resultLines(height int) []string {
 }
 
 // resultKeys are the keys of the result pages.
-func (m *model) resultKeys() [][2]string {
-	keys := [][2]string{{"left/right", "page"}, {"up/down", "scroll"}, {"c", "change an answer"}}
+func (m *model) resultKeys() []hint {
+	keys := []hint{{"left/right", "page"}, {"up/down", "scroll"}, {"c", "change an answer"}}
 	if m.sitting.Write != nil {
-		keys = append(keys, [2]string{"w", "write to a file"})
+		keys = append(keys, hint{"w", "write to a file"})
 	}
 	if m.sitting.Fill != nil {
-		keys = append(keys, [2]string{"f", "fill in the form"})
+		keys = append(keys, hint{"f", "fill in the form"})
 	}
-	return append(keys, [2]string{"q", "quit"})
+	return append(keys, hint{"q", "quit"})
 }
 
 // resultKey takes a key at the result pages.

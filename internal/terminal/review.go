@@ -81,7 +81,7 @@ func (m *model) reviewLines(height int) []string {
 			if chapter != "" {
 				lines = append(lines, "")
 			}
-			lines = append(lines, "  "+m.style.muted.Render(row.Chapter))
+			lines = append(lines, m.style.accent.Render(clean(row.Chapter)))
 			chapter = row.Chapter
 		}
 		mark := "  "

@@ -22,7 +22,8 @@ const (
 	openBefore    = "A question before this one is still open. Answer that one first."
 	keptBefore    = "You gave this answer before. Enter keeps it."
 	againBefore   = "You gave this answer earlier. Please look whether it still holds; Enter keeps it."
-	takesDefault  = "Enter takes this answer."
+	suggested     = "Suggested: "
+	onTheForm     = "On the form: "
 	notSaved      = "The last answers are not saved: "
 	noMoreHelp    = "There is no more to say about this question."
 
@@ -48,6 +49,7 @@ const (
 	plainWords    = "Type back for the question before, review for all answers, quit to save and stop."
 	plainOffers   = "Type change to change an answer, write to write these pages to a file, fill to fill in the official form, or quit."
 
+	byHand        = "By hand, on the official form: "
 	filledHeading = "The official form is filled in"
 	writtenTo     = "The pages are written to "
 )
@@ -199,6 +201,9 @@ func fillRequest(s Sitting, told func(string)) *request {
 		},
 	}
 }
+
+// barsHead is the head of a chart of paydays as a table.
+var barsHead = []string{"by", "withheld in the year"}
 
 // blankSteps are what to do with a certificate that has the status alone.
 var blankSteps = []string{

@@ -1,0 +1,176 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+)
+
+// golden holds a text against a file of testdata/terminal, or writes it there.
+func golden(t *testing.T, name, got string) {
+	t.Helper()
+	file := filepath.Join("testdata", "terminal", name)
+	if *update {
+		if err := os.MkdirAll(filepath.Dir(file), 0o777); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(file, []byte(got), 0o666); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != string(want) {
+		t.Errorf("%s differs from what the program shows (rewrite it with -update, and review the difference):\n%s", file, firstDifference(string(want), got))
+	}
+}
+
+// firstDifference is the surroundings of the first line that differs.
+func firstDifference(want, got string) string {
+	w, g := strings.Split(want, "\n"), strings.Split(got, "\n")
+	at := 0
+	for at < len(w) && at < len(g) && w[at] == g[at] {
+		at++
+	}
+	from := max(at-3, 0)
+	part := func(lines []string) string {
+		return strings.Join(lines[min(from, len(lines)):min(at+8, len(lines))], "\n")
+	}
+	return fmt.Sprintf("line %d, want:\n%s\ngot:\n%s", at+1, part(w), part(g))
+}
+
+// screens are the screens of one run, to be kept as golden text.
+type screens struct {
+	b    strings.Builder
+	want []string // as kept, in order; nil while they are rewritten
+	n    int
+}
+
+const screenMark = "======== "
+
+func openScreens(t *testing.T, name string) *screens {
+	t.Helper()
+	s := new(screens)
+	if *update {
+		return s
+	}
+	data, err := os.ReadFile(filepath.Join("testdata", "terminal", name))
+	if err != nil {
+		t.Fatal(err)
+	}
+	s.want = strings.Split(string(data), screenMark)[1:]
+	return s
+}
+
+// keep waits for words on the screen and keeps the screen. A screen is drawn in
+// pieces, so that it is given time to become the one that is wanted.
+func (s *screens) keep(t *testing.T, on *screen, title, words string) {
+	t.Helper()
+	text := on.see(words)
+	block := func(text string) string { return title + "\n" + text + "\n" }
+	if s.n < len(s.want) {
+		want := s.want[s.n]
+		for begun := time.Now(); block(text) != want && time.Since(begun) < patience/10; time.Sleep(2 * time.Millisecond) {
+			text = on.text()
+		}
+	}
+	s.n++
+	s.b.WriteString(screenMark + block(text))
+}
+
+// sizes are the terminals on which whole interviews are held.
+var sizes = []struct{ columns, rows int }{{80, 24}, {60, 20}}
+
+func TestWholeInterviewByKeys(t *testing.T) {
+	for _, who := range people {
+		for _, size := range sizes {
+			name := fmt.Sprintf("%s-%dx%d", who.name, size.columns, size.rows)
+			t.Run(name, func(t *testing.T) {
+				t.Parallel()
+				home := t.TempDir()
+				on := startScreen(t, programCommand(t, home, who.today, "interview", "answers.yaml"), size.columns, size.rows)
+				kept := openScreens(t, name+".txt")
+				for i, s := range who.steps {
+					kept.keep(t, on, fmt.Sprintf("%d. %s", i+1, s.words), s.words)
+					on.press(s.answer.keys())
+				}
+				on.see("page 1 of")
+				for i := 1; ; i++ {
+					kept.keep(t, on, fmt.Sprintf("result page %d", i), fmt.Sprintf("page %d of", i))
+					if strings.Contains(on.text(), fmt.Sprintf("page %d of %d", i, i)) {
+						break
+					}
+					on.press("<right>")
+				}
+				on.press("q")
+				if status := on.exit(); status != exitDone {
+					t.Errorf("exit status %d, want %d", status, exitDone)
+				}
+				golden(t, name+".txt", kept.b.String())
+				info, err := os.Stat(filepath.Join(home, "answers.yaml"))
+				if err != nil {
+					t.Fatal(err)
+				}
+				if mode := info.Mode().Perm(); mode != 0o600 {
+					t.Errorf("the answers have mode %o, want 600", mode)
+				}
+			})
+		}
+	}
+}
+
+// piped runs the program with lines on a pipe.
+func piped(t *testing.T, cmd *exec.Cmd, input string) (stdout, stderr string, status int) {
+	t.Helper()
+	var out, errs bytes.Buffer
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = strings.NewReader(input), &out, &errs
+	if err := cmd.Run(); err != nil {
+		if _, exited := err.(*exec.ExitError); !exited {
+			t.Fatal(err)
+		}
+	}
+	return out.String(), errs.String(), cmd.ProcessState.ExitCode()
+}
+
+// lines are a person's answers, a line each.
+func (p person) lines() string {
+	var b strings.Builder
+	for _, s := range p.steps {
+		b.WriteString(s.answer.line() + "\n")
+	}
+	return b.String()
+}
+
+func TestWholeInterviewThroughAPipe(t *testing.T) {
+	for _, who := range people {
+		t.Run(who.name, func(t *testing.T) {
+			t.Parallel()
+			stdout, stderr, status := piped(t, programCommand(t, t.TempDir(), who.today, "interview", "answers.yaml"), who.lines())
+			if status != exitDone {
+				t.Errorf("exit status %d, want %d; standard error:\n%s", status, exitDone, stderr)
+			}
+			rest := flat(stdout)
+			for _, s := range who.steps {
+				_, after, asked := strings.Cut(rest, s.words)
+				if !asked {
+					t.Fatalf("%q is not asked in its place; the output goes on:\n%.500s", s.words, rest)
+				}
+				rest = after
+			}
+			golden(t, who.name+"-plain.txt", stdout)
+			for _, r := range stdout {
+				if r > '~' || r < ' ' && r != '\n' {
+					t.Fatalf("the output has %q, want plain ASCII", r)
+				}
+			}
+		})
+	}
+}
