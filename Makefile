@@ -1,25 +1,48 @@
 # Everything that continuous integration runs, and the release.
-GO      ?= go
-TOOL    := $(GO) tool -modfile=.ci/tools.mod
-VERSION ?= $(shell git describe --tags --always --dirty 2>/dev/null || echo dev)
+GO       ?= go
+VERSION  ?= $(shell git describe --tags --always --dirty 2>/dev/null | sed 's/^v//' || echo 0)
+FUZZTIME ?= 10m
 
-.PHONY: check test lint fuzz bench golden docs release clean
+# The packages whose tests know -update, and every fuzz target as package:name.
+GOLDEN = $(shell grep -rl '"update", false' --include='*_test.go' cmd internal | xargs -n1 dirname | sort -u | sed 's,^,./,')
+FUZZ   = $(shell grep -rnoE '^func Fuzz[A-Za-z0-9_]+' --include='*_test.go' cmd internal | sed -E 's,/[^/]*_test\.go:[0-9]+:func ,:,' | sort -u)
 
-check: lint test            ## what continuous integration runs
+.PHONY: check test lint golden docs bench fuzz release reproducible clean help
 
-test:                       ## the README's test command, with the race detector
+check: lint                 ## formatting, vet, static analysis, and the tests with the race detector
 	$(GO) test -race ./...
 
-lint:                       ## formatting, vet, static analysis
-	@test -z "$$($(TOOL) gofumpt -l cmd internal taxtables)" || { echo "not gofumpt-clean:"; $(TOOL) gofumpt -l cmd internal taxtables; exit 1; }
-	$(GO) vet ./...
-	$(TOOL) staticcheck ./...
+test:                       ## the README's test command
+	$(GO) test ./...
 
-golden:                     ## rewrite golden files; review their diff like code
-	$(GO) test ./... -update
+lint:                       ## formatting, vet and static analysis
+	.ci/lint
 
-bench:                      ## speeds, as reported in docs/speed.md
+golden:                     ## rewrite golden files, scripts and documents; review their diff like code
+	$(GO) test $(GOLDEN) -update
+
+docs:                       ## rewrite the generated documents and every example in the others
+	$(GO) test ./cmd/plumbline -run '^TestDoc' -update
+
+bench:                      ## speeds
 	$(GO) test -run '^$$' -bench . ./...
+
+fuzz:                       ## every fuzz target for FUZZTIME each
+	@for target in $(FUZZ); do \
+		echo "== $$target for $(FUZZTIME)"; \
+		$(GO) test "./$${target%:*}" -run '^$$' -fuzz "^$${target#*:}$$" -fuzztime $(FUZZTIME) || exit 1; \
+	done
+
+release:                    ## static binaries, Debian packages and checksums into dist/
+	.ci/release $(VERSION)
+
+reproducible:               ## build the release twice and hold the bytes against each other
+	.ci/release $(VERSION) dist/once
+	.ci/release $(VERSION) dist/again
+	cmp dist/once/SHA256SUMS dist/again/SHA256SUMS
 
 clean:
 	rm -rf dist plumbline
+
+help:                       ## this list
+	@sed -nE 's/^([a-z]+):.*## (.*)/\1\t\2/p' Makefile | expand -t 14
