@@ -86,13 +86,9 @@ func combined(causes []cause) []cause {
 func (r *stubReader) causes(believed supposition) []cause {
 	all := r.employersChoice(believed)
 	all = append(all, r.oneTimePay(believed)...)
-	c := household.Certificate{}
-	if believed.certificate != nil {
-		c = *believed.certificate
-	}
-	all = append(all, certificateCauses(believed, c)...)
+	all = append(all, certificateCauses(believed)...)
 	all = append(all, r.pretax(believed)...)
-	all = append(all, oldCertificates(believed, c)...)
+	all = append(all, oldCertificates(believed)...)
 	return append(all, otherFrequencies(believed)...)
 }
 
@@ -131,52 +127,115 @@ func (r *stubReader) oneTimePay(b supposition) []cause {
 }
 
 // certificateCauses are what can be different about the certificate on file.
-func certificateCauses(b supposition, c household.Certificate) []cause {
-	var all []cause
-	with := func(code, what, ask string, change func(*household.Certificate)) {
-		changed := c
-		change(&changed)
-		as := b
-		as.certificate = &changed
-		all = append(all, cause{code: code, what: what, ask: ask, as: as})
+func certificateCauses(b supposition) []cause {
+	s := suspects{b: b}
+	if b.certificate != nil {
+		s.c = *b.certificate
 	}
-	if b.certificate != nil && b.certificate.Exempt {
-		with("exempt_ignored", "Payroll no longer goes by your claim to be exempt", "Do you still have my claim to be exempt? It has to be made anew each year.", func(c *household.Certificate) { *c = household.Certificate{} })
+	s.exemptIgnored()
+	s.boxNotChecked()
+	s.statuses()
+	s.entries()
+	s.boxChecked()
+	s.nothing()
+	return s.all
+}
+
+// suspects are certificates other than the one believed to be on file.
+type suspects struct {
+	b   supposition
+	c   household.Certificate // as believed; one without entries where there is none
+	all []cause
+}
+
+// with adds a cause: the certificate as believed, with a change.
+func (s *suspects) with(code, what, ask string, change func(c *household.Certificate)) {
+	changed, as := s.c, s.b
+	change(&changed)
+	as.certificate = &changed
+	s.all = append(s.all, cause{code: code, what: what, ask: ask, as: as})
+}
+
+func (s *suspects) exemptIgnored() {
+	if s.c.Exempt {
+		s.with("exempt_ignored", "Payroll no longer goes by your claim to be exempt",
+			"Do you still have my claim to be exempt? It has to be made anew each year.",
+			func(c *household.Certificate) { *c = household.Certificate{} })
 	}
-	if c.MultipleJobs {
-		with("box_not_checked", "Payroll does not have the Step 2(c) box checked", "Do you have the box in Step 2(c) checked for me? My certificate has it.", func(c *household.Certificate) { c.MultipleJobs = false })
+}
+
+func (s *suspects) boxNotChecked() {
+	if s.c.MultipleJobs {
+		s.with("box_not_checked", "Payroll does not have the Step 2(c) box checked",
+			"Do you have the box in Step 2(c) checked for me? My certificate has it.",
+			func(c *household.Certificate) { c.MultipleJobs = false })
 	}
-	for _, s := range []household.CertificateStatus{household.CertificateSingle, household.CertificateJoint, household.CertificateHeadOfHousehold} {
-		if c.Edition == household.Current && s != c.Status {
-			with("status", "Payroll has the filing status "+plainStatus(s), "Which filing status do you have for me? My certificate says "+plainStatus(c.Status)+".", func(c *household.Certificate) { c.Status = s })
+}
+
+// statuses are the other status boxes; for a certificate of before 2020, newer
+// ones with a status and no entries.
+func (s *suspects) statuses() {
+	for _, status := range []household.CertificateStatus{household.CertificateSingle, household.CertificateJoint, household.CertificateHeadOfHousehold} {
+		switch {
+		case s.c.Edition == household.Before2020:
+			s.with("newer_certificate", "Payroll goes by a certificate of 2020 or later with the filing status "+plainStatus(status)+" and no entries",
+				"Do you have a newer certificate of mine than the one with allowances?",
+				func(c *household.Certificate) { *c = household.Certificate{Status: status} })
+		case status != s.c.Status:
+			s.with("status", "Payroll has the filing status "+plainStatus(status),
+				"Which filing status do you have for me? My certificate says "+plainStatus(s.c.Status)+".",
+				func(c *household.Certificate) { c.Status = status })
 		}
 	}
+}
+
+// entries are Steps 3 to 4(c), each left out.
+func (s *suspects) entries() {
 	for _, e := range []struct {
 		code, step string
-		entry      func(*household.Certificate) *money.Amount
+		of         func(*household.Certificate) *money.Amount
 	}{
 		{"step_3_left_out", "Step 3", func(c *household.Certificate) *money.Amount { return &c.Credits }},
 		{"step_4a_left_out", "Step 4(a)", func(c *household.Certificate) *money.Amount { return &c.OtherIncome }},
 		{"step_4b_left_out", "Step 4(b)", func(c *household.Certificate) *money.Amount { return &c.Deductions }},
 		{"step_4c_left_out", "Step 4(c)", func(c *household.Certificate) *money.Amount { return &c.Extra }},
 	} {
-		if amount := *e.entry(&c); amount.IsPositive() {
-			with(e.code, e.step+" of your certificate is left out", fmt.Sprintf("Did you enter %s of my certificate, %s?", e.step, amount.Grouped()), func(c *household.Certificate) { *e.entry(c) = money.Zero })
+		if amount := *e.of(&s.c); amount.IsPositive() {
+			s.with(e.code, e.step+" of your certificate is left out",
+				fmt.Sprintf("Did you enter %s of my certificate, %s?", e.step, amount.Grouped()),
+				func(c *household.Certificate) { *e.of(c) = money.Zero })
 		}
 	}
-	if c.Edition == household.Current && !c.MultipleJobs {
-		with("box_checked", "Payroll has the Step 2(c) box checked", "Do you have the box in Step 2(c) checked for me? My certificate does not have it.", func(c *household.Certificate) { c.MultipleJobs = true })
+}
+
+func (s *suspects) boxChecked() {
+	if s.c.Edition == household.Current && !s.c.MultipleJobs {
+		s.with("box_checked", "Payroll has the Step 2(c) box checked",
+			"Do you have the box in Step 2(c) checked for me? My certificate does not have it.",
+			func(c *household.Certificate) { c.MultipleJobs = true })
 	}
-	if b.certificate != nil {
-		with("no_entries", "Payroll has your filing status and none of the entries", "Did you enter Steps 2 to 4 of my certificate?", func(c *household.Certificate) { *c = household.Certificate{Status: c.Status} })
-		none := b
+}
+
+// nothing is payroll with less than the certificate says, or without one.
+func (s *suspects) nothing() {
+	if s.b.certificate != nil {
+		if s.c.Edition == household.Current {
+			s.with("no_entries", "Payroll has your filing status and none of the entries",
+				"Did you enter Steps 2 to 4 of my certificate?",
+				func(c *household.Certificate) { *c = household.Certificate{Status: c.Status} })
+		}
+		none := s.b
 		none.certificate = nil
-		all = append(all, cause{code: "none_on_file", what: "Payroll has no certificate from you and withholds as from a single person with no entries", ask: "Do you have a certificate from me on file?", as: none})
+		s.all = append(s.all, cause{
+			code: "none_on_file", what: "Payroll has no certificate from you and withholds as from a single person with no entries",
+			ask: "Do you have a certificate from me on file?", as: none,
+		})
 	}
-	if !c.Exempt {
-		with("exempt", "Payroll has you as exempt from withholding", "Do you have me as exempt from income tax withholding? I made no such claim.", func(c *household.Certificate) { c.Exempt = true })
+	if !s.c.Exempt {
+		s.with("exempt", "Payroll has you as exempt from withholding",
+			"Do you have me as exempt from income tax withholding? I made no such claim.",
+			func(c *household.Certificate) { c.Exempt = true })
 	}
-	return all
 }
 
 // plainStatus is a status box in plain words.
@@ -209,15 +268,15 @@ func (r *stubReader) pretax(b supposition) []cause {
 }
 
 // oldCertificates are certificates of before 2020 that may still be in force.
-func oldCertificates(b supposition, c household.Certificate) []cause {
+func oldCertificates(b supposition) []cause {
 	var all []cause
 	for _, m := range []household.Marital{household.MaritalSingle, household.MaritalMarried} {
 		for n := 0; n <= mostAllowances; n++ {
-			if c.Edition == household.Before2020 && c.Marital == m && c.Allowances == n {
-				continue
-			}
 			as := b
 			as.certificate = &household.Certificate{Edition: household.Before2020, Marital: m, Allowances: n}
+			if sameOrNone(as.certificate, b.certificate) {
+				continue
+			}
 			all = append(all, cause{
 				code: "before_2020", as: as,
 				what: fmt.Sprintf("A certificate of before 2020 is in force: %s, %s", m, counted(n, "allowance", "allowances")),

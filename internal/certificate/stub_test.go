@@ -60,6 +60,7 @@ func TestStub(t *testing.T) {
 		{"a bonus at the flat rate that the answers do not name", "taxable_pay: 3000, federal_tax: 376.15", "filing_status: single", "bonus_flat", false},
 		// 2,300 × 26 - 8,600 = 51,200: 1,240 + 12% of 31,300 = 4,996; ÷ 26 = 192.15.
 		{"pre-tax deductions left out", "taxable_pay: 2000, federal_tax: 192.15", "filing_status: single", "pretax_left_out", true},
+		{"a newer certificate than the old one", "taxable_pay: 2000, federal_tax: 76.15", "edition: before_2020, marital: single, allowances: 1", "newer_certificate", true},
 		{"no cause fits", "taxable_pay: 2000, federal_tax: 733.33", "filing_status: single", "", true},
 	} {
 		t.Run(tt.about, func(t *testing.T) {
