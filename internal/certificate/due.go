@@ -3,7 +3,6 @@ package certificate
 import (
 	"fmt"
 	"slices"
-	"time"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -29,10 +28,10 @@ type Change struct {
 // year of the answers after; the answers before may be of an earlier year, and
 // are then held against the same amounts.
 //
-// A new certificate is due within the days of the rule, ten, only where too little would be
-// withheld for the year with those on file. Where enough is, a change to a
-// status that is taxed more still asks for one for next year, by 1 December or
-// 10 days after the change if that is later.
+// A new certificate is due within the days of the rule only where too little
+// would be withheld for the year with those on file. Where enough is, a change
+// to a status that is taxed more still asks for one for next year, by the
+// rule's date or as many days after the change if that is later.
 //
 // Publication 505 (2025), ch. 1, p. 3; IRC 3402(f)(2)(B), (C).
 func Due(before, after household.Household, on household.Date, y *tables.Year) []Change {
@@ -98,11 +97,11 @@ func (c *comparison) status() {
 	c.add("status", "Your filing status changed to one that is taxed more.")
 	if last := &c.found[len(c.found)-1]; !last.Must {
 		last.Must, last.Year = true, c.after.h.TaxYear+1
-		last.By = household.On(c.on.Year, time.December, 1)
+		last.By = household.On(c.on.Year, c.rules.NextYearBy.Month, c.rules.NextYearBy.Day)
 		if tenDays := c.on.AddDays(c.rules.NewWithinDays); tenDays.After(last.By) {
 			last.By = tenDays
 		}
-		last.Reason = fmt.Sprintf("Enough is withheld this year with the certificates on file; a new one for next year is due by December 1, or %d days after the change if that is later.", c.rules.NewWithinDays)
+		last.Reason = fmt.Sprintf("Enough is withheld this year with the certificates on file; a new one for next year is due by %s %d, or %d days after the change if that is later.", c.rules.NextYearBy.Month, c.rules.NextYearBy.Day, c.rules.NewWithinDays)
 	}
 }
 

@@ -106,6 +106,7 @@ type Effective struct {
 	ReplacementDays  int            `yaml:"replacement_within_days,required"`
 	NewWithinDays    int            `yaml:"new_certificate_within_days,required"` // after a change that lowers what may be claimed
 	ExemptionEnds    household.Date `yaml:"exemption_renewed_by,required"`        // the date by which an exempt person gives a new one
+	NextYearBy       household.Date `yaml:"next_year_certificate_by,required"`    // the date by which a change of status that matters only next year is told
 	PartYearDays     int            `yaml:"part_year_employed_at_most_days,required"`
 	RaiseOver        money.Amount   `yaml:"raise_over,required"`              // Publication 505, ch. 1
 	CreditsDownBy    money.Amount   `yaml:"credits_down_by_over,required"`    // the same
