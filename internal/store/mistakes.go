@@ -10,12 +10,22 @@ import (
 	"example.com/plumbline/internal/yamldoc"
 )
 
-// doubtful reports whether a disagreement between facts at a key may itself
-// come from a mistake already known: one in the same job, dependent or part.
-func doubtful(known yamldoc.Problems, key string) bool {
-	return slices.ContainsFunc(known, func(p yamldoc.Problem) bool {
-		return p.Key == key || !p.Missing() && !p.Unknown() && part(p.Key) == part(key)
+// disagreements are what a check of the facts reports, but for what may come
+// from a mistake already known: one in the same job, dependent or part.
+func disagreements(doc *yamldoc.Document, known yamldoc.Problems, check func(report func(key, message string))) (problems yamldoc.Problems) {
+	doubtful := make(map[string]bool, 2*len(known))
+	for _, p := range known {
+		doubtful[p.Key] = true
+		if !p.Missing() && !p.Unknown() {
+			doubtful[part(p.Key)] = true
+		}
+	}
+	check(func(key, message string) {
+		if !doubtful[key] && !doubtful[part(key)] {
+			problems = append(problems, doc.Problem(key, message))
+		}
 	})
+	return problems
 }
 
 // part is the first step of a key, "jobs[0]", or leads to a certificate, which
@@ -31,6 +41,10 @@ func part(key string) string {
 
 // numberLength is that of 123-45-6789.
 const numberLength = 11
+
+// mostNumbers is how many social security numbers are told one by one; of a
+// text with more, nothing else is said.
+const mostNumbers = 10
 
 // numbers are the places in a text of every social security number written with
 // its dashes, in comments as well.
@@ -70,7 +84,11 @@ func digit(c byte) bool { return c >= '0' && c <= '9' }
 // and takes out those that would repeat one.
 func withNumbers(problems yamldoc.Problems, name string, data []byte) yamldoc.Problems {
 	var found yamldoc.Problems
-	for _, start := range numbers(data) {
+	starts := numbers(data)
+	if len(starts) > mostNumbers {
+		starts, problems = starts[:mostNumbers], nil
+	}
+	for _, start := range starts {
 		number := string(data[start : start+numberLength])
 		problems = slices.DeleteFunc(problems, func(p yamldoc.Problem) bool {
 			return strings.Contains(p.Key, number) || strings.Contains(p.Message, number)

@@ -93,17 +93,6 @@ func facts(doc *yamldoc.Document) (household.Household, yamldoc.Problems) {
 	return h, problems.Join(disagreements(doc, problems, h.Check))
 }
 
-// disagreements are what a check of the facts reports, where no mistake
-// already known may be the cause.
-func disagreements(doc *yamldoc.Document, known yamldoc.Problems, check func(report func(key, message string))) (problems yamldoc.Problems) {
-	check(func(key, message string) {
-		if !doubtful(known, key) {
-			problems = append(problems, doc.Problem(key, message))
-		}
-	})
-	return problems
-}
-
 // ReadAll reads a stream of answers to its end, and refuses one larger than
 // any honest file. The error does not name the stream.
 func ReadAll(r io.Reader) ([]byte, error) {
