@@ -9,6 +9,7 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"runtime/debug"
 	"sync"
 	"time"
 
@@ -23,6 +24,12 @@ import (
 
 // maxLine is the longest household that batch takes, in bytes.
 const maxLine = 1 << 20
+
+// batchGCPercent lets the garbage of a few more households pile up before it
+// is collected: a household leaves hundreds of kilobytes of it and almost
+// nothing that lives on, so the memory in use stays a few tens of megabytes and
+// the throughput nearly doubles.
+const batchGCPercent = 400
 
 func (p *program) batchCommand() *cobra.Command {
 	return &cobra.Command{
@@ -55,6 +62,7 @@ type batchResult struct {
 // flight are bounded, so memory does not grow with the input; they are written
 // in the order in which they were read.
 func (p *program) batch() error {
+	defer debug.SetGCPercent(debug.SetGCPercent(batchGCPercent))
 	workers := runtime.GOMAXPROCS(0)
 	work := make(chan batchJob, workers)
 	order := make(chan chan batchResult, 16*workers)
