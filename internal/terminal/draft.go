@@ -128,5 +128,5 @@ func draftInShort(d interview.Draft, about string, s style, width int) []string 
 		steps = []string{draftExempt}
 	}
 	lines := []string{s.accent.Render(ansi.Truncate(head, width, "..."))}
-	return append(lines, wrapped(strings.Join(steps, ";  "), width)...)
+	return append(lines, flowed(steps, "; ", width)...)
 }

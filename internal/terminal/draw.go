@@ -138,9 +138,9 @@ func (m *model) stackedLines(height int) []string {
 	case m.hasPanel():
 		below = draftInShort(m.draft, m.field.question.About, m.style, m.questionWidth())
 	}
-	need := len(m.questionFixed(m.questionWidth(), m.noticeShown())) + min(m.field.height(), m.leastField())
+	need := len(m.questionFixed(m.questionWidth(), m.noticeShown())) + m.field.height()
 	if !m.helping && need+len(below)+1 > height {
-		below = nil // the question comes first
+		below = nil // the question comes first, with the whole of its list
 	}
 	if len(below) > 0 {
 		below = append([]string{m.rule(m.questionWidth())}, below...)
@@ -190,8 +190,9 @@ func (m *model) around(width int, notice bool) (before, after []string) {
 		before = append(before, m.style.title.Render(l))
 	}
 	before = append(before, "")
-	for _, hint := range hints(q, m.field.help()) {
-		for _, l := range wrapped(hint, width) {
+	after = append(after, m.optionLines(width)...)
+	for _, text := range []string{manner(q.Kind), origin(q)} {
+		for _, l := range wrapped(text, width) {
 			after = append(after, m.style.muted.Render(l))
 		}
 	}
@@ -219,32 +220,49 @@ func aboutLine(q interview.Question) string {
 	return strings.Join(parts, " ")
 }
 
-// hints are what to say about answering: the option at the cursor, how the
-// answer is written, and where it comes from when it is filled in already.
-func hints(q interview.Question, option string) []string {
-	var all []string
-	if option != "" {
-		all = append(all, option)
+// optionLines are what can be said of the option at the cursor. They are as
+// many for every option, so that nothing moves with the cursor.
+func (m *model) optionLines(width int) []string {
+	most := 0
+	for _, o := range m.field.question.Options {
+		most = max(most, len(wrapped(clean(o.Help), width)))
 	}
-	switch q.Kind {
+	lines := make([]string, most)
+	for i, l := range wrapped(m.field.help(), width) {
+		lines[i] = m.style.muted.Render(l)
+	}
+	return lines
+}
+
+// manner is what to say about how an answer is given.
+func manner(k interview.Kind) string {
+	switch k {
+	case interview.YesNo:
+		return yesNoHint
 	case interview.Amount:
-		all = append(all, amountHint)
+		return amountHint
 	case interview.Whole:
-		all = append(all, wholeHint)
+		return wholeHint
 	case interview.Day:
-		all = append(all, dayHint)
+		return dayHint
 	case interview.Several:
-		all = append(all, manyHint)
+		return manyHint
 	}
+	return ""
+}
+
+// origin is where the answer comes from that is filled in already; empty when
+// there is none.
+func origin(q interview.Question) string {
 	switch {
 	case q.Again:
-		all = append(all, againBefore)
+		return againBefore
 	case q.Answer != "":
-		all = append(all, keptBefore)
+		return keptBefore
 	case q.Default != "" && q.Kind != interview.Several:
-		all = append(all, strings.TrimSpace(suggested+label(q, q.Default)+". "+clean(q.DefaultReason)))
+		return strings.TrimSpace(suggested + label(q, q.Default) + ". " + clean(q.DefaultReason))
 	}
-	return all
+	return ""
 }
 
 // label is an answer as it is offered.
@@ -376,11 +394,7 @@ func (m *model) viewKeys() []hint {
 	case m.field == nil:
 		return nil
 	}
-	keys := []hint{{"enter", "next"}, {"esc", "back"}}
-	if m.field.question.Kind == interview.YesNo {
-		keys = append(keys, hint{"y/n", "answer"})
-	}
-	keys = append(keys, hint{strings.ToUpper(m.helpKey()), "why, where"})
+	keys := []hint{{"enter", "next"}, {"esc", "back"}, {strings.ToUpper(m.helpKey()), "why, where"}}
 	if m.hasPanel() {
 		keys = append(keys, hint{"ctrl+r", "all answers"})
 	}

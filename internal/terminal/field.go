@@ -94,6 +94,7 @@ func (f *field) resize(width int) {
 	f.width = width
 	f.build()
 	if f.question.Kind == interview.Several {
+		f.send(tea.KeyMsg{Type: tea.KeyHome})
 		for range at {
 			f.send(tea.KeyMsg{Type: tea.KeyDown})
 		}

@@ -244,10 +244,10 @@ func (p *plain) question(q interview.Question, newChapter bool) {
 	if q.Kind == interview.Several {
 		p.item("0. ", noneOfThese)
 	}
-	if h := hints(q, ""); len(h) > 0 && q.Kind != interview.Several {
-		p.say(strings.Join(h, " "))
-	} else if q.Again {
-		p.say(againBefore)
+	if len(q.Options) == 0 {
+		p.say(strings.TrimSpace(manner(q.Kind) + " " + origin(q)))
+	} else {
+		p.say(origin(q))
 	}
 }
 

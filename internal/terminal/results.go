@@ -29,14 +29,27 @@ func Pages(s *interview.Session) ([]report.Page, error) {
 	if s.Blank() {
 		return append(pages, blankPage(s)), nil
 	}
-	person := parts(report.PersonPage(r))
-	pages = append(pages, person[0])
-	if since, ok := sinceLastTime(s); ok {
-		pages = append(pages, since)
+	plans, january := []report.Page{report.Plans(r)}, inWords(report.JanuaryPages(r))
+	for i, part := range parts(report.PersonPage(r)) {
+		pages = append(pages, part)
+		since, back := sinceLastTime(s)
+		switch {
+		case i == 0 && back:
+			pages = append(pages, since)
+		case hasBars(part):
+			pages, plans = append(pages, plans...), nil
+		case strings.HasPrefix(part.Title, januaryTitle):
+			pages, january = append(pages, january...), nil
+		}
 	}
-	pages = append(pages, person[1:]...)
-	pages = append(pages, report.Plans(r))
-	return append(pages, inWords(report.JanuaryPages(r))...), nil
+	return append(append(pages, plans...), january...), nil
+}
+
+func hasBars(p report.Page) bool {
+	return slices.ContainsFunc(p.Blocks, func(b report.Block) bool {
+		_, bars := b.(report.Bars)
+		return bars
+	})
 }
 
 // inWords are pages with words in the place of the lines to write on by hand,

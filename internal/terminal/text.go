@@ -54,6 +54,25 @@ func hung(mark, s string, width int) []string {
 	return lines
 }
 
+// flowed are items one after the other in lines, none broken that has room on a
+// line of its own.
+func flowed(items []string, separator string, width int) []string {
+	var lines []string
+	for i, item := range items {
+		if i < len(items)-1 {
+			item += separator
+		}
+		last := len(lines) - 1
+		if last >= 0 && ansi.StringWidth(lines[last])+ansi.StringWidth(strings.TrimRight(item, " ")) <= width {
+			lines[last] += item
+			continue
+		}
+		lines = append(lines, wrapped(item, width)...)
+		lines[len(lines)-1] += strings.Repeat(" ", len(item)-len(strings.TrimRight(item, " ")))
+	}
+	return lines
+}
+
 // errNoFile is what an empty file name gets.
 var errNoFile = errors.New("Type the name of a file.")
 

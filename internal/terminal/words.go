@@ -12,6 +12,7 @@ const (
 	amountHint = "Dollars, like 1200 or 1200.50."
 	wholeHint  = "A whole number, like 2."
 	dayHint    = "A date, like 2026-06-15 or 6/15/2026."
+	yesNoHint  = "The keys y and n answer at once."
 	manyHint   = "Space marks each one that applies. Enter goes on."
 
 	noneOfThese = "None of these"
@@ -39,6 +40,7 @@ const (
 	draftExempt  = "Exempt from withholding"
 	reviewTitle  = "Your answers"
 	resultsTitle = "Results"
+	januaryTitle = "January" // with which the report's page about next year begins
 	noticeTitle  = "Before the next question"
 	stillOpen    = "not answered yet"
 	moreAbove    = "more above"

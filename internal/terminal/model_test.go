@@ -1,0 +1,530 @@
+package terminal
+
+import (
+	"errors"
+	"fmt"
+	"regexp"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/yamldoc"
+	"example.com/plumbline/taxtables"
+)
+
+var loaded = map[int]*tables.Year{}
+
+func yearly(year int) (*tables.Year, error) {
+	if y := loaded[year]; y != nil {
+		return y, nil
+	}
+	y, err := tables.Load(taxtables.Files, year)
+	if err == nil {
+		loaded[year] = y
+	}
+	return y, err
+}
+
+// session begins an interview on a day in June 2026, with a file's answers.
+func session(t testing.TB, file string) *interview.Session {
+	t.Helper()
+	var doc *yamldoc.Document
+	if file != "" {
+		var err error
+		if doc, err = yamldoc.Parse("answers.yaml", []byte(file)); err != nil {
+			t.Fatal(err)
+		}
+	}
+	s, err := interview.Start(doc, interview.Env{Today: household.On(2026, 6, 15), Tables: yearly})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return s
+}
+
+// sat is a model at a sitting, on a screen of a size. Saving counts.
+func sat(t testing.TB, file string, width, height int) (m *model, saved *int) {
+	t.Helper()
+	saved = new(int)
+	m = newModel(session(t, file), styled(plainStyle(), plainStyle(), plainStyle()))
+	m.sitting = &Sitting{Session: m.main.(*interview.Session), File: "answers.yaml", Save: func() error { *saved++; return nil }}
+	m.refresh()
+	m.Update(tea.WindowSizeMsg{Width: width, Height: height})
+	return m, saved
+}
+
+// press sends keys: names of keys, or text to type.
+func press(m *model, keys ...string) (quit bool) {
+	for _, k := range keys {
+		msg := tea.KeyMsg{Type: tea.KeyRunes, Runes: []rune(k)}
+		if kind, named := keyTypes[k]; named {
+			msg = tea.KeyMsg{Type: kind}
+		}
+		_, cmd := m.Update(msg)
+		if cmd != nil {
+			if _, ended := cmd().(tea.QuitMsg); ended {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+var keyTypes = map[string]tea.KeyType{
+	"enter": tea.KeyEnter, "esc": tea.KeyEsc, "up": tea.KeyUp, "down": tea.KeyDown, "home": tea.KeyHome, "end": tea.KeyEnd,
+	"left": tea.KeyLeft, "right": tea.KeyRight, "space": tea.KeySpace, "backspace": tea.KeyBackspace, "shift+tab": tea.KeyShiftTab,
+	"ctrl+c": tea.KeyCtrlC, "ctrl+r": tea.KeyCtrlR, "f1": tea.KeyF1, "pgdown": tea.KeyPgDown,
+}
+
+// shown are the words on the screen, in one line; of what stands beside the
+// bar in the middle, only the question.
+func shown(m *model) string {
+	var words []string
+	for line := range strings.SplitSeq(ansi.Strip(m.View()), "\n") {
+		left, _, _ := strings.Cut(line, "│")
+		words = append(words, strings.Fields(strings.TrimPrefix(left, "| "))...)
+	}
+	return strings.Join(words, " ")
+}
+
+func expect(t *testing.T, m *model, words string) {
+	t.Helper()
+	if !strings.Contains(shown(m), words) {
+		t.Fatalf("%q is not on the screen:\n%s", words, ansi.Strip(m.View()))
+	}
+}
+
+func expectNot(t *testing.T, m *model, words string) {
+	t.Helper()
+	if strings.Contains(shown(m), words) {
+		t.Fatalf("%q is on the screen:\n%s", words, ansi.Strip(m.View()))
+	}
+}
+
+func TestTypingReplacesWhatIsSuggested(t *testing.T) {
+	m, _ := sat(t, "", 80, 24)
+	press(m, "enter", "enter")
+	expect(t, m, "How many jobs pay you in 2026, all counted? > 1")
+	press(m, "2")
+	expect(t, m, "> 2")
+	press(m, "0")
+	expect(t, m, "> 20")
+	press(m, "backspace", "enter")
+	if got, _ := m.sitting.Session.Document().Get("interview.jobs"); got != "2" {
+		t.Errorf("jobs are %q, want 2", got)
+	}
+}
+
+func TestCorrectingWhatIsSuggestedKeepsIt(t *testing.T) {
+	m, _ := sat(t, "", 80, 24)
+	press(m, "enter", "enter", "left", "1")
+	expect(t, m, "> 11")
+}
+
+func TestMistakeIsToldUnderTheFieldAndCanBeLeft(t *testing.T) {
+	m, _ := sat(t, "", 80, 24)
+	press(m, "enter", "enter", "two", "enter")
+	expect(t, m, `! "two" is not a whole number.`)
+	press(m, "esc") // a mistake never holds one back
+	expect(t, m, "Will you be married")
+	press(m, "enter")
+	expectNot(t, m, "is not a whole number")
+}
+
+func TestBackAtTheFirstQuestion(t *testing.T) {
+	m, _ := sat(t, "", 80, 24)
+	press(m, "shift+tab")
+	expect(t, m, "! "+firstQuestion)
+}
+
+func TestNothingIsAnsweredBeforeEnter(t *testing.T) {
+	m, saved := sat(t, "", 80, 24)
+	press(m, "down", "down", "up")
+	if m.sitting.Session.Document().Has("interview.way_in") || *saved != 0 {
+		t.Error("moving in a list has given an answer")
+	}
+}
+
+func TestSeveral(t *testing.T) {
+	tests := []struct {
+		name string
+		keys []string
+		want string // the answer, or what is said
+	}{
+		{"none by Enter alone", []string{"enter"}, interview.None},
+		{"one", []string{"down", "space", "enter"}, "interest"},
+		{"two", []string{"down", "space", "down", "space", "enter"}, "interest, dividends"},
+		{"the cursor alone marks nothing", []string{"down", "enter"}, markFirst},
+		{"none and one", []string{"space", "down", "space", "enter"}, noneOrSome},
+		{"taken back", []string{"down", "space", "space", "up", "enter"}, interview.None},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			m, _ := sat(t, "", 80, 24)
+			press(m, "enter", "enter", "enter", "enter")
+			expect(t, m, "will you have any of these")
+			press(m, tt.keys...)
+			if got, given := m.sitting.Session.Document().Get("interview.income"); given && got != tt.want {
+				t.Errorf("the answer is %q, want %q", got, tt.want)
+			} else if !given {
+				expect(t, m, strings.Join(strings.Fields(tt.want), " "))
+			}
+		})
+	}
+}
+
+func TestHelpKey(t *testing.T) {
+	m, _ := sat(t, "", 100, 24)
+	press(m, "?")
+	if !strings.Contains(ansi.Strip(m.View()), whyTitle) {
+		t.Fatalf("no help beside the question:\n%s", ansi.Strip(m.View()))
+	}
+	press(m, "?")
+	if strings.Contains(ansi.Strip(m.View()), whyTitle) {
+		t.Fatal("the help stays")
+	}
+	// Where words are typed, the question mark is one of them.
+	m, _ = sat(t, "interview: {way_in: new_job, married: \"no\", jobs: 2, people: 0, income: none, reductions: none}", 60, 20)
+	expect(t, m, "What shall we call")
+	press(m, "?")
+	expect(t, m, "> ?")
+	press(m, "f1")
+	expect(t, m, whyTitle)
+	press(m, "esc")
+	expectNot(t, m, whyTitle)
+	expect(t, m, "> ?")
+}
+
+func TestReview(t *testing.T) {
+	m, saved := sat(t, "", 80, 24)
+	press(m, "enter", "enter", "enter") // as far as the people supported
+	press(m, "ctrl+r")
+	expect(t, m, "Your answers")
+	expect(t, m, "Your jobs: 1")
+	expect(t, m, "> People you support: "+stillOpen)
+	press(m, "up", "enter")
+	expect(t, m, "How many jobs pay you")
+	before := *saved
+	press(m, "2", "enter")
+	expect(t, m, "how many people live with you")
+	if *saved != before+1 {
+		t.Errorf("saved %d times, want once after the answer", *saved-before)
+	}
+	press(m, "ctrl+r", "esc")
+	expect(t, m, "how many people live with you")
+}
+
+func TestLeavingTellsHowItEnded(t *testing.T) {
+	m, _ := sat(t, "", 80, 24)
+	press(m, "enter")
+	if !press(m, "ctrl+c") || !errors.Is(m.ended, ErrLeft) {
+		t.Errorf("ended with %v, want %v", m.ended, ErrLeft)
+	}
+	m, _ = sat(t, "", 80, 24)
+	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "n")
+	expect(t, m, "page 1 of 2")
+	if !press(m, "q") || m.ended != nil {
+		t.Errorf("ended with %v, want no error after the results", m.ended)
+	}
+	m, _ = sat(t, "", 80, 24)
+	if _, cmd := m.Update(interrupted{}); cmd == nil || !errors.Is(m.ended, ErrInterrupted) {
+		t.Errorf("ended with %v, want %v", m.ended, ErrInterrupted)
+	}
+}
+
+func TestFailedSaveIsTold(t *testing.T) {
+	m, _ := sat(t, "", 80, 24)
+	full := errors.New("no room on the disk")
+	m.sitting.Save = func() error { return full }
+	press(m, "enter")
+	expect(t, m, "! "+notSaved+"no room on the disk")
+	m.sitting.Save = func() error { return nil }
+	press(m, "enter")
+	expectNot(t, m, "no room on the disk")
+}
+
+func TestHostileNamesDoNotReachTheTerminal(t *testing.T) {
+	const name = "A\x1b]0;owned\a\x1b[2J\u202eB\x9b31mC"
+	q := interview.Question{
+		Chapter: name, About: name, Text: name, Why: name, Where: name, Kind: interview.Choice, Notice: name,
+		Options: []interview.Option{{Value: "a", Label: name, Help: name}},
+	}
+	m, _ := sat(t, "", 80, 24)
+	m.field = newField(q, m.style, m.questionWidth())
+	m.message, m.told = name, name
+	m.draft.Certificates = []interview.DraftCertificate{{Job: name}, {Job: name}}
+	m.review.rows = []interview.Answered{{Chapter: name, About: name, Label: name, Answer: name}}
+	for _, helping := range []bool{false, true} {
+		for _, v := range []view{asking, reviewing} {
+			m.view, m.helping = v, helping
+			if screen := m.View(); strings.ContainsAny(screen, "\x1b\a\u202e\u009b") {
+				t.Errorf("the screen has an escape out of a name:\n%q", screen)
+			}
+		}
+	}
+}
+
+// walkers are ways through the interview that meet every kind of question: the
+// option chosen in a list, what is typed, and whether all of several are
+// marked.
+var walkers = []struct {
+	option int
+	all    bool
+}{{0, false}, {1, false}, {2, true}, {0, true}}
+
+// TestNothingNeededIsClipped goes through interviews and looks at every
+// question on screens of several sizes: the words of the question, the cursor
+// of its list, what is said under it, and the notice before it must all be
+// there.
+func TestNothingNeededIsClipped(t *testing.T) {
+	for _, size := range []struct{ width, height int }{{80, 24}, {60, 20}, {76, 20}, {132, 43}} {
+		for n, who := range walkers {
+			t.Run(fmt.Sprintf("%dx%d walker %d", size.width, size.height, n), func(t *testing.T) {
+				m, _ := sat(t, "", size.width, size.height)
+				for range 150 {
+					if m.view == showing {
+						return
+					}
+					q := m.field.question
+					if m.paged() {
+						wholeNotice(t, m)
+					}
+					screen := shown(m)
+					for _, words := range append([]string{q.Text, m.field.help(), manner(q.Kind), origin(q)}, noticeIfAbove(m)...) {
+						if !strings.Contains(screen, strings.Join(strings.Fields(words), " ")) {
+							t.Fatalf("%s: %q is not on the screen:\n%s", q.Key, words, ansi.Strip(m.View()))
+						}
+					}
+					if !strings.Contains(screen, "> ") {
+						t.Fatalf("%s: no cursor on the screen:\n%s", q.Key, ansi.Strip(m.View()))
+					}
+					noLineTooLong(t, m)
+					helpIsWhole(t, m)
+					give(t, m, who.option, who.all)
+				}
+				t.Fatal("the interview does not end")
+			})
+		}
+	}
+}
+
+func noticeIfAbove(m *model) []string {
+	if m.field.question.Notice == "" || !m.noticeShown() {
+		return nil
+	}
+	return []string{m.field.question.Notice}
+}
+
+// wholeNotice reads the page before a question to its end.
+func wholeNotice(t *testing.T, m *model) {
+	t.Helper()
+	read := ""
+	for range 20 {
+		if !m.paged() {
+			break
+		}
+		read += " " + shown(m)
+		press(m, "enter")
+	}
+	if m.paged() {
+		t.Fatalf("the page does not end:\n%s", ansi.Strip(m.View()))
+	}
+	for word := range strings.FieldsSeq(m.field.question.Notice) {
+		if !strings.Contains(read, word) {
+			t.Fatalf("%q of the notice was not on the page:\n%s", word, read)
+		}
+	}
+}
+
+func noLineTooLong(t *testing.T, m *model) {
+	t.Helper()
+	lines := strings.Split(m.View(), "\n")
+	if len(lines) != m.height {
+		t.Fatalf("%d lines on a screen of %d:\n%s", len(lines), m.height, ansi.Strip(m.View()))
+	}
+	for _, l := range lines {
+		if ansi.StringWidth(l) > m.width {
+			t.Fatalf("a line of %d columns on a screen of %d: %q", ansi.StringWidth(l), m.width, l)
+		}
+	}
+}
+
+// helpIsWhole opens the help and closes it again.
+func helpIsWhole(t *testing.T, m *model) {
+	t.Helper()
+	press(m, "f1")
+	screen := strings.Join(strings.Fields(ansi.Strip(m.View())), " ")
+	for word := range strings.FieldsSeq(m.field.question.Why + " " + m.field.question.Where) {
+		if !strings.Contains(screen, word) {
+			t.Fatalf("%q of the help is not on the screen:\n%s", word, ansi.Strip(m.View()))
+		}
+	}
+	noLineTooLong(t, m)
+	press(m, "f1")
+	if m.helping {
+		t.Fatalf("the help does not close:\n%s", ansi.Strip(m.View()))
+	}
+}
+
+// give answers the question shown in some way that is taken.
+func give(t *testing.T, m *model, option int, all bool) {
+	t.Helper()
+	q := m.field.question
+	switch {
+	case q.Kind == interview.Several && all:
+		press(m, "home")
+		for range len(q.Options) - 1 {
+			press(m, "down", "space")
+		}
+	case len(q.Options) > 0:
+		press(m, "home")
+		for range min(option, len(q.Options)-1) {
+			press(m, "down")
+		}
+		if q.Kind == interview.Several {
+			press(m, "home")
+		}
+	case q.Prefill() != "":
+	default:
+		press(m, typed(q))
+	}
+	press(m, "enter")
+	if m.view == asking && m.field.question.Key == q.Key && m.message != "" {
+		for _, another := range []string{"2", "2026", "6/15/2026", "12/4/2026", "1990", "1/9/2026"} {
+			for range 20 {
+				press(m, "backspace")
+			}
+			press(m, another, "enter")
+			if m.view != asking || m.field.question.Key != q.Key {
+				return
+			}
+		}
+		t.Fatalf("%s: no answer is taken:\n%s", q.Key, ansi.Strip(m.View()))
+	}
+}
+
+func typed(q interview.Question) string {
+	switch q.Kind {
+	case interview.Amount:
+		if strings.Contains(q.Key, "pretax") {
+			return "20"
+		}
+		return "1500"
+	case interview.Whole:
+		return "2"
+	case interview.Day:
+		return "6/5/2026"
+	}
+	return "Wren & Sons"
+}
+
+func TestResultPagesScrollAndTurn(t *testing.T) {
+	m, _ := sat(t, "", 60, 20)
+	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "n")
+	expect(t, m, "page 1 of 2")
+	expect(t, m, moreBelow)
+	press(m, "end")
+	expect(t, m, moreAbove)
+	expectNot(t, m, moreBelow)
+	press(m, "right")
+	expect(t, m, "page 2 of 2")
+	expectNot(t, m, moreAbove)
+	press(m, "right")
+	expect(t, m, "page 1 of 2")
+	noLineTooLong(t, m)
+	press(m, "c", "enter")
+	expect(t, m, "What brings you here")
+}
+
+func TestResizeKeepsWhatIsMarked(t *testing.T) {
+	m, _ := sat(t, "", 80, 24)
+	press(m, "enter", "enter", "enter", "enter", "down", "down", "space", "down")
+	at := m.field.hovered()
+	for _, size := range [][2]int{{60, 20}, {31, 9}, {20, 5}, {120, 40}, {80, 24}} {
+		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
+		if size[0] >= minWidth {
+			noLineTooLong(t, m)
+		}
+	}
+	if m.field.hovered() != at {
+		t.Errorf("the cursor is at %d, want %d", m.field.hovered(), at)
+	}
+	press(m, "enter")
+	if got, _ := m.sitting.Session.Document().Get("interview.income"); got != "dividends" {
+		t.Errorf("the answer is %q, want dividends", got)
+	}
+}
+
+func TestPlaceOfTheAnswers(t *testing.T) {
+	tests := []struct {
+		name string
+		keys []string
+		want string
+		quit bool
+	}{
+		{"the suggested one", []string{"enter"}, "/home/robin/answers.yaml", true},
+		{"another", []string{"down", "enter", "taxes.yaml", "enter"}, "taxes.yaml", true},
+		{"no name", []string{"down", "enter", "enter"}, "", false},
+		{"another, and back", []string{"down", "enter", "esc", "enter"}, "/home/robin/answers.yaml", true},
+		{"nowhere", []string{"down", "down", "enter"}, "", true},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			p := &place{Place: Place{Default: "/home/robin/answers.yaml"}}
+			m := newModel(p, styled(plainStyle(), plainStyle(), plainStyle()))
+			m.Update(tea.WindowSizeMsg{Width: 60, Height: 20})
+			expect(t, m, "You are never asked for a social security number")
+			if quit := press(m, tt.keys...); quit != tt.quit || p.path != tt.want {
+				t.Errorf("quit %v with %q, want %v with %q", quit, p.path, tt.quit, tt.want)
+			}
+		})
+	}
+}
+
+func TestRequestsOfTheResults(t *testing.T) {
+	m, _ := sat(t, "", 80, 24)
+	var asked []string
+	m.sitting.WriteTo = "pages.pdf"
+	m.sitting.Write = func(path string) error {
+		asked = append(asked, path)
+		if path == "there.pdf" {
+			return errors.New("there.pdf is there already.")
+		}
+		return nil
+	}
+	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "n", "right", "w")
+	expect(t, m, "> pages.pdf")
+	press(m, "there.pdf", "enter")
+	expect(t, m, "! there.pdf is there already.")
+	press(m, "esc")
+	expect(t, m, "page 2 of 2")
+	press(m, "w", "enter")
+	expect(t, m, writtenTo+"pages.pdf.")
+	expect(t, m, "page 2 of 2")
+	if fmt.Sprint(asked) != "[there.pdf pages.pdf]" {
+		t.Errorf("written to %v", asked)
+	}
+}
+
+// colorCodes finds the escapes that set a color.
+var colorCodes = regexp.MustCompile(`\x1b\[(?:[0-9;]*;)?(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:;[0-9;]*)?m`)
+
+func TestNoColor(t *testing.T) {
+	t.Setenv("NO_COLOR", "1")
+	m, _ := sat(t, "", 80, 24)
+	m.style = newStyle(Dark)
+	m.refresh()
+	press(m, "enter", "enter")
+	view := m.View()
+	if found := colorCodes.FindString(view); found != "" {
+		t.Errorf("NO_COLOR is set, and the screen has %q", found)
+	}
+	if !strings.Contains(view, "\x1b[7m") {
+		t.Error("without color the cursor of the input has to be reversed")
+	}
+}
