@@ -5,82 +5,38 @@ import (
 	"fmt"
 
 	"example.com/plumbline/internal/household"
-	"example.com/plumbline/internal/yamldoc"
 )
 
-// Limits on counts, far above any honest answer; they keep a slip of the finger
-// from asking about a hundred jobs.
-const (
-	mostJobs       = 9
-	mostPeople     = 15
-	mostStudents   = 6
-	mostAllowances = 99
-	hoursInAWeek   = 7 * 24
-)
-
-// check holds an answer against the other answers. What is wrong in the file's
-// own terms the household says itself.
-func (s *Session) check(at *step, text string) error {
-	doc := s.doc.Clone()
-	if err := doc.Set(at.key, text); err != nil {
-		return fmt.Errorf("This answer cannot be written down: %w.", err)
-	}
-	if err := s.checkCount(at, answer(text).whole()); err != nil {
-		return err
-	}
-	if at.wording.Kind == Day {
-		if err := s.checkDay(at, answer(text).day()); err != nil {
-			return err
+// disagreement is what the household finds wrong with the answers that it did
+// not find in those before; what an open question will settle is no mistake.
+func (s *Session) disagreement(before *Session) error {
+	was := before.mistakes()
+	for key, message := range s.mistakes() {
+		if was[key] == "" {
+			return errors.New(upper(message) + ".")
 		}
 	}
-	return disagreement(doc, at.key)
+	return nil
 }
 
-// disagreement is what the household finds wrong with a key.
-func disagreement(doc *yamldoc.Document, key string) error {
-	var found error
-	h := tolerant(doc)
-	h.Check(func(at, message string) {
-		if at == key && found == nil {
-			found = errors.New(upper(message) + ".")
+// mistakes are what the household finds wrong, by key.
+func (s *Session) mistakes() map[string]string {
+	open := make(map[string]bool)
+	for i := range s.walk.steps {
+		if at := &s.walk.steps[i]; at.open() {
+			open[at.key] = true
+		}
+	}
+	found := make(map[string]string)
+	s.walk.household().Check(func(key, message string) {
+		if !open[key] {
+			found[key] = message
 		}
 	})
 	return found
 }
 
-func (s *Session) checkCount(at *step, n int) error {
-	least, most := 0, 0
-	switch at.wording.Key {
-	case "interview.jobs":
-		most = mostJobs
-		if s.walk.wayIn().is(newJob) {
-			least = 1
-		}
-	case "interview.spouse_jobs":
-		most = mostJobs
-	case "interview.pensions", "interview.spouse_pensions":
-		least, most = 1, mostJobs
-	case "interview.people":
-		most = mostPeople
-	case "interview.students":
-		least, most = 1, mostStudents
-	case "interview.job.hours":
-		least, most = 1, hoursInAWeek
-	case "dependents[].months_with_you":
-		most = 12
-	case "jobs[].certificate.allowances":
-		most = mostAllowances
-	case "interview.spouse_died":
-		least, most = s.walk.y.Year-120, s.walk.y.Year
-	default:
-		return nil
-	}
-	if n < least || n > most {
-		return fmt.Errorf("%d is not between %d and %d. Type a number in that range.", n, least, most)
-	}
-	return nil
-}
-
+// checkDay holds a date against the year and the other dates of its job.
 func (s *Session) checkDay(at *step, d household.Date) error {
 	year := s.walk.y.Year
 	inYear := d.Year == year
@@ -92,8 +48,6 @@ func (s *Session) checkDay(at *step, d household.Date) error {
 			return fmt.Errorf("%s is not in %d. Year-to-date figures begin anew each January, so take a stub of this year.", d.Long(), year)
 		case d.After(s.env.Today):
 			return fmt.Errorf("%s is still to come. Take the payday of the last stub that you have.", d.Long())
-		case known && !j.FirstPayday.IsZero() && d.Before(j.FirstPayday):
-			return fmt.Errorf("%s is before the first payday, %s. One of the two dates is wrong.", d.Long(), j.FirstPayday.Long())
 		}
 	case "jobs[].first_payday":
 		switch {

@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"slices"
 	"strconv"
 
 	"example.com/plumbline/internal/certificate"
@@ -29,7 +30,7 @@ func (w *walk) askOtherIncome() {
 			w.ask(q.key)
 		}
 	}
-	if kinds.has("social_security") && w.separate() {
+	if kinds.has("social_security") && w.onSeparateReturn() {
 		w.ask("lived_apart")
 	}
 }
@@ -75,7 +76,7 @@ const roughMargin = 9
 
 // askItemized asks whether itemizing is worth it, from a rough figure first.
 func (w *walk) askItemized(less answer) {
-	forced := w.separate() && w.ask("deductions.spouse_itemizes").yes()
+	forced := w.onSeparateReturn() && w.ask("deductions.spouse_itemizes").yes()
 	house, gifts := less.has("house"), less.has("gifts")
 	standard := w.y.StandardDeduction.Basic.Of(w.household().Status)
 	giftsAlways := w.y.Charity.NonItemizer.Of(w.household().Status).IsPositive()
@@ -126,7 +127,7 @@ func (w *walk) askCredits() {
 		}
 	}
 	if less.has("education") {
-		for i := range w.ask("interview.students", suggesting("1")).whole() {
+		for i := range w.ask("interview.students", between(1, mostPeople), suggesting("1")).whole() {
 			name := w.phrase("student", strconv.Itoa(i+1))
 			s := w.nth("student", "credits.education", i, name)
 			w.askOf(s, "kind")
@@ -143,16 +144,10 @@ func (w *walk) askCredits() {
 	if less.has("other_credit") {
 		w.ask("credits.other_nonrefundable")
 	}
-	children := 0
-	for _, s := range standings {
-		if s.ChildCredit {
-			children++
-		}
-	}
 	// The child tax credit asks for one number valid for work among the
 	// taxpayers, IRC 24(h)(7); the tips, overtime and senior deductions for
 	// one's own.
-	if w.y.ChildCredit.TaxpayerSSN && children > 0 || less.has("tips", "overtime", "senior") {
+	if w.y.ChildCredit.TaxpayerSSN && w.childOfCreditAge() || less.has("tips", "overtime", "senior") {
 		w.ask("self.ssn_valid_for_work")
 		if w.joint() {
 			w.ask("spouse.ssn_valid_for_work")
@@ -161,10 +156,16 @@ func (w *walk) askCredits() {
 	w.askAges(h, len(standings))
 }
 
+// childOfCreditAge reports a child who has the child tax credit if a taxpayer
+// has a number.
+func (w *walk) childOfCreditAge() bool {
+	return slices.ContainsFunc(w.standings(), func(s tax.Standing) bool { return s.ChildCredit })
+}
+
 // askAges asks for the birth dates that the earned income credit without
 // children turns on, IRC 32(c)(1)(A)(ii): only where pay is low enough for it.
 func (w *walk) askAges(h household.Household, dependents int) {
-	if dependents > 0 || w.separate() || !w.complete() || len(w.y.EarnedIncome.ByChildren) == 0 {
+	if dependents > 0 || w.onSeparateReturn() || !w.complete() || len(w.y.EarnedIncome.ByChildren) == 0 {
 		return
 	}
 	none := w.y.EarnedIncome.ByChildren[0]

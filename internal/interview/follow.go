@@ -12,6 +12,9 @@ import (
 // follow does what an answer brings beyond itself: other answers that must be
 // given again.
 func (s *Session) follow(at *step, was, is string) {
+	if was == is && !at.again {
+		return
+	}
 	switch at.wording.Key {
 	case "interview.changes":
 		for _, change := range answer(is).picks() {
@@ -21,23 +24,50 @@ func (s *Session) follow(at *step, was, is string) {
 		}
 	case "interview.job.newer_stub":
 		if is == "true" {
-			s.reopen(true, at.about.label+".year_to_date.payday",
-				at.about.label+".year_to_date.taxable_pay", at.about.label+".year_to_date.federal_tax")
+			s.reopenStub(at.about)
+		}
+	case "interview.job.special":
+		if answer(is).has("ended") && !answer(was).has("ended") {
+			s.reopenStub(at.about) // the last stub of all is wanted
 		}
 	case "interview.job.handed_in":
 		if is == "true" {
 			s.putOnFile(at.about)
 		}
 	case "jobs[].year_to_date.payday":
-		if s.walk.offCalendar(at.about, answer(is).day()) {
-			s.reopen(true, at.about.label+".first_payday")
+		s.followStub(at.about, answer(is).day())
+	}
+}
+
+func (s *Session) reopenStub(g group) {
+	s.reopen(true, g.label+".year_to_date.payday", g.label+".year_to_date.taxable_pay", g.label+".year_to_date.federal_tax")
+}
+
+// followStub looks at the dates that a newer stub can belie: a first payday
+// from which its payday does not follow, a last payday before it, and one-time
+// pay that it holds already.
+func (s *Session) followStub(g group, payday household.Date) {
+	j, ok := s.walk.job(g)
+	if !ok {
+		return
+	}
+	if s.walk.offCalendar(g, payday) {
+		s.move(g.prefix+".first_payday", s.walk.keptAt(g.label+".first_payday"))
+	}
+	special := "interview." + g.label + "_special"
+	if ends := s.walk.get(special); ends.has("ends") && !ends.has("ended") && !j.LastPayday.IsZero() && j.LastPayday.Before(payday) {
+		s.reopen(true, special, g.label+".last_payday")
+	}
+	for i, o := range j.OneTimePay {
+		if !o.Payday.After(payday) {
+			s.reopen(true, special, g.label+".one_time_pay["+strconv.Itoa(i)+"].payday")
 		}
 	}
 }
 
 // reopen marks answers as to be confirmed, or no longer.
 func (s *Session) reopen(yes bool, ids ...string) {
-	confirm := toConfirm(s.doc)
+	confirm := idList(s.doc, toConfirmKey)
 	for _, id := range ids {
 		if yes {
 			confirm[id] = true
@@ -45,7 +75,7 @@ func (s *Session) reopen(yes bool, ids ...string) {
 			delete(confirm, id)
 		}
 	}
-	setConfirm(s.doc, confirm)
+	setIDList(s.doc, toConfirmKey, confirm)
 }
 
 // reopenMatching marks the answers whose ids match one of the patterns, in
@@ -71,9 +101,9 @@ var yearBound = []string{
 
 // keptAt is where an answer is kept while it does not apply. What belongs to
 // one year is kept under that year.
-func (s *Session) keptAt(id string) string {
-	if year, _ := s.doc.Get("tax_year"); belongsToYear(id) {
-		id = year + " " + id
+func (w *walk) keptAt(id string) string {
+	if belongsToYear(id) {
+		id = strconv.Itoa(w.y.Year) + " " + id
 	}
 	return keptKey(id)
 }
@@ -96,12 +126,16 @@ func (s *Session) returnIfLater() {
 	text, _ := s.doc.Get("as_of")
 	then, today := answer(text).day(), s.env.Today
 	complete := s.position() == len(s.walk.steps)
+	back := complete && !then.IsZero() && then.Before(today)
+	if back {
+		s.rememberBefore()
+		s.doc.Delete("interview.was_year")
+	}
 	_ = s.doc.Set("as_of", today.String())
-	s.doc.Delete("interview.was_year")
 	if s.y.now.Year < today.Year {
 		s.beginYear(today.Year)
 	}
-	if complete && !then.IsZero() && then.Before(today) {
+	if back {
 		s.beginReturn(then)
 	}
 	s.changed()

@@ -30,7 +30,25 @@ func (s *Session) infer() {
 	for i, j := range h.Jobs {
 		s.inferJob(i, j)
 	}
+	s.respectTheRest()
 	s.takeDefaults()
+	s.respectTheRest()
+}
+
+// respectTheRest notes the answers that the interview would not have asked for.
+func (s *Session) respectTheRest() {
+	s.settleOnce()
+	asked, beyond := make(map[string]bool), idList(s.doc, beyondKey)
+	for _, at := range s.walk.steps {
+		asked[at.key] = true
+	}
+	for _, key := range s.doc.Keys() {
+		counts := strings.HasSuffix(key, ".counts_as")
+		if _, own := interviewName(key); !own && !asked[key] && (counts || s.unused(key)) {
+			beyond[s.id(key)] = true
+		}
+	}
+	setIDList(s.doc, beyondKey, beyond)
 }
 
 func (s *Session) set(key, text string) { _ = s.doc.Set(key, text) }
@@ -58,7 +76,7 @@ func picked(picks ...pick) string {
 
 func number(n int) money.Amount { return money.Dollars(int64(n)) }
 
-func flag(yes bool) money.Amount {
+func oneIf(yes bool) money.Amount {
 	if yes {
 		return number(1)
 	}
@@ -115,7 +133,10 @@ func (s *Session) inferCounts(h household.Household) {
 	s.set("interview.spouse_pensions", strconv.Itoa(max(s.count("spouse_pension"), 1)))
 	s.set("interview.people", strconv.Itoa(len(h.Dependents)))
 	s.set("interview.students", strconv.Itoa(max(len(h.Credits.Education), 1)))
-	for i := range h.Dependents {
+	for i, d := range h.Dependents {
+		if d.CountsAs != household.ByTheTests {
+			continue // said without the guide
+		}
 		s.set("interview.person_"+strconv.Itoa(i+1)+"_released", "no")
 		s.set("interview.person_"+strconv.Itoa(i+1)+"_claimed", "no")
 	}
@@ -141,8 +162,8 @@ func (s *Session) inferReductions(h household.Household) {
 	}
 	s.set("interview.reductions", picked(
 		pick{"tips", tips}, pick{"overtime", overtime}, pick{"house", house}, pick{"gifts", gifts},
-		pick{"student_loan", a.StudentLoanInterest}, pick{"senior", flag(aged)},
-		pick{"blind", flag(h.Self.Blind || h.Person(household.OfSpouse).Blind)},
+		pick{"student_loan", a.StudentLoanInterest}, pick{"senior", oneIf(aged)},
+		pick{"blind", oneIf(h.Self.Blind || h.Person(household.OfSpouse).Blind)},
 		pick{"car_loan", d.CarLoanInterest}, pick{"ira", a.IRADeduction}, pick{"hsa", a.HSAContribution},
 		pick{"educator", a.EducatorExpenses.Self}, pick{"spouse_educator", a.EducatorExpenses.Spouse},
 		pick{"care", care}, pick{"education", number(len(c.Education))},
@@ -168,7 +189,7 @@ func (s *Session) inferJob(i int, j household.Job) {
 	hasStub := j.YearToDate != nil
 	ended := hasStub && !j.LastPayday.IsZero() && !j.LastPayday.After(j.YearToDate.Payday)
 	guide("special", picked(
-		pick{"ended", flag(ended)}, pick{"ends", flag(!ended && !j.LastPayday.IsZero())},
+		pick{"ended", oneIf(ended)}, pick{"ends", oneIf(!ended && !j.LastPayday.IsZero())},
 		pick{"bonus", number(len(j.OneTimePay))}))
 	guide("stub", yesNo(hasStub))
 	known := "taxable"
@@ -198,8 +219,8 @@ func (s *Session) inferJob(i int, j household.Job) {
 
 // linesOf are the lines that a certificate of today's kind has filled in.
 func linesOf(c household.Certificate) string {
-	return picked(pick{"2c", flag(c.MultipleJobs)}, pick{"3", c.Credits}, pick{"4a", c.OtherIncome},
-		pick{"4b", c.Deductions}, pick{"4c", c.Extra}, pick{"exempt", flag(c.Exempt)})
+	return picked(pick{"2c", oneIf(c.MultipleJobs)}, pick{"3", c.Credits}, pick{"4a", c.OtherIncome},
+		pick{"4b", c.Deductions}, pick{"4c", c.Extra}, pick{"exempt", oneIf(c.Exempt)})
 }
 
 // settleOnce goes through the interview without touching the answers.

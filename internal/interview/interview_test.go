@@ -1,6 +1,10 @@
 package interview
 
 import (
+	"errors"
+	"flag"
+	"os"
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -9,15 +13,28 @@ import (
 	"example.com/plumbline/taxtables"
 )
 
+// The paths through the interview are long: thirty of each kind are enough for
+// every day, and more can be asked for with -rapid.checks.
+func TestMain(m *testing.M) {
+	flag.Parse()
+	asked := false
+	flag.Visit(func(f *flag.Flag) { asked = asked || f.Name == "rapid.checks" })
+	if !asked {
+		_ = flag.Set("rapid.checks", "30")
+	}
+	os.Exit(m.Run())
+}
+
 func on(text string) household.Date { return answer(text).day() }
 
-func env(today string) Env {
-	return Env{Today: on(today), Tables: yearly}
-}
+func env(today string) Env { return Env{Today: on(today), Tables: yearly} }
 
 var loaded = map[int]*tables.Year{}
 
 func yearly(year int) (*tables.Year, error) {
+	if year != 2025 && year != 2026 {
+		return nil, errors.New("no table")
+	}
 	if y := loaded[year]; y != nil {
 		return y, nil
 	}
@@ -28,6 +45,7 @@ func yearly(year int) (*tables.Year, error) {
 	return y, err
 }
 
+// begin starts an interview on a file; a new one where it is empty.
 func begin(t testing.TB, today, file string) *Session {
 	t.Helper()
 	var doc *yamldoc.Document
@@ -37,6 +55,11 @@ func begin(t testing.TB, today, file string) *Session {
 			t.Fatal(err)
 		}
 	}
+	return start(t, doc, today)
+}
+
+func start(t testing.TB, doc *yamldoc.Document, today string) *Session {
+	t.Helper()
 	s, err := Start(doc, env(today))
 	if err != nil {
 		t.Fatal(err)
@@ -44,21 +67,32 @@ func begin(t testing.TB, today, file string) *Session {
 	return s
 }
 
-func TestScratch(t *testing.T) {
-	s := begin(t, "2026-06-15", "")
-	for _, a := range []string{"new_job", "no", "1", "0", "none", "none", "false"} {
-		q, ok := s.Question()
-		t.Log(q.Key, q.Text, a)
-		if !ok {
-			t.Fatal("ended")
+// play answers the questions that a script lists, "key = answer" a line, and
+// fails where another question is asked.
+func play(t testing.TB, s *Session, script string) {
+	t.Helper()
+	for line := range strings.Lines(script) {
+		if line = strings.TrimSpace(line); line == "" {
+			continue
 		}
-		if err := s.Answer(a); err != nil {
-			t.Fatal(err)
+		key, text, _ := strings.Cut(line, " = ")
+		q, more := s.Question()
+		if !more {
+			t.Fatalf("no question is left, want %s", key)
+		}
+		if q.Key != key {
+			t.Fatalf("asked %s (%s), want %s\nfile:\n%s", q.Key, q.Text, key, s.Document().Bytes())
+		}
+		if err := s.Answer(text); err != nil {
+			t.Fatalf("%s = %s: %v", key, text, err)
 		}
 	}
-	q, ok := s.Question()
-	t.Log(q.Key, ok, s.Blank())
-	b := s.Document().Bytes()
-	t.Log(string(b))
-	t.Log(s.Draft())
+}
+
+// ended fails unless every question is answered.
+func ended(t testing.TB, s *Session) {
+	t.Helper()
+	if q, more := s.Question(); more {
+		t.Fatalf("asked %s (%s), want none left\nfile:\n%s", q.Key, q.Text, s.Document().Bytes())
+	}
 }

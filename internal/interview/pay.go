@@ -25,12 +25,12 @@ func (w *walk) askPay() {
 	w.chapter = pensions
 	income := w.get("interview.income")
 	if income.has("pension") {
-		for _, g := range w.jobsOf("pension", w.ask("interview.pensions", suggesting("1")).whole()) {
+		for _, g := range w.jobsOf("pension", w.ask("interview.pensions", between(1, mostJobs), suggesting("1")).whole()) {
 			w.askJob(g, false)
 		}
 	}
 	if income.has("spouse_pension") {
-		for _, g := range w.jobsOf("spouse_pension", w.ask("interview.spouse_pensions", suggesting("1")).whole()) {
+		for _, g := range w.jobsOf("spouse_pension", w.ask("interview.spouse_pensions", between(1, mostJobs), suggesting("1")).whole()) {
 			w.askJob(g, false)
 		}
 	}
@@ -78,9 +78,9 @@ func (w *walk) jobsOf(kind string, n int) []group {
 		if strings.HasPrefix(kind, "spouse_") {
 			earner = household.OfSpouse
 		}
-		w.derive(g.prefix+".earner", earner.String())
+		w.derive(g, "earner", earner.String())
 		if g.pension {
-			w.derive(g.prefix+".kind", household.Pension.String())
+			w.derive(g, "kind", household.Pension.String())
 		}
 	}
 	return groups
@@ -183,8 +183,12 @@ func (w *walk) askStub(g group, ended bool) bool {
 	case !w.guide(g, "stub").yes():
 		return false
 	}
-	if payday := w.askOf(g, "year_to_date.payday"); payday.given() && !ended && w.offCalendar(g, payday.day()) {
-		w.askOf(g, "first_payday")
+	payday := w.askOf(g, "year_to_date.payday")
+	belied := w.doc.Has(w.keptAt(g.label + ".first_payday"))
+	if payday.given() && !ended && (belied || w.offCalendar(g, payday.day())) {
+		if first := w.askOf(g, "first_payday"); first.given() {
+			w.say(w.notice("off_calendar", "job", g.name, "first", first.day().Long(), "payday", payday.day().Long()))
+		}
 	}
 	w.askOf(g, "year_to_date.taxable_pay")
 	w.askOf(g, "year_to_date.federal_tax")
@@ -206,7 +210,7 @@ func (w *walk) offCalendar(g group, payday household.Date) bool {
 // stub.
 func (w *walk) deriveEnd(g group) {
 	if last, ok := w.doc.Get(g.prefix + ".year_to_date.payday"); ok {
-		w.derive(g.prefix+".last_payday", last)
+		w.derive(g, "last_payday", last)
 	}
 }
 
@@ -229,15 +233,15 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 		w.askPretax(g)
 	case "salary":
 		if year := w.guide(g, "salary"); year.given() {
-			w.derive(g.prefix+".gross_pay", year.amount().DividedBy(periods).ToCent().Text())
+			w.derive(g, "gross_pay", year.amount().DividedBy(periods).ToCent().Text())
 		}
 		w.askPretax(g)
 	case "hourly":
-		rate, hours := w.guide(g, "hourly"), w.guide(g, "hours")
+		rate, hours := w.guide(g, "hourly"), w.guide(g, "hours", between(1, hoursInAWeek))
 		if rate.given() && hours.given() {
 			weeks := w.y.Payroll.Periods.Of(household.Weekly)
 			week := rate.amount().Times(hours.whole())
-			w.derive(g.prefix+".gross_pay", week.Times(weeks).DividedBy(periods).ToCent().Text())
+			w.derive(g, "gross_pay", week.Times(weeks).DividedBy(periods).ToCent().Text())
 		}
 		w.askPretax(g)
 	}
@@ -245,6 +249,8 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 		w.questionStub(g)
 	}
 }
+
+const hoursInAWeek = 7 * 24
 
 func waysToKnowPay(hasStub bool) []string {
 	if hasStub {
@@ -294,7 +300,7 @@ func (w *walk) derivePayFromStub(g group) {
 	}
 	j, _ := w.job(g)
 	if n := w.paydaysSoFar(j); n > 0 {
-		w.derive(g.prefix+".taxable_pay", j.YearToDate.TaxablePay.DividedBy(n).ToCent().Text())
+		w.derive(g, "taxable_pay", j.YearToDate.TaxablePay.DividedBy(n).ToCent().Text())
 	}
 }
 
@@ -331,24 +337,21 @@ var certificateLines = map[string]string{"3": "credits", "4a": "other_income", "
 func (w *walk) askOnFile(g group) {
 	status := w.household().Status.OnCertificate().String()
 	if w.offersLastTime(g) {
-		handed := w.guide(g, "handed_in")
-		if !handed.given() {
-			return
-		}
+		w.guide(g, "handed_in") // yes puts it on file: see follow.go
 	}
 	switch w.guide(g, "on_file") {
 	case "not_sure":
-		w.derive(g.prefix+".certificate.filing_status", status)
+		w.derive(g, "certificate.filing_status", status)
 		w.say(w.notice("certificate_assumed"))
 	case "current":
 		w.askOf(g, "certificate.filing_status", suggesting(status))
 		lines := w.guide(g, "lines")
 		if lines.has("exempt") {
-			w.derive(g.prefix+".certificate.exempt", "true")
+			w.derive(g, "certificate.exempt", "true")
 			return
 		}
 		if lines.has("2c") {
-			w.derive(g.prefix+".certificate.multiple_jobs", "true")
+			w.derive(g, "certificate.multiple_jobs", "true")
 		}
 		for _, line := range []string{"3", "4a", "4b", "4c"} {
 			if lines.has(line) {
@@ -356,7 +359,7 @@ func (w *walk) askOnFile(g group) {
 			}
 		}
 	case "before_2020":
-		w.derive(g.prefix+".certificate.edition", household.Before2020.String())
+		w.derive(g, "certificate.edition", household.Before2020.String())
 		w.askOf(g, "certificate.marital")
 		w.askOf(g, "certificate.allowances")
 		w.askOf(g, "certificate.extra", suggesting("0"))
@@ -399,7 +402,7 @@ func (w *walk) askTipsAndOvertime(g group) {
 	}
 	if pay := w.guide(g, "overtime_pay"); pay.given() {
 		premium := pay.amount().DividedBy(part).ToCent()
-		w.derive(g.prefix+".qualified_overtime", premium.Text())
+		w.derive(g, "qualified_overtime", premium.Text())
 		w.say(w.notice("overtime_premium", "premium", dollars(premium)))
 	}
 }

@@ -13,7 +13,7 @@ import (
 // facts what is left to know for the filing status.
 func (w *walk) askPeople() {
 	w.chapter = people
-	n := w.ask("interview.people").whole()
+	n := w.ask("interview.people", between(0, mostPeople)).whole()
 	if n > 0 {
 		w.ask("self.can_be_claimed") // IRC 152(b)(1): who is a dependent has none
 	}
@@ -40,7 +40,7 @@ func (w *walk) askPerson(i int) {
 		return
 	}
 	age := born.AgeAtEndOf(w.y.Year)
-	if w.doc.Has(p.prefix+".counts_as") && !w.saidByGuide(p.prefix) {
+	if w.beyond[p.label+".counts_as"] && w.doc.Has(p.prefix+".counts_as") {
 		w.askNumber(p, age) // the person already knows
 		return
 	}
@@ -60,7 +60,7 @@ func (w *walk) askChild(p group, related answer, age int) {
 	t := w.y.DependentTests
 	livesHere := true
 	if age > 0 || !w.joint() {
-		months := w.askOf(p, "months_with_you")
+		months := w.askOf(p, "months_with_you", between(0, 12))
 		if !months.given() {
 			return
 		}
@@ -79,7 +79,7 @@ func (w *walk) askChild(p group, related answer, age int) {
 		if released := w.guide(p, "released"); !released.given() {
 			return
 		} else if released.is("yes") {
-			w.derive(p.prefix+".counts_as", "child")
+			w.derive(p, "counts_as", "child")
 			w.askNumber(p, age)
 			return
 		} else if released.is("not_sure") {
@@ -90,7 +90,7 @@ func (w *walk) askChild(p group, related answer, age int) {
 		if claimed := w.guide(p, "claimed"); !claimed.given() {
 			return
 		} else if claimed.is("yes") {
-			w.derive(p.prefix+".counts_as", "none")
+			w.derive(p, "counts_as", "none")
 			w.say(w.notice("claimed_by_other"))
 			return
 		} else if claimed.is("not_sure") {
@@ -98,6 +98,9 @@ func (w *walk) askChild(p group, related answer, age int) {
 		}
 	}
 	grown := age >= w.y.ChildCredit.ChildUnder
+	if young && livesHere && grown && !ownChild {
+		w.ask("self.birth_date") // a brother or sister must be the younger one, IRC 152(c)(3)(A)
+	}
 	ownWay := young && livesHere && grown && w.askOf(p, "supports_self").yes()
 	if !young || !livesHere || ownWay {
 		w.askRelative(p, related, age)
@@ -127,7 +130,7 @@ func (w *walk) askRelative(p group, related answer, age int) {
 	t := w.y.DependentTests
 	needsHome := related.is("household_member") || related.is("other_relative") && !w.joint()
 	if needsHome {
-		months := w.askOf(p, "months_with_you")
+		months := w.askOf(p, "months_with_you", between(0, 12))
 		if !months.given() || related.is("household_member") && months.whole() < t.MemberMonths {
 			return
 		}
@@ -247,7 +250,7 @@ func (w *walk) askStatus(n int) {
 	w.sayOnce("status_head", household.HeadOfHousehold)
 }
 
-func (w *walk) settle(s household.Status) { w.derive("filing_status", s.String()) }
+func (w *walk) settle(s household.Status) { w.derive(group{}, "filing_status", s.String()) }
 
 // sayOnce tells the status once the file has it, so that amounts in the notice
 // are those of the status.

@@ -28,7 +28,7 @@ func (s *step) read(text string, year int) (string, error) {
 	case Amount:
 		return s.readAmount(text)
 	case Whole:
-		return readWhole(text)
+		return s.readWhole(text)
 	case Day:
 		return s.readDay(text, year)
 	}
@@ -53,7 +53,7 @@ func (s *step) accepts(text string) bool {
 		_, err := money.Parse(text)
 		return err == nil
 	case Whole:
-		_, err := readWhole(text)
+		_, err := s.readWhole(text)
 		return err == nil
 	case Day:
 		return !answer(text).day().IsZero()
@@ -104,6 +104,24 @@ func (s *step) readSeveral(text string) (string, error) {
 	return strings.Join(values, ", "), nil
 }
 
+// withHidden adds to an answer of kind Several the values that were chosen
+// earlier and are not offered at present, so that they come back when they are.
+func (s *step) withHidden(text, earlier string) string {
+	if s.wording.Kind != Several {
+		return text
+	}
+	values := answer(text).picks()
+	for _, v := range answer(earlier).picks() {
+		if s.worded(v) && !s.offers(v) {
+			values = append(values, v)
+		}
+	}
+	if len(values) == 0 {
+		return None
+	}
+	return strings.Join(values, ", ")
+}
+
 func readYesNo(text string) (string, error) {
 	switch strings.ToLower(text) {
 	case "y", "yes", "true":
@@ -125,10 +143,13 @@ func (s *step) readAmount(text string) (string, error) {
 	return a.Text(), nil
 }
 
-func readWhole(text string) (string, error) {
+func (s *step) readWhole(text string) (string, error) {
 	n, err := strconv.Atoi(text)
-	if err != nil || n < 0 {
+	if err != nil {
 		return "", fmt.Errorf("%q is not a whole number. Type it in digits, like 2.", clip(text))
+	}
+	if n < s.least || n > s.most {
+		return "", fmt.Errorf("%d is not between %d and %d. Type a number in that range.", n, s.least, s.most)
 	}
 	return strconv.Itoa(n), nil
 }

@@ -161,10 +161,9 @@ func (s *Session) question(at *step) Question {
 // confirmed: the one in the file, else one kept while it did not apply.
 func (s *Session) earlier(at *step) (text string, again bool) {
 	if at.set {
-		text, _ = s.doc.Get(at.key)
-		return text, at.again
+		return string(s.walk.answered(at)), at.again
 	}
-	if text, kept := s.doc.Get(s.keptAt(at.id)); kept && at.accepts(text) {
+	if text, kept := s.doc.Get(s.walk.keptAt(at.id)); kept && at.accepts(text) {
 		return text, true
 	}
 	return "", false
@@ -178,24 +177,42 @@ func (s *Session) Answer(text string) error {
 	if i == len(s.walk.steps) {
 		return errors.New("Every question is answered. Choose one to change.")
 	}
-	at := s.walk.steps[i]
+	at := &s.walk.steps[i]
 	read, err := at.read(text, s.walk.y.Year)
 	if err != nil {
 		return err
 	}
-	if err := s.check(&at, read); err != nil {
-		return err
+	if at.wording.Kind == Day {
+		if err := s.checkDay(at, answer(read).day()); err != nil {
+			return err
+		}
 	}
-	was, _ := s.doc.Get(at.key)
-	if err := s.doc.Set(at.key, read); err != nil {
+	tried, err := s.with(at, read)
+	if err != nil {
 		return fmt.Errorf("This answer cannot be written down: %w.", err)
 	}
-	s.doc.Delete(s.keptAt(at.id))
-	s.doc.Delete("interview.at")
-	s.reopen(false, at.id)
-	s.follow(&at, was, read)
-	s.changed()
+	if err := tried.disagreement(s); err != nil {
+		return err
+	}
+	*s.doc = *tried.doc
+	s.walk, s.result = tried.walk, cached{}
 	return nil
+}
+
+// with is the session with a question answered, as a copy.
+func (s *Session) with(at *step, text string) (*Session, error) {
+	t := &Session{env: s.env, y: s.y, doc: s.doc.Clone(), walk: s.walk}
+	was, _ := t.doc.Get(at.key)
+	text = at.withHidden(text, was)
+	if err := t.doc.Set(at.key, text); err != nil {
+		return nil, err
+	}
+	t.doc.Delete(t.walk.keptAt(at.id))
+	t.doc.Delete("interview.at")
+	t.reopen(false, at.id)
+	t.follow(at, was, text)
+	t.settle()
+	return t, nil
 }
 
 // changed settles the file after a change and forgets what was worked out.

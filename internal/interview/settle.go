@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -14,8 +15,10 @@ import (
 //	way_in, income, job_1_stub, …   answers to its own questions
 //	kept job_1.gross_pay            an answer that does not apply at present
 //	to_confirm                      ids of answers to be given again
+//	beyond                          ids of answers that it would not ask for
 //	at                              where the person went back to
 //	returned, was_year              the day and year of the sitting before
+//	before                          the facts as they were then, as text
 //	finished                        the day on which results were shown
 //	forecast …                      what was then forecast
 //	job_1_had_stub                  what the sitting before had
@@ -25,6 +28,8 @@ import (
 const (
 	keptName     = "kept "
 	forecastName = "forecast "
+	toConfirmKey = "interview.to_confirm"
+	beyondKey    = "interview.beyond"
 )
 
 // keptKey is where an answer is kept while it does not apply.
@@ -34,7 +39,7 @@ func keptKey(id string) string { return `interview[` + strconv.Quote(keptName+id
 func own(name string) bool {
 	return strings.HasPrefix(name, keptName) || strings.HasPrefix(name, forecastName) ||
 		strings.HasSuffix(name, "_had_stub") ||
-		slices.Contains([]string{"to_confirm", "at", "returned", "was_year", "finished"}, name)
+		slices.Contains([]string{"to_confirm", "beyond", "at", "before", "returned", "was_year", "finished"}, name)
 }
 
 // interviewName is the name of a key under interview.
@@ -45,9 +50,9 @@ func interviewName(key string) (string, bool) {
 	return strings.CutPrefix(key, "interview.")
 }
 
-// toConfirm are the ids of the answers to be confirmed.
-func toConfirm(doc *yamldoc.Document) map[string]bool {
-	text, _ := doc.Get("interview.to_confirm")
+// idList reads a list of ids kept as one text.
+func idList(doc *yamldoc.Document, key string) map[string]bool {
+	text, _ := doc.Get(key)
 	ids := make(map[string]bool)
 	for _, id := range strings.Fields(text) {
 		ids[id] = true
@@ -55,17 +60,12 @@ func toConfirm(doc *yamldoc.Document) map[string]bool {
 	return ids
 }
 
-func setConfirm(doc *yamldoc.Document, ids map[string]bool) {
+func setIDList(doc *yamldoc.Document, key string, ids map[string]bool) {
 	if len(ids) == 0 {
-		doc.Delete("interview.to_confirm")
+		doc.Delete(key)
 		return
 	}
-	var sorted []string
-	for id := range ids {
-		sorted = append(sorted, id)
-	}
-	slices.Sort(sorted)
-	_ = doc.Set("interview.to_confirm", strings.Join(sorted, " "))
+	_ = doc.Set(key, strings.Join(slices.Sorted(maps.Keys(ids)), " "))
 }
 
 // lists are the lists in the file whose elements the interview asks about,
@@ -78,52 +78,58 @@ var lists = []string{"one_time_pay", "credits.education", "dependents", "jobs"}
 func (s *Session) settle() {
 	const enough = 30 // each round settles at least one thing; no file needs so many
 	for range enough {
+		before := s.walk
 		s.walk = newWalk(s.doc, s.env, s.y)
-		if !s.tidy() {
+		if !s.tidy(before) {
 			return
 		}
 	}
 }
 
-// tidy is one round of settle.
-func (s *Session) tidy() (changed bool) {
-	w := s.walk
+// tidy is one round of settle, after the walk before, if any.
+func (s *Session) tidy(before *walk) (changed bool) {
 	asked, follows := make(map[string]bool), make(map[string]bool)
-	for _, st := range w.steps {
-		asked[st.key] = true
+	for _, at := range s.walk.steps {
+		asked[at.key] = true
 	}
-	for _, f := range w.derived {
+	for _, f := range s.walk.derived {
 		follows[f.key] = true
 	}
-	var strays []string
-	aside := make(map[string]string) // key to the place where it is kept
-	for _, key := range s.doc.Keys() {
-		switch {
-		case asked[key] || follows[key]:
-		case s.stray(key):
-			strays = append(strays, key)
-		case s.unused(key):
-			aside[key] = s.keptAt(s.id(key))
+	followed := make(map[string]string) // by id
+	if before != nil {
+		for _, f := range before.derived {
+			followed[f.id] = f.text
 		}
 	}
-	for _, key := range strays {
-		s.doc.Delete(key)
+	var moves [][2]string // keys, with the places where their answers are kept
+	for _, key := range s.doc.Keys() {
+		id := s.id(key)
+		text, _ := s.doc.Get(key)
+		was, derived := followed[id]
+		switch {
+		case follows[key]:
+		case derived && was == text:
+			moves = append(moves, [2]string{key, ""}) // it followed from an answer that is no more
+		case !asked[key] && s.unused(key):
+			moves = append(moves, [2]string{key, s.walk.keptAt(id)})
+		}
 	}
-	for key, place := range aside {
-		s.move(key, place)
+	for _, m := range moves {
+		s.move(m[0], m[1])
 	}
-	changed = s.prune() || len(strays)+len(aside) > 0
-	if changed {
+	if s.prune() || len(moves) > 0 {
 		return true // elements may have moved; go through the interview anew
 	}
-	for _, f := range w.derived {
-		if was, ok := s.doc.Get(f.key); !ok || was != f.text {
-			if _, kept := s.doc.Get(s.keptAt(s.id(f.key))); ok && !kept && words().byKey[indexFree(f.key)] != nil {
-				s.move(f.key, s.keptAt(s.id(f.key)))
-			}
-			_ = s.doc.Set(f.key, f.text)
-			changed = true
+	for _, f := range s.walk.derived {
+		text, ok := s.doc.Get(f.key)
+		if ok && text == f.text {
+			continue
 		}
+		if _, again := followed[f.id]; ok && !again && words().byKey[indexFree(f.key)] != nil {
+			s.move(f.key, s.walk.keptAt(f.id)) // the person's own answer
+		}
+		_ = s.doc.Set(f.key, f.text)
+		changed = true
 	}
 	changed = s.restore() || changed
 	return s.dropConfirm() || changed
@@ -173,13 +179,9 @@ func (s *Session) element(key string) (prefix, label string) {
 // the interview has to ask for them. Everything else that it can ask for counts
 // only while it asks.
 var lastingFacts = map[string]bool{
-	"lived_apart":     true,
-	"self.birth_date": true, "self.blind": true, "self.can_be_claimed": true, "self.ssn_valid_for_work": true, "self.full_time_student": true,
-	"spouse.birth_date": true, "spouse.blind": true, "spouse.ssn_valid_for_work": true,
-	"jobs[].name": true, "jobs[].first_payday": true,
-	"dependents[].months_with_you": true, "dependents[].full_time_student": true, "dependents[].disabled": true,
-	"dependents[].supports_self": true, "dependents[].you_support": true, "dependents[].gross_income": true,
-	"dependents[].files_joint_return": true, "dependents[].ssn_valid_for_work": true, "dependents[].citizen_or_resident": true,
+	"lived_apart": true, "jobs[].name": true, "jobs[].first_payday": true,
+	"self.birth_date": true, "self.can_be_claimed": true, "self.ssn_valid_for_work": true, "self.full_time_student": true,
+	"spouse.birth_date": true, "spouse.ssn_valid_for_work": true,
 	"last_year.total_tax": true, "last_year.adjusted_gross_income": true,
 	"wish.refund": true, "wish.tell_employer": true, "wish.spread": true,
 }
@@ -198,7 +200,7 @@ func (s *Session) unused(key string) bool {
 		}
 	}
 	pattern := indexFree(key)
-	if lastingFacts[pattern] || words().byKey[pattern] == nil {
+	if lastingFacts[pattern] || words().byKey[pattern] == nil || s.walk.beyond[s.id(key)] {
 		return false
 	}
 	if strings.Contains(pattern, ".pretax.") {
@@ -209,42 +211,9 @@ func (s *Session) unused(key string) bool {
 	return true
 }
 
-// stray reports a key that the interview alone has written and that no longer
-// follows from the answers.
-func (s *Session) stray(key string) bool {
-	prefix, _ := s.element(key)
-	_, live := s.walk.groups[prefix]
-	switch indexFree(key) {
-	case "jobs[].earner", "jobs[].kind":
-		return !live
-	case "jobs[].certificate.multiple_jobs", "jobs[].certificate.exempt", "jobs[].certificate.edition":
-		return live
-	case "dependents[].counts_as":
-		return s.walk.saidByGuide(key)
-	}
-	return false
-}
-
-// saidByGuide reports that what a dependent counts as came from the guide about
-// separated parents, not from the person's own file.
-func (w *walk) saidByGuide(key string) bool {
-	_, rest, _ := strings.Cut(key, "[")
-	index, _, _ := strings.Cut(rest, "]")
-	n, _ := strconv.Atoi(index)
-	for _, guide := range []string{"released", "claimed"} {
-		id := "interview.person_" + strconv.Itoa(n+1) + "_" + guide
-		for _, at := range []string{id, keptKey(id)} {
-			if text, _ := w.doc.Get(at); text == "yes" {
-				return true
-			}
-		}
-	}
-	return false
-}
-
-// move puts the answer at one key at another.
+// move puts the answer at one key at another, or nowhere.
 func (s *Session) move(from, to string) {
-	if text, ok := s.doc.Get(from); ok {
+	if text, ok := s.doc.Get(from); ok && to != "" {
 		_ = s.doc.Set(to, text)
 	}
 	s.doc.Delete(from)
@@ -295,8 +264,8 @@ func (s *Session) restore() (changed bool) {
 		label, field, _ := strings.Cut(id, ".")
 		prefix, live := prefixes[label]
 		at := prefix + "." + field
-		if !live || s.doc.Has(at) {
-			continue
+		if !live || s.doc.Has(at) || field == "first_payday" && s.doc.Has(prefix+".year_to_date") {
+			continue // the stub has belied it
 		}
 		if _, asked := s.walk.place[id]; asked || words().byKey[indexFree(at)] != nil && !lastingFacts[indexFree(at)] {
 			continue
@@ -312,7 +281,7 @@ func (s *Session) restore() (changed bool) {
 
 // dropConfirm forgets the confirmations that no question is left for.
 func (s *Session) dropConfirm() bool {
-	ids := toConfirm(s.doc)
+	ids := idList(s.doc, toConfirmKey)
 	before := len(ids)
 	for id := range ids {
 		if i, asked := s.walk.place[id]; !asked || !s.walk.steps[i].set {
@@ -322,6 +291,6 @@ func (s *Session) dropConfirm() bool {
 	if len(ids) == before {
 		return false
 	}
-	setConfirm(s.doc, ids)
+	setIDList(s.doc, toConfirmKey, ids)
 	return true
 }

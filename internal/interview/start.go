@@ -26,10 +26,10 @@ const (
 func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 	w := &walk{
 		doc: doc, today: env.Today, y: y.now,
-		confirm: toConfirm(doc),
-		place:   make(map[string]int),
-		groups:  make(map[string]string),
-		jobs:    doc.Len("jobs"),
+		confirm: idList(doc, toConfirmKey), beyond: idList(doc, beyondKey),
+		place:  make(map[string]int),
+		groups: make(map[string]string),
+		jobs:   doc.Len("jobs"),
 	}
 	w.askWhereYouStand()
 	w.askYou()
@@ -99,17 +99,17 @@ var changes = []string{
 }
 
 // touches lists, for each change, the questions whose answers must be given
-// again: ids, or the ends of ids that every job has.
+// again: patterns of ids, as path.Match reads them.
 var touches = map[string][]string{
 	"married":       {"interview.married", "interview.file_jointly", "interview.spouse_jobs"},
 	"divorced":      {"interview.married", "interview.file_jointly", "interview.people"},
 	"birth":         {"interview.people"},
 	"parent":        {"interview.people"},
 	"spouse_starts": {"interview.spouse_jobs"},
-	"spouse_stops":  {"interview.spouse_job_*_special"},
+	"spouse_stops":  {"interview.spouse_job_?_special"},
 	"job_begins":    {"interview.jobs"},
-	"job_ends":      {"interview.job_*_special"},
-	"raise":         {"*_pay_known", "*.gross_pay", "*.taxable_pay", "*_salary", "*_hourly", "*_hours"},
+	"job_ends":      {"interview.job_?_special"},
+	"raise":         {"*job_?_pay_known", "*job_?_salary", "*job_?_hourly", "*job_?_hours", "*job_?.gross_pay", "*job_?.taxable_pay"},
 	"house":         {"interview.reductions", "interview.rough_itemized"},
 	"other":         {"interview.income", "interview.reductions"},
 }
@@ -119,18 +119,18 @@ func (w *walk) askYou() {
 	w.chapter = you
 	married := w.ask("interview.married")
 	if married.is("widowed") {
-		w.ask("interview.spouse_died")
+		w.ask("interview.spouse_died", between(w.y.Year-120, w.y.Year))
 	}
 	if married.is("yes") {
 		w.ask("interview.file_jointly")
 	}
-	jobs := []with{}
 	if w.wayIn().is(newJob) {
-		jobs = append(jobs, suggesting("1"))
+		w.ask("interview.jobs", between(1, mostJobs), suggesting("1"))
+	} else {
+		w.ask("interview.jobs", between(0, mostJobs))
 	}
-	w.ask("interview.jobs", jobs...)
 	if w.joint() {
-		w.ask("interview.spouse_jobs")
+		w.ask("interview.spouse_jobs", between(0, mostJobs))
 	}
 }
 
@@ -153,6 +153,12 @@ func (w *walk) joint() bool {
 // separate reports a spouse on a return of their own.
 func (w *walk) separate() bool {
 	return w.get("interview.married").is("yes") && w.get("interview.file_jointly").is("separately")
+}
+
+// onSeparateReturn reports a married person's separate return: who counts as
+// unmarried by living apart has none.
+func (w *walk) onSeparateReturn() bool {
+	return w.household().Status == household.MarriedFilingSeparately
 }
 
 // diedAgo is how many years before the tax year the spouse died; negative when

@@ -23,6 +23,7 @@ type walk struct {
 	today   household.Date
 	y       *tables.Year
 	confirm map[string]bool // ids of the answers to be confirmed
+	beyond  map[string]bool // ids of facts that count though nothing asks for them
 
 	chapter int
 	steps   []step
@@ -47,6 +48,8 @@ type step struct {
 	about   group
 	offer   []string // the options that apply; all when nil
 	suggest string   // a default that depends on the answers
+	least   int      // of a whole number
+	most    int      // the same
 	notices []string
 	set     bool // an answer stands in the file
 	again   bool // and must be confirmed
@@ -54,8 +57,8 @@ type step struct {
 
 func (s *step) open() bool { return !s.set || s.again }
 
-// A fact follows from the answers.
-type fact struct{ key, text string }
+// A fact follows from the answers. Its id and key are those of a step.
+type fact struct{ id, key, text string }
 
 // answer is an answer as it stands in the file; empty while there is none.
 type answer string
@@ -125,6 +128,16 @@ func offering(values []string) with { return func(s *step) { s.offer = values } 
 // suggesting gives a default that depends on the answers.
 func suggesting(text string) with { return func(s *step) { s.suggest = text } }
 
+// between limits a whole number. The upper limits stand far above any honest
+// answer; they keep a slip of the finger from asking about a hundred jobs.
+func between(least, most int) with { return func(s *step) { s.least, s.most = least, most } }
+
+const (
+	mostJobs   = 9
+	mostPeople = 15
+	mostOther  = 99
+)
+
 // ask puts a question about the household and returns its answer.
 func (w *walk) ask(key string, options ...with) answer {
 	return w.put(key, step{id: key, key: key}, options)
@@ -151,6 +164,7 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 	}
 	s.wording = words().question(pattern)
 	s.chapter = w.chapter
+	s.most = mostOther
 	for _, o := range options {
 		o(&s)
 	}
@@ -193,7 +207,13 @@ func (w *walk) say(notice string) {
 }
 
 // derive notes what follows from the answers and must stand in the file.
-func (w *walk) derive(key, text string) { w.derived = append(w.derived, fact{key, text}) }
+func (w *walk) derive(g group, field, text string) {
+	f := fact{id: field, key: field, text: text}
+	if g.prefix != "" {
+		f.id, f.key = g.label+"."+field, g.prefix+"."+field
+	}
+	w.derived = append(w.derived, f)
+}
 
 // complete reports whether every question so far has an answer, be it one to
 // confirm, so that figures worked out from the answers are worth something.
@@ -218,8 +238,34 @@ func tolerant(doc *yamldoc.Document) household.Household {
 	return h
 }
 
-// standings are those of the dependents as the answers stand.
-func (w *walk) standings() []tax.Standing { return tax.Standings(w.household(), w.y) }
+// standings are those of the dependents, by what has been asked so far: what is
+// asked later must not decide what is asked now.
+func (w *walk) standings() []tax.Standing {
+	h := w.household()
+	asked := func(id string) bool {
+		_, ok := w.place[id]
+		return ok
+	}
+	var spouse household.Person
+	if h.Spouse != nil {
+		spouse = *h.Spouse
+	}
+	for _, p := range []struct {
+		who    string
+		person *household.Person
+	}{{"self", &h.Self}, {"spouse", &spouse}} {
+		if !asked(p.who + ".birth_date") {
+			p.person.BirthDate = household.Date{}
+		}
+		if !asked(p.who + ".ssn_valid_for_work") {
+			p.person.SSNValidForWork = nil
+		}
+	}
+	if h.Spouse != nil {
+		h.Spouse = &spouse
+	}
+	return tax.Standings(h, w.y)
+}
 
 // nth is the group at an index of a list.
 func (w *walk) nth(kind, list string, i int, name string) group {

@@ -68,7 +68,7 @@ func (w *walk) reductions() []string {
 		"student_loan":    y.Adjustments.StudentLoanPhaseOut.Of(status).To.IsZero(),
 		"education":       y.Education.PhaseOut.Of(status).To.IsZero(),
 		"spouse_educator": status != household.MarriedFilingJointly,
-		"care":            w.get("interview.people").is("", "0") || w.separate() && status == household.MarriedFilingSeparately,
+		"care":            w.get("interview.people").is("", "0") || w.onSeparateReturn(),
 		"saving":          len(y.Savers.Tiers) == 0,
 	}
 	return slices.DeleteFunc(kinds, func(k string) bool { return barred[k] })
