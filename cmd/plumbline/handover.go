@@ -11,12 +11,11 @@ import (
 	"strings"
 	"unicode"
 
-	"github.com/google/renameio/v2"
-
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/officialform"
 	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -170,8 +169,8 @@ func readBlank(path string) ([]byte, error) {
 
 // writeFile writes a result for its owner's eyes only, whole or not at all.
 func writeFile(path string, data []byte) error {
-	if err := renameio.WriteFile(path, data, 0o600, renameio.WithStaticPermissions(0o600)); err != nil {
-		return systemFailed(fmt.Errorf("%s cannot be written: %w", path, err))
+	if err := store.WriteFile(path, data); err != nil {
+		return systemFailed(err)
 	}
 	return nil
 }

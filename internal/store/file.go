@@ -228,6 +228,15 @@ func followed(path string) (string, error) {
 	return "", failed(path, "cannot be found", err)
 }
 
+// WriteFile writes a result, such as a page, whole or not at all and readable
+// by its owner alone.
+func WriteFile(path string, data []byte) error {
+	if err := replace(path, data); err != nil {
+		return failed(path, "cannot be written", err)
+	}
+	return nil
+}
+
 // makeFolder makes a folder readable by its owner alone. One that is there
 // already keeps its permissions, unless it is the program's own.
 func makeFolder(dir string) error {
