@@ -105,7 +105,7 @@ func TestWholeInterviewByKeys(t *testing.T) {
 				on.see("page 1 of")
 				for i := 1; ; i++ {
 					kept.keep(t, on, fmt.Sprintf("result page %d", i), fmt.Sprintf("page %d of", i))
-					if strings.Contains(on.text(), fmt.Sprintf("page %d of %d", i, i)) {
+					if strings.Contains(on.text(), fmt.Sprintf("page %d of %d\n", i, i)) {
 						break
 					}
 					on.press("<right>")

@@ -35,6 +35,11 @@ func main() {
 // run is the whole program, apart from the process it runs in.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now())}
+	return p.run(args)
+}
+
+// run carries out one command line and returns the exit status.
+func (p *program) run(args []string) int {
 	root := p.root()
 	root.SetArgs(args)
 	err := root.Execute()
@@ -44,7 +49,7 @@ func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
 	var silent silentError
 	if !errors.As(err, &silent) {
 		for line := range strings.SplitSeq(err.Error(), "\n") {
-			fmt.Fprintln(stderr, "plumbline:", line)
+			fmt.Fprintln(p.stderr, "plumbline:", line)
 		}
 	}
 	return statusOf(err)

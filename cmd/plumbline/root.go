@@ -14,8 +14,9 @@ import (
 
 // root is the command line: every command with its flags.
 func (p *program) root() *cobra.Command {
+	var f interviewFlags
 	root := &cobra.Command{
-		Use:   "plumbline [FILE]",
+		Use:   "plumbline",
 		Short: "Interview for the federal withholding certificate, Form W-4",
 		Long: `Plumbline asks plain questions about pay, family and income, computes the
 year's federal income tax and what payroll will withhold on every payday left,
@@ -24,7 +25,9 @@ and gives the entries to write on each Form W-4 so that the two meet.
 With no command it starts the interview. Nothing goes over a network, and no
 social security number is ever asked for. The results are estimates, not tax or
 legal advice; the official form and its instructions decide.`,
-		Args:          cobra.MaximumNArgs(1),
+		// Args stays nil: then the library holds what follows against the names of
+		// the commands, and suggests one for a slip of the finger.
+		RunE:          func(cmd *cobra.Command, args []string) error { return p.interview("", f) },
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	}
@@ -32,7 +35,9 @@ legal advice; the official form and its instructions decide.`,
 	root.SetOut(p.stdout)
 	root.SetErr(p.stderr)
 	root.PersistentFlags().StringVar(&p.tablesDir, "tables", "", "add or replace yearly tables with those in `DIR`")
+	f.add(root)
 	root.AddCommand(
+		p.interviewCommand(),
 		p.certificateCommand(),
 		p.taxCommand(),
 		p.paycheckCommand(),
@@ -43,6 +48,7 @@ legal advice; the official form and its instructions decide.`,
 		p.tablesCommand(),
 		p.forgetCommand(),
 		p.versionCommand(),
+		p.manualCommand(),
 	)
 	return root
 }

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"strings"
 	"sync"
+	"syscall"
 	"testing"
 	"time"
 
@@ -66,6 +67,9 @@ type screen struct {
 func startScreen(t testing.TB, cmd *exec.Cmd, columns, rows int) *screen {
 	t.Helper()
 	f, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: uint16(columns), Rows: uint16(rows)})
+	if err == nil {
+		f, err = closable(f)
+	}
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -102,6 +106,19 @@ func startScreen(t testing.TB, cmd *exec.Cmd, columns, rows int) *screen {
 		s.emu.Close()
 	})
 	return s
+}
+
+// closable is a terminal that closes even while it is being read.
+func closable(f *os.File) (*os.File, error) {
+	defer f.Close()
+	fd, err := syscall.Dup(int(f.Fd()))
+	if err != nil {
+		return nil, err
+	}
+	if err := syscall.SetNonblock(fd, true); err != nil {
+		return nil, err
+	}
+	return os.NewFile(uintptr(fd), f.Name()), nil
 }
 
 // text is what stands on the screen, without the spaces at the ends of lines.
@@ -154,7 +171,7 @@ func flat(text string) string {
 	var words []string
 	for line := range strings.SplitSeq(text, "\n") {
 		left, _, _ := strings.Cut(line, "│")
-		words = append(words, strings.Fields(left)...)
+		words = append(words, strings.Fields(strings.TrimPrefix(left, "| "))...)
 	}
 	return strings.Join(words, " ")
 }

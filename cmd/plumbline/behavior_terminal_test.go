@@ -1,0 +1,493 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"github.com/creack/pty"
+)
+
+const aDay = "2026-06-15"
+
+// newScreen is the interview on a file of its own, on a terminal of 80 columns
+// and 24 lines.
+func newScreen(t *testing.T) (on *screen, file string) {
+	t.Helper()
+	home := t.TempDir()
+	return startScreen(t, programCommand(t, home, aDay, "interview", "answers.yaml"), 80, 24), filepath.Join(home, "answers.yaml")
+}
+
+func contents(t *testing.T, file string) string {
+	t.Helper()
+	data, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(data)
+}
+
+func hasLine(t *testing.T, file, line string) {
+	t.Helper()
+	if text := contents(t, file); !strings.Contains(text, line) {
+		t.Errorf("%s has no %q:\n%s", filepath.Base(file), line, text)
+	}
+}
+
+// TestSilentTerminal runs the program on a terminal that answers no question:
+// it must ask none, and so not wait for an answer. A busy machine may be slow
+// once, but the wait that this guards against (5 seconds) is never shorter.
+func TestSilentTerminal(t *testing.T) {
+	const enough = time.Second
+	var took time.Duration
+	for range 5 {
+		cmd := programCommand(t, t.TempDir(), aDay, "version")
+		begun := time.Now()
+		f, err := pty.StartWithSize(cmd, &pty.Winsize{Cols: 80, Rows: 24})
+		if err != nil {
+			t.Fatal(err)
+		}
+		var output strings.Builder
+		buf := make([]byte, 4096)
+		for {
+			n, err := f.Read(buf)
+			output.Write(buf[:n])
+			if err != nil {
+				break
+			}
+		}
+		cmd.Wait()
+		f.Close()
+		took = time.Since(begun)
+		if strings.Contains(output.String(), "\x1b") {
+			t.Fatalf("a command that draws nothing wrote escapes: %q", output.String())
+		}
+		if !strings.Contains(output.String(), "plumbline") {
+			t.Fatalf("no version: %q", output.String())
+		}
+		if took < enough {
+			return
+		}
+	}
+	t.Errorf("took %v, want less than %v", took, enough)
+}
+
+func TestQuitAndResume(t *testing.T) {
+	t.Parallel()
+	on, file := newScreen(t)
+	on.see("What brings you here")
+	on.press("<enter>")
+	on.see("Will you be married")
+	on.press("<down><enter>")
+	on.see("file one tax return together")
+	on.press("<ctrl+c>")
+	if status := on.exit(); status != exitDone {
+		t.Errorf("exit status %d, want %d", status, exitDone)
+	}
+	if !strings.Contains(on.output(), "Go on with: plumbline interview answers.yaml") {
+		t.Errorf("the way back is not told: %q", on.output())
+	}
+	hasLine(t, file, `married: "yes"`)
+
+	again := startScreen(t, programCommand(t, filepath.Dir(file), aDay, "interview", "answers.yaml"), 60, 20)
+	again.see("file one tax return together")
+	again.press("<esc>")
+	again.see("Will you be married")
+	again.see("You gave this answer before. Enter keeps it.")
+	again.press("<esc>")
+	again.see("What brings you here")
+	again.press("<ctrl+c>")
+	again.exit()
+
+	// The place that one went back to is the place where one goes on.
+	once := startScreen(t, programCommand(t, filepath.Dir(file), aDay, "interview", "answers.yaml"), 80, 24)
+	once.see("What brings you here")
+	once.press("<enter>")
+	once.see("file one tax return together")
+}
+
+func TestResize(t *testing.T) {
+	t.Parallel()
+	on, _ := newScreen(t)
+	on.see("What brings you here")
+	on.until("the draft beside the question", func(text string) bool { return strings.Contains(text, "│ Draft of the certificate") })
+	on.press("<enter>")
+	on.see("Will you be married")
+	on.press("<down><enter>")
+	on.see("file one tax return")
+	on.resize(60, 20)
+	on.until("the draft below the question", func(text string) bool {
+		return !strings.Contains(text, "│") && strings.Contains(text, "\nDraft of the certificate\n1(c) Single or married filing separately ?; 2(c) ?;")
+	})
+	on.see("> Yes, one return together No, one each")
+	on.resize(25, 6)
+	on.see("Make the window larger")
+	on.resize(100, 30)
+	on.until("the draft beside the question again", func(text string) bool { return strings.Contains(text, "│ Draft of the certificate") })
+	on.press("<down><enter>")
+	on.see("How many jobs pay you")
+}
+
+func TestReviewAndChangeAtTheEnd(t *testing.T) {
+	t.Parallel()
+	on, file := newScreen(t)
+	for _, s := range people[0].steps {
+		on.see(s.words)
+		on.press(s.answer.keys())
+	}
+	on.see("page 1 of 2")
+	on.press("c")
+	on.see("Where you stand > Why you are here: I am starting a job")
+	on.press("<down><down><down><enter>")
+	on.see("how many people live with you")
+	on.press("1<enter>")
+	on.see("claim you as a dependent")
+	on.press("<ctrl+r>")
+	on.see("People you support: 1")
+	on.press("<up><enter>")
+	on.see("how many people live with you")
+	on.press("0<enter>")
+	on.see("fitted to the part of 2026") // it applies again, and is to be confirmed
+	on.see("Please look whether it still holds; Enter keeps it.")
+	on.press("<enter>")
+	on.see("page 1 of 2")
+	on.press("q")
+	if status := on.exit(); status != exitDone {
+		t.Errorf("exit status %d, want %d", status, exitDone)
+	}
+	hasLine(t, file, "people: 0")
+}
+
+func TestWriteAndFill(t *testing.T) {
+	t.Parallel()
+	on, file := newScreen(t)
+	blank, err := os.ReadFile("../../testdata/forms/w4_2026.pdf")
+	if err != nil {
+		t.Fatal(err)
+	}
+	home := filepath.Dir(file)
+	if err := os.WriteFile(filepath.Join(home, "w4.pdf"), blank, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range people[0].steps {
+		on.see(s.words)
+		on.press(s.answer.keys())
+	}
+	on.see("page 1 of 2")
+	on.press("w")
+	on.see("> withholding.pdf")
+	on.press("answers.yaml<enter>")
+	on.see("! answers.yaml is there already. Give another name.")
+	on.press("<esc>")
+	on.see("page 1 of 2")
+	on.press("w")
+	on.see("> withholding.pdf")
+	on.press("<enter>")
+	on.see("The pages are written to withholding.pdf.")
+	on.press("f")
+	on.see("Where is the blank official form?")
+	on.press("answers.yaml<enter>")
+	on.see("! ")
+	on.press("<esc>")
+	on.see("page 1 of 2")
+	on.press("f")
+	on.see("Where is the blank official form?")
+	on.press("w4.pdf<enter>")
+	on.see("The official form is filled in: w4-filled.pdf.")
+	for _, name := range []string{"withholding.pdf", "w4-filled.pdf"} {
+		if text := contents(t, filepath.Join(home, name)); !strings.HasPrefix(text, "%PDF-") {
+			t.Errorf("%s is no PDF", name)
+		}
+	}
+}
+
+func TestPlaceIsAskedFor(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	on := startScreen(t, programCommand(t, home, aDay), 80, 24)
+	on.see("Where shall your answers be kept?")
+	on.press("<enter>")
+	on.see("What brings you here")
+	on.press("<enter>")
+	on.see("Will you be married")
+	on.press("<ctrl+c>")
+	on.exit()
+	if !strings.Contains(on.output(), "Go on with: plumbline\r\n") {
+		t.Errorf("the way back is not told: %q", on.output())
+	}
+	usual := filepath.Join(home, "data", "plumbline", "answers.yaml")
+	for path, want := range map[string]os.FileMode{usual: 0o600, filepath.Dir(usual): 0o700} {
+		info, err := os.Stat(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := info.Mode().Perm(); got != want {
+			t.Errorf("%s has mode %o, want %o", path, got, want)
+		}
+	}
+
+	again := startScreen(t, programCommand(t, home, aDay), 60, 20)
+	again.see("There are answers from an earlier time. Go on with them?")
+	again.press("<enter>")
+	again.see("Will you be married")
+}
+
+func TestNothingIsKeptWhenSoWished(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	_, stderr, status := piped(t, programCommand(t, home, aDay), "3\n"+people[0].lines())
+	if status != exitDone {
+		t.Errorf("exit status %d, want %d:\n%s", status, exitDone, stderr)
+	}
+	if left, err := os.ReadDir(home); err != nil || len(left) > 0 {
+		t.Errorf("left behind: %v %v", left, err)
+	}
+}
+
+func TestFileThatCannotBeUsedIsAskedAgain(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	if err := os.WriteFile(filepath.Join(home, "old.yaml"), []byte("format: 99\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	stdout, _, _ := piped(t, programCommand(t, home, aDay), "2\nold.yaml\n2\nnew.yaml\n1\n")
+	if !strings.Contains(flat(stdout), "the file is of format 99") || !strings.Contains(stdout, "Will you be married") {
+		t.Errorf("the output is:\n%s", stdout)
+	}
+}
+
+func TestSignalSaves(t *testing.T) {
+	for name, signal := range map[string]syscall.Signal{"terminate": syscall.SIGTERM, "interrupt": syscall.SIGINT, "hang up": syscall.SIGHUP} {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			on, file := newScreen(t)
+			on.see("What brings you here")
+			on.press("<enter>")
+			on.see("Will you be married")
+			if err := on.cmd.Process.Signal(signal); err != nil {
+				t.Fatal(err)
+			}
+			if status := on.exit(); status != exitAnswers {
+				t.Errorf("exit status %d, want %d", status, exitAnswers)
+			}
+			hasLine(t, file, "way_in: new_job")
+			if out := on.output(); !strings.Contains(out, "\x1b[?1049l") || !strings.Contains(out, "the answers so far are saved in answers.yaml") {
+				t.Errorf("the terminal is not given back, or the way back not told: %q", out)
+			}
+		})
+	}
+}
+
+// TestTerminalGoesAway closes the window: the answers are saved, the program
+// ends.
+func TestTerminalGoesAway(t *testing.T) {
+	t.Parallel()
+	on, file := newScreen(t)
+	on.see("What brings you here")
+	on.press("<enter>")
+	on.see("Will you be married")
+	on.pty.Close()
+	done := make(chan struct{})
+	go func() { on.cmd.Wait(); close(done) }()
+	select {
+	case <-done:
+	case <-time.After(patience):
+		t.Fatal("the program goes on without its terminal")
+	}
+	hasLine(t, file, "way_in: new_job")
+}
+
+func TestSecondInterviewOnTheSameFile(t *testing.T) {
+	t.Parallel()
+	on, file := newScreen(t)
+	on.see("What brings you here")
+	on.press("<enter>")
+	on.see("Will you be married")
+	before := contents(t, file)
+	_, stderr, status := piped(t, programCommand(t, filepath.Dir(file), aDay, "interview", "answers.yaml"), "1\n")
+	if status != exitSystem || !strings.Contains(stderr, "another plumbline is working on this file") {
+		t.Errorf("exit status %d, want %d; standard error: %s", status, exitSystem, stderr)
+	}
+	if contents(t, file) != before {
+		t.Error("the second interview has changed the file")
+	}
+	on.press("<enter>")
+	on.see("How many jobs pay you")
+}
+
+func TestEndOfInput(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	_, stderr, status := piped(t, programCommand(t, home, aDay, "interview", "answers.yaml"), "1\n1\n")
+	if status != exitAnswers || !strings.Contains(stderr, "the input ended before the interview did; the answers so far are saved in answers.yaml") {
+		t.Errorf("exit status %d, want %d; standard error: %s", status, exitAnswers, stderr)
+	}
+	hasLine(t, filepath.Join(home, "answers.yaml"), `married: "no"`)
+}
+
+// escapes finds anything but text and line ends.
+var escapes = regexp.MustCompile(`[^ -~\r\n]`)
+
+// TestSimpleTerminal holds the interview on a terminal without cursor movement,
+// and with --plain on one that has it.
+func TestSimpleTerminal(t *testing.T) {
+	tests := []struct {
+		name string
+		term string
+		args []string
+	}{
+		{"dumb", "dumb", []string{"interview", "answers.yaml"}},
+		{"asked for", "xterm-256color", []string{"interview", "--plain", "answers.yaml"}},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			cmd := programCommand(t, t.TempDir(), aDay, tt.args...)
+			cmd.Env = append(cmd.Env, "TERM="+tt.term)
+			on := startScreen(t, cmd, 80, 200)
+			for _, s := range people[0].steps {
+				on.see(s.words)
+				on.see("Number") // the prompt of some kind
+				on.press(s.answer.line() + "<enter>")
+			}
+			on.see("Your choice (Enter to quit):")
+			on.press("<enter>")
+			if status := on.exit(); status != exitDone {
+				t.Errorf("exit status %d, want %d", status, exitDone)
+			}
+			if found := escapes.FindString(on.output()); found != "" {
+				t.Errorf("the output has %q", found)
+			}
+		})
+	}
+}
+
+// colors finds the escapes that set a color.
+var colors = regexp.MustCompile(`\x1b\[(?:[0-9;]*;)?(?:3[0-8]|4[0-8]|9[0-7]|10[0-7])(?:;[0-9;:]*)?m`)
+
+func TestColorsAreByChoice(t *testing.T) {
+	tests := []struct {
+		name, env, theme string
+		want             string // a pattern that must be there; empty when there may be no color
+	}{
+		{"dark", "COLORTERM=truecolor", "dark", "38;2;140;200;255"},
+		{"light", "COLORTERM=truecolor", "light", "38;2;0;(89|90);156"},
+		{"dark, 256 colors", "COLORTERM=", "dark", "38;5;117"},
+		{"the terminal says it is light", "COLORFGBG=0;15", "auto", "38;5;24"},
+		{"NO_COLOR", "NO_COLOR=1", "dark", ""},
+		{"plain", "COLORTERM=truecolor", "plain", ""},
+	}
+	for _, tt := range tests {
+		t.Run(tt.name, func(t *testing.T) {
+			t.Parallel()
+			cmd := programCommand(t, t.TempDir(), aDay, "interview", "answers.yaml", "--theme", tt.theme)
+			cmd.Env = append(cmd.Env, tt.env)
+			on := startScreen(t, cmd, 80, 24)
+			on.see("What brings you here")
+			out := on.output()
+			if tt.want == "" && colors.MatchString(out) {
+				t.Errorf("there is color: %q", colors.FindString(out))
+			}
+			if !regexp.MustCompile(tt.want).MatchString(out) {
+				t.Errorf("there is no %s in %q", tt.want, out)
+			}
+			if strings.Contains(out, "\x1b]11") || strings.Contains(out, "\x1b[6n") {
+				t.Errorf("the terminal is asked about itself: %q", out)
+			}
+		})
+	}
+}
+
+func TestEncrypted(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	file := filepath.Join(home, "answers.yaml")
+	on := startScreen(t, programCommand(t, home, aDay, "interview", "--encrypt", "answers.yaml"), 80, 24)
+	on.see("New passphrase for")
+	on.press("heron at dusk<enter>")
+	on.see("The same once more:")
+	on.press("heron at dusk<enter>")
+	on.see("What brings you here")
+	on.press("<enter>")
+	on.see("Will you be married")
+	on.press("<ctrl+c>")
+	on.exit()
+	if strings.Contains(on.output(), "heron") {
+		t.Error("the passphrase is shown")
+	}
+	hasLine(t, file, "-----BEGIN AGE ENCRYPTED FILE-----")
+
+	again := startScreen(t, programCommand(t, home, aDay, "interview", "answers.yaml"), 80, 24)
+	again.see("Passphrase of")
+	again.press("heron at dusk<enter>")
+	again.see("Will you be married")
+
+	_, stderr, status := piped(t, programCommand(t, t.TempDir(), aDay, "interview", "--encrypt", "x.yaml"), "1\n")
+	if status != exitAnswers || !strings.Contains(stderr, "can only be typed at a terminal") {
+		t.Errorf("exit status %d, want %d; standard error: %s", status, exitAnswers, stderr)
+	}
+}
+
+func TestWrongUse(t *testing.T) {
+	tests := []struct {
+		args []string
+		want string
+	}{
+		{[]string{"intervew"}, "Did you mean this?\nplumbline: \tinterview"},
+		{[]string{"interview", "a.yaml", "b.yaml"}, "takes one answers file"},
+		{[]string{"interview", "-"}, "needs the name of a file"},
+		{[]string{"--theme", "pink"}, `"pink" is not a theme; write light, dark or plain`},
+		{[]string{"interview", "--colour"}, "unknown flag"},
+	}
+	for _, tt := range tests {
+		_, stderr, status := piped(t, programCommand(t, t.TempDir(), aDay, tt.args...), "")
+		if status != exitUsage || !strings.Contains(stderr, tt.want) {
+			t.Errorf("%v: exit status %d, want %d; standard error: %s", tt.args, status, exitUsage, stderr)
+		}
+	}
+}
+
+// TestReturnDuringTheYear comes back in fall to answers that were complete in
+// June: what changed is asked first, then the newest stub, and the forecast
+// stands beside what has happened.
+func TestReturnDuringTheYear(t *testing.T) {
+	t.Parallel()
+	home := t.TempDir()
+	stub := people[3]
+	if _, stderr, status := piped(t, programCommand(t, home, stub.today, "interview", "answers.yaml"), stub.lines()); status != exitDone {
+		t.Fatalf("exit status %d in June:\n%s", status, stderr)
+	}
+	on := startScreen(t, programCommand(t, home, "2026-09-21", "interview", "answers.yaml"), 80, 24)
+	on.see("On June 15, 2026 the forecast was that the year ends with $6.05 coming back to you.")
+	on.see("What has changed since June 15, 2026?")
+	on.press("<enter>")
+	on.see("newer pay stub for Tern & Daughters")
+	on.press("y")
+	on.see("which payday is on your last pay stub?")
+	on.press("9/18/2026<enter>")
+	on.see("how much taxable pay does the stub show")
+	on.press("45600<enter>")
+	on.see("how much federal income tax has been withheld")
+	on.press("4700<enter>")
+	on.see("Did you hand in the certificate for Tern & Daughters")
+	on.press("y")
+	on.see("newer pay stub for Mill Lane Bakery")
+	on.press("n")
+	for !strings.Contains(on.text(), "page 1 of") {
+		before := on.text()
+		on.press("<enter>")
+		on.until("the next screen", func(text string) bool { return text != before })
+	}
+	for !strings.Contains(on.text(), "Since last time") && !strings.Contains(on.text(), "What has changed") {
+		before := on.text()
+		on.press("<right>")
+		on.until("the next page", func(text string) bool { return text != before })
+	}
+	on.see("forecast stub")
+	on.see("Tern & Daughters September 18, 2026")
+	on.see("4,700.00")
+}
