@@ -221,7 +221,8 @@ func TestKeptAnswersComeBack(t *testing.T) {
 			t.Fatalf("cannot go to %s", review[i].Key)
 		}
 		q, _ := s.Question()
-		if s.Answer(reply(t, q)) != nil {
+		other := reply(t, q)
+		if s.Answer(other) != nil {
 			return
 		}
 		if !s.GoTo(review[i].Key) {
@@ -234,7 +235,7 @@ func TestKeptAnswersComeBack(t *testing.T) {
 		after := counting(s)
 		for key, text := range before {
 			if after[key] != text {
-				t.Fatalf("%s was %q, is %q\nfile:\n%s", key, text, after[key], s.Document().Bytes())
+				t.Fatalf("%s was %q, is %q, after %s was %s, %s and %s again\nfile:\n%s", key, text, after[key], q.Key, q.Answer, other, q.Answer, s.Document().Bytes())
 			}
 		}
 	})

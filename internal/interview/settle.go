@@ -125,7 +125,7 @@ func (s *Session) tidy(before *walk) (changed bool) {
 		if ok && text == f.text {
 			continue
 		}
-		if _, again := followed[f.id]; ok && !again && words().byKey[indexFree(f.key)] != nil {
+		if ok && followed[f.id] != text && words().byKey[indexFree(f.key)] != nil {
 			s.move(f.key, s.walk.keptAt(f.id)) // the person's own answer
 		}
 		_ = s.doc.Set(f.key, f.text)
