@@ -54,7 +54,7 @@ type screens struct {
 	n    int
 }
 
-const screenMark = "======== "
+const screenMark = "@@@ "
 
 func openScreens(t *testing.T, name string) *screens {
 	t.Helper()
