@@ -28,6 +28,9 @@ func (s *Session) mistakes() map[string]string {
 		}
 	}
 	found := make(map[string]string)
+	if s.walk.blank {
+		return found // that the pay is missing is as it should be
+	}
 	s.walk.household().Check(func(key, message string) {
 		if !open[key] {
 			found[key] = message

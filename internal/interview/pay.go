@@ -91,11 +91,15 @@ func (w *walk) jobName(kind string, k, n, index int) string {
 	if name, ok := w.doc.Get("jobs[" + strconv.Itoa(index) + "].name"); ok {
 		return name
 	}
-	name := words().Phrases[kind]
-	if n > 1 {
-		name += " " + strconv.Itoa(k+1)
+	switch started := kind == "job" && w.wayIn().is(newJob); {
+	case n == 1:
+		return words().Phrases[kind]
+	case started && k == 0:
+		return words().Phrases["new_job"]
+	case started && n == 2:
+		return words().Phrases["other_job"]
 	}
-	return name
+	return words().Phrases[kind] + " " + strconv.Itoa(k+1)
 }
 
 // counted is the number of jobs and pensions in the household.
