@@ -209,10 +209,32 @@ func (w *walk) askWish() {
 		return
 	}
 	w.ask("wish.refund", suggesting("0"))
-	told := w.ask("wish.tell_employer", suggesting(household.TellAll.String()))
-	if w.counted() > 1 && told.is(household.TellAll.String()) {
+	if w.tellsSomething() && w.ask("wish.tell_employer", suggesting(household.TellAll.String())).is(household.ExtraOnly.String()) {
+		return
+	}
+	if w.bothEarn() {
 		w.ask("wish.spread", suggesting(household.OnBestPaid.String()))
 	}
+}
+
+// tellsSomething reports that a certificate filled in as the form asks could
+// tell an employer of other people, other jobs or other income.
+func (w *walk) tellsSomething() bool {
+	return w.counted() > 1 || w.get("interview.people").whole() > 0 ||
+		len(w.get("interview.income").picks())+len(w.get("interview.reductions").picks()) > 0
+}
+
+// bothEarn reports that both spouses have pay to come, so that a correction can
+// be shared.
+func (w *walk) bothEarn() bool {
+	h := w.household()
+	var earns [2]bool
+	for _, i := range h.CountedJobs() {
+		if j := h.Jobs[i]; j.LastPayday.IsZero() || j.LastPayday.After(j.StubPayday()) {
+			earns[j.Earner] = true
+		}
+	}
+	return earns[household.OfSelf] && earns[household.OfSpouse]
 }
 
 // owesNothing reports that no tax at all is expected for the year, the form's

@@ -26,8 +26,9 @@ func TestSimpleNewHireIsAskedOnlyWhatCounts(t *testing.T) {
 		jobs[0].first_payday = 2026-06-26
 		interview.job_1_pay_known = taxable
 		jobs[0].taxable_pay = 3100`
-	wish := `
-		wish.refund = 0
+	refund := `
+		wish.refund = 0`
+	wish := refund + `
 		wish.tell_employer = all`
 	tests := []struct {
 		question string
@@ -61,8 +62,7 @@ func TestSimpleNewHireIsAskedOnlyWhatCounts(t *testing.T) {
 			interview.job_2_on_file = current
 			jobs[1].certificate.filing_status = single
 			interview.job_2_lines = none
-			interview.last_year = no` + wish + `
-			wish.spread = best_paid`},
+			interview.last_year = no` + wish},
 		{"interview.people", `
 			interview.way_in = new_job
 			interview.married = no
@@ -100,7 +100,7 @@ func TestSimpleNewHireIsAskedOnlyWhatCounts(t *testing.T) {
 			adjustments.student_loan_interest = 2400` + wish},
 		{"interview.fit", simpleHire + `
 			interview.fit = yes` + oneJob + `
-			interview.job_1_pretax = none` + wish},
+			interview.job_1_pretax = none` + refund},
 	}
 	for _, tt := range tests {
 		t.Run(tt.question, func(t *testing.T) {
@@ -378,7 +378,7 @@ func TestStandingIsTold(t *testing.T) {
 		interview.person_1_claimed = no
 		dependents[0].ssn_valid_for_work = yes`)
 	q, _ := s.Question()
-	if !strings.Contains(q.Notice, "Your child born in 2020") || !strings.Contains(q.Notice, "child tax credit") {
+	if !strings.Contains(q.Notice, "Your child: Counts") || !strings.Contains(q.Notice, "child tax credit") {
 		t.Errorf("the notice is %q", q.Notice)
 	}
 }
@@ -436,7 +436,6 @@ func TestDraft(t *testing.T) {
 		interview.jobs = 1
 		interview.spouse_jobs = 0
 		interview.people = 1
-		self.can_be_claimed = no
 		dependents[0].relationship = child
 		dependents[0].birth_date = 2021
 		dependents[0].months_with_you = 12

@@ -14,8 +14,10 @@ import (
 func (w *walk) askPeople() {
 	w.chapter = people
 	n := w.ask("interview.people", between(0, mostPeople)).whole()
-	if n > 0 {
-		w.ask("self.can_be_claimed") // IRC 152(b)(1): who is a dependent has none
+	if n > 0 && !w.joint() {
+		// Who is a dependent has none, IRC 152(b)(1); who files a joint return is
+		// none, IRC 152(b)(2).
+		w.ask("self.can_be_claimed")
 	}
 	for i := range n {
 		w.askPerson(i)
@@ -181,7 +183,9 @@ func (w *walk) tellStanding(i int) {
 	}
 	w.say(w.notice(verdict, "person", upper(w.personName(i)), "reason", standing.Reason))
 	for _, n := range standing.Notes {
-		w.say(n.Message)
+		if n.Code != "shared_custody" { // the guide about separated parents has said it
+			w.say(n.Message)
+		}
 	}
 }
 
@@ -196,18 +200,19 @@ func (w *walk) personName(i int) string {
 	born, _ := w.doc.Get(prefix + ".birth_date")
 	phrase, known := words().Phrases["relationship_"+related]
 	if !known {
-		if i < len(ordinals) {
-			return "the " + ordinals[i] + " person"
-		}
-		return "person " + strconv.Itoa(i+1)
+		return w.phrase("person", strconv.Itoa(i+1))
 	}
-	if d := answer(born).day(); !d.IsZero() {
-		phrase += " " + words().Phrases["born_in"] + " " + strconv.Itoa(d.Year)
+	same := 0
+	for j := range w.get("interview.people").whole() {
+		if other, _ := w.doc.Get("dependents[" + strconv.Itoa(j) + "].relationship"); other == related {
+			same++
+		}
+	}
+	if d := answer(born).day(); !d.IsZero() && same > 1 {
+		phrase += " " + w.phrase("born_in", strconv.Itoa(d.Year))
 	}
 	return phrase
 }
-
-var ordinals = []string{"first", "second", "third", "fourth", "fifth", "sixth"}
 
 // askStatus asks what is left to know for the filing status, IRC 2 and 7703,
 // and derives it.

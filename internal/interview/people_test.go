@@ -49,8 +49,7 @@ var persons = []struct {
 			interview.job_1_salary = 62,400
 			interview.job_1_pretax = retirement
 			jobs[0].pretax.retirement = 120
-			wish.refund = 0
-			wish.tell_employer = all`,
+			wish.refund = 0`,
 	},
 	{
 		name: "new hire, married, the spouse at home", today: "2026-03-02", status: "married_filing_jointly", blank: true,
@@ -229,7 +228,6 @@ var persons = []struct {
 			interview.jobs = 1
 			interview.spouse_jobs = 1
 			interview.people = 2
-			self.can_be_claimed = no
 			dependents[0].relationship = child
 			dependents[0].birth_date = 2020-05-05
 			dependents[0].months_with_you = 12
@@ -276,8 +274,7 @@ var persons = []struct {
 			last_year.total_tax = 5200
 			last_year.adjusted_gross_income = 98000
 			wish.refund = 0
-			wish.tell_employer = all
-			wish.spread = best_paid`,
+			wish.tell_employer = all`,
 	},
 	{
 		name: "retiree with a pension and a part-time job", today: "2026-02-16", status: "single",
@@ -314,8 +311,7 @@ var persons = []struct {
 			payments.other_withholding = 0
 			interview.last_year = no
 			wish.refund = 0
-			wish.tell_employer = all
-			wish.spread = best_paid`,
+			wish.tell_employer = all`,
 	},
 	{
 		name: "a house bought, tips and overtime", today: "2026-08-03", status: "single",

@@ -32,6 +32,12 @@ func (s *Session) solve() (certificate.Result, error) {
 	if err != nil {
 		return certificate.Result{}, err
 	}
+	h.Jobs = slices.Clone(h.Jobs)
+	for i := range h.Jobs {
+		if h.Jobs[i].Name == "" {
+			h.Jobs[i].Name = s.jobLabel("jobs[" + strconv.Itoa(i) + "]")
+		}
+	}
 	r, err := certificate.Solve(h, s.y.now, s.y.next)
 	if err == nil && s.walk.get("interview.exempt").yes() {
 		s.claimExempt(&r)
@@ -176,10 +182,7 @@ func (s *Session) drafted(r certificate.Result, p certificate.Plan, at []int) Dr
 		if at != nil {
 			index = at[index]
 		}
-		name := c.Name
-		if label, live := s.walk.groups["jobs["+strconv.Itoa(index)+"]"]; live {
-			name = s.jobLabel(label, index)
-		}
+		name := s.jobLabel("jobs[" + strconv.Itoa(index) + "]")
 		entries := map[string]money.Amount{}
 		for _, e := range c.Lines.All() {
 			entries[e.Line] = e.Amount
@@ -205,23 +208,17 @@ func (s *Session) sketch() Draft {
 		}
 	}
 	entries["3"] = entries["3a"].Add(entries["3b"])
-	name := words().Phrases["job"]
-	for prefix, label := range s.walk.groups {
-		if prefix == "jobs[0]" {
-			name = s.jobLabel(label, 0)
-		}
-	}
-	return Draft{Certificates: []DraftCertificate{s.lines(upper(name), c, entries)}}
+	return Draft{Certificates: []DraftCertificate{s.lines(s.jobLabel("jobs[0]"), c, entries)}}
 }
 
-// jobLabel is how people read a job's label.
-func (s *Session) jobLabel(label string, index int) string {
+// jobLabel is how people read of a job, by its place in the file.
+func (s *Session) jobLabel(prefix string) string {
 	for i := range s.walk.steps {
-		if s.walk.steps[i].about.label == label {
-			return upper(s.walk.steps[i].about.name)
+		if about := s.walk.steps[i].about; about.prefix == prefix {
+			return upper(about.name)
 		}
 	}
-	return upper(s.walk.jobName(s.walk.jobKind(index), 0, 1, index))
+	return upper(words().Phrases["job"])
 }
 
 // lines are a certificate's lines as the draft shows them.

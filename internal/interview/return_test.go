@@ -128,7 +128,6 @@ func TestReturnWithABirth(t *testing.T) {
 		interview.changes = birth
 		interview.change_date = 2026-10-03
 		interview.people = 1
-		self.can_be_claimed = no
 		dependents[0].relationship = child
 		dependents[0].birth_date = 2026-10-03
 		dependents[0].ssn_valid_for_work = yes
@@ -233,8 +232,7 @@ func TestNewHireReturns(t *testing.T) {
 		interview.job_1_on_file = current
 		jobs[0].certificate.filing_status = single
 		interview.job_1_lines = none
-		wish.refund = 0
-		wish.tell_employer = all`)
+		wish.refund = 0`)
 	ended(t, s)
 }
 
@@ -257,8 +255,7 @@ func TestNewYear(t *testing.T) {
 		interview.job_1_pay_known = taxable
 		jobs[0].taxable_pay = 2400
 		interview.job_1_on_file = not_sure
-		wish.refund = 0
-		wish.tell_employer = all`)
+		wish.refund = 0`)
 	ended(t, s)
 	s = reopened(t, s, "2026-02-09")
 	q, _ := s.Question()

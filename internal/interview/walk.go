@@ -264,6 +264,10 @@ func (w *walk) standings() []tax.Standing {
 	if h.Spouse != nil {
 		h.Spouse = &spouse
 	}
+	h.Dependents = slices.Clone(h.Dependents)
+	for i := range h.Dependents {
+		h.Dependents[i].Name = upper(w.personName(i)) // for the reasons given
+	}
 	return tax.Standings(h, w.y)
 }
 

@@ -17,7 +17,7 @@ func (w *walk) askWhatElse() {
 	// Being claimed by another bars one from the education credits and the
 	// saver's credit, and cuts the standard deduction down for income that is
 	// not earned (IRC 63(c)(5)). On wages alone it changes nothing.
-	if len(income.picks()) > 0 || less.has("education", "saving") {
+	if !w.joint() && (len(income.picks()) > 0 || less.has("education", "saving")) {
 		w.ask("self.can_be_claimed")
 	}
 	if !w.nothingElse(income, less) {

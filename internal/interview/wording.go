@@ -174,6 +174,8 @@ func (w *walk) value(name string, g group) (string, bool) {
 		return "", true
 	case "here":
 		return g.name, true
+	case "here_is":
+		return upper(g.name), true
 	case "standard_deduction":
 		return dollars(y.StandardDeduction.Basic.Of(status)), true
 	case "aged_from":
