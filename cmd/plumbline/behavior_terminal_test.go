@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"github.com/creack/pty"
+
+	"example.com/plumbline/internal/yamldoc"
 )
 
 const aDay = "2026-06-15"
@@ -37,6 +39,41 @@ func hasLine(t *testing.T, file, line string) {
 		t.Errorf("%s has no %q:\n%s", filepath.Base(file), line, text)
 	}
 }
+
+// hire answers as the new hire does, up to the results.
+func (s *screen) hire() {
+	s.t.Helper()
+	people[0].walk(s.t, func(_ int, due step, words string) {
+		s.see(words)
+		s.press(due.answer.keys())
+	})
+	s.see("page 1 of 2")
+}
+
+// due waits until the question of a key is the one that is due by the answers
+// file, and stands on the screen.
+func (s *screen) due(file, today, key string) {
+	s.t.Helper()
+	s.until("the question "+key, func(text string) bool {
+		data, err := os.ReadFile(file)
+		if err != nil {
+			return false
+		}
+		doc, err := yamldoc.Parse(file, data)
+		if err != nil {
+			s.t.Fatal(err)
+		}
+		q, more := startShadow(s.t, doc, today).s.Question()
+		return more && q.Key == key && strings.Contains(flat(text), strings.Join(strings.Fields(q.Text), " "))
+	})
+}
+
+// Words of the first questions, which many tests go through.
+const (
+	wayIn   = "What brings you here"
+	married = "Will you be married"
+	jointly = "file one tax return together"
+)
 
 // TestSilentTerminal runs the program on a terminal that answers no question:
 // it must ask none, and so not wait for an answer. A busy machine may be slow
@@ -79,11 +116,11 @@ func TestSilentTerminal(t *testing.T) {
 func TestQuitAndResume(t *testing.T) {
 	t.Parallel()
 	on, file := newScreen(t)
-	on.see("What brings you here")
+	on.see(wayIn)
 	on.press("<enter>")
-	on.see("Will you be married")
+	on.see(married)
 	on.press("<down><enter>")
-	on.see("file one tax return together")
+	on.see(jointly)
 	on.press("<ctrl+c>")
 	if status := on.exit(); status != exitDone {
 		t.Errorf("exit status %d, want %d", status, exitDone)
@@ -94,31 +131,31 @@ func TestQuitAndResume(t *testing.T) {
 	hasLine(t, file, `married: "yes"`)
 
 	again := startScreen(t, programCommand(t, filepath.Dir(file), aDay, "interview", "answers.yaml"), 60, 20)
-	again.see("file one tax return together")
+	again.see(jointly)
 	again.press("<esc>")
-	again.see("Will you be married")
+	again.see(married)
 	again.see("You gave this answer before. Enter keeps it.")
 	again.press("<esc>")
-	again.see("What brings you here")
+	again.see(wayIn)
 	again.press("<ctrl+c>")
 	again.exit()
 
 	// The place that one went back to is the place where one goes on.
 	once := startScreen(t, programCommand(t, filepath.Dir(file), aDay, "interview", "answers.yaml"), 80, 24)
-	once.see("What brings you here")
+	once.see(wayIn)
 	once.press("<enter>")
-	once.see("file one tax return together")
+	once.see(jointly)
 }
 
 func TestResize(t *testing.T) {
 	t.Parallel()
-	on, _ := newScreen(t)
-	on.see("What brings you here")
+	on, file := newScreen(t)
+	on.see(wayIn)
 	on.until("the draft beside the question", func(text string) bool { return strings.Contains(text, "│ Draft of the certificate") })
 	on.press("<enter>")
-	on.see("Will you be married")
+	on.see(married)
 	on.press("<down><enter>")
-	on.see("file one tax return")
+	on.see(jointly)
 	on.resize(60, 20)
 	on.until("the draft below the question", func(text string) bool {
 		return !strings.Contains(text, "│") && strings.Contains(text, "\nDraft of the certificate\n1(c) Single or married filing separately ?; 2(c) ?;")
@@ -129,29 +166,25 @@ func TestResize(t *testing.T) {
 	on.resize(100, 30)
 	on.until("the draft beside the question again", func(text string) bool { return strings.Contains(text, "│ Draft of the certificate") })
 	on.press("<down><enter>")
-	on.see("How many jobs pay you")
+	on.due(file, aDay, "interview.jobs")
 }
 
 func TestReviewAndChangeAtTheEnd(t *testing.T) {
 	t.Parallel()
 	on, file := newScreen(t)
-	for _, s := range people[0].steps {
-		on.see(s.words)
-		on.press(s.answer.keys())
-	}
-	on.see("page 1 of 2")
+	on.hire()
 	on.press("c")
 	on.see("Where you stand > Why you are here: I am starting a job")
 	on.press("<down><down><down><enter>")
-	on.see("how many people live with you")
+	on.due(file, aDay, "interview.people")
 	on.press("1<enter>")
-	on.see("claim you as a dependent")
+	on.due(file, aDay, "self.can_be_claimed")
 	on.press("<ctrl+r>")
 	on.see("People you support: 1")
 	on.press("<up><enter>")
-	on.see("how many people live with you")
+	on.due(file, aDay, "interview.people")
 	on.press("0<enter>")
-	on.see("fitted to the part of 2026") // it applies again, and is to be confirmed
+	on.due(file, aDay, "interview.fit") // it applies again, and is to be confirmed
 	on.see("Please look whether it still holds; Enter keeps it.")
 	on.press("<enter>")
 	on.see("page 1 of 2")
@@ -173,11 +206,7 @@ func TestWriteAndFill(t *testing.T) {
 	if err := os.WriteFile(filepath.Join(home, "w4.pdf"), blank, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	for _, s := range people[0].steps {
-		on.see(s.words)
-		on.press(s.answer.keys())
-	}
-	on.see("page 1 of 2")
+	on.hire()
 	on.press("w")
 	on.see("> withholding.pdf")
 	on.press("answers.yaml<enter>")
@@ -211,9 +240,9 @@ func TestPlaceIsAskedFor(t *testing.T) {
 	on := startScreen(t, programCommand(t, home, aDay), 80, 24)
 	on.see("Where shall your answers be kept?")
 	on.press("<enter>")
-	on.see("What brings you here")
+	on.see(wayIn)
 	on.press("<enter>")
-	on.see("Will you be married")
+	on.see(married)
 	on.press("<ctrl+c>")
 	on.exit()
 	if !strings.Contains(on.output(), "Go on with: plumbline\r\n") {
@@ -230,16 +259,22 @@ func TestPlaceIsAskedFor(t *testing.T) {
 		}
 	}
 
+	left := startScreen(t, programCommand(t, home, aDay), 60, 20)
+	left.see("There are answers from an earlier time. Go on with them?")
+	left.press("<ctrl+c>")
+	if status := left.exit(); status != exitDone {
+		t.Errorf("exit status %d, want %d", status, exitDone)
+	}
 	again := startScreen(t, programCommand(t, home, aDay), 60, 20)
 	again.see("There are answers from an earlier time. Go on with them?")
 	again.press("<enter>")
-	again.see("Will you be married")
+	again.see(married)
 }
 
 func TestNothingIsKeptWhenSoWished(t *testing.T) {
 	t.Parallel()
 	home := t.TempDir()
-	_, stderr, status := piped(t, programCommand(t, home, aDay), "3\n"+people[0].lines())
+	_, stderr, status := piped(t, programCommand(t, home, aDay), "3\n"+people[0].lines(t))
 	if status != exitDone {
 		t.Errorf("exit status %d, want %d:\n%s", status, exitDone, stderr)
 	}
@@ -255,7 +290,7 @@ func TestFileThatCannotBeUsedIsAskedAgain(t *testing.T) {
 		t.Fatal(err)
 	}
 	stdout, _, _ := piped(t, programCommand(t, home, aDay), "2\nold.yaml\n2\nnew.yaml\n1\n")
-	if !strings.Contains(flat(stdout), "the file is of format 99") || !strings.Contains(stdout, "Will you be married") {
+	if !strings.Contains(flat(stdout), "the file is of format 99") || !strings.Contains(stdout, married) {
 		t.Errorf("the output is:\n%s", stdout)
 	}
 }
@@ -265,9 +300,9 @@ func TestSignalSaves(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
 			on, file := newScreen(t)
-			on.see("What brings you here")
+			on.see(wayIn)
 			on.press("<enter>")
-			on.see("Will you be married")
+			on.see(married)
 			if err := on.cmd.Process.Signal(signal); err != nil {
 				t.Fatal(err)
 			}
@@ -287,9 +322,9 @@ func TestSignalSaves(t *testing.T) {
 func TestTerminalGoesAway(t *testing.T) {
 	t.Parallel()
 	on, file := newScreen(t)
-	on.see("What brings you here")
+	on.see(wayIn)
 	on.press("<enter>")
-	on.see("Will you be married")
+	on.see(married)
 	on.pty.Close()
 	done := make(chan struct{})
 	go func() { on.cmd.Wait(); close(done) }()
@@ -304,9 +339,9 @@ func TestTerminalGoesAway(t *testing.T) {
 func TestSecondInterviewOnTheSameFile(t *testing.T) {
 	t.Parallel()
 	on, file := newScreen(t)
-	on.see("What brings you here")
+	on.see(wayIn)
 	on.press("<enter>")
-	on.see("Will you be married")
+	on.see(married)
 	before := contents(t, file)
 	_, stderr, status := piped(t, programCommand(t, filepath.Dir(file), aDay, "interview", "answers.yaml"), "1\n")
 	if status != exitSystem || !strings.Contains(stderr, "another plumbline is working on this file") {
@@ -316,7 +351,7 @@ func TestSecondInterviewOnTheSameFile(t *testing.T) {
 		t.Error("the second interview has changed the file")
 	}
 	on.press("<enter>")
-	on.see("How many jobs pay you")
+	on.due(file, aDay, "interview.jobs")
 }
 
 func TestEndOfInput(t *testing.T) {
@@ -327,6 +362,11 @@ func TestEndOfInput(t *testing.T) {
 		t.Errorf("exit status %d, want %d; standard error: %s", status, exitAnswers, stderr)
 	}
 	hasLine(t, filepath.Join(home, "answers.yaml"), `married: "no"`)
+	for _, input := range []string{"", "2\n"} { // before a file is chosen
+		if _, stderr, status := piped(t, programCommand(t, home, aDay), input); status != exitAnswers {
+			t.Errorf("%q: exit status %d, want %d; standard error: %s", input, status, exitAnswers, stderr)
+		}
+	}
 }
 
 // escapes finds anything but text and line ends.
@@ -349,11 +389,10 @@ func TestSimpleTerminal(t *testing.T) {
 			cmd := programCommand(t, t.TempDir(), aDay, tt.args...)
 			cmd.Env = append(cmd.Env, "TERM="+tt.term)
 			on := startScreen(t, cmd, 80, 200)
-			for _, s := range people[0].steps {
-				on.see(s.words)
-				on.see("Number") // the prompt of some kind
-				on.press(s.answer.line() + "<enter>")
-			}
+			people[0].walk(t, func(_ int, due step, words string) {
+				on.see(words)
+				on.press(due.answer.line() + "<enter>")
+			})
 			on.see("Your choice (Enter to quit):")
 			on.press("<enter>")
 			if status := on.exit(); status != exitDone {
@@ -387,7 +426,7 @@ func TestColorsAreByChoice(t *testing.T) {
 			cmd := programCommand(t, t.TempDir(), aDay, "interview", "answers.yaml", "--theme", tt.theme)
 			cmd.Env = append(cmd.Env, tt.env)
 			on := startScreen(t, cmd, 80, 24)
-			on.see("What brings you here")
+			on.see(wayIn)
 			out := on.output()
 			if tt.want == "" && colors.MatchString(out) {
 				t.Errorf("there is color: %q", colors.FindString(out))
@@ -411,9 +450,9 @@ func TestEncrypted(t *testing.T) {
 	on.press("heron at dusk<enter>")
 	on.see("The same once more:")
 	on.press("heron at dusk<enter>")
-	on.see("What brings you here")
+	on.see(wayIn)
 	on.press("<enter>")
-	on.see("Will you be married")
+	on.see(married)
 	on.press("<ctrl+c>")
 	on.exit()
 	if strings.Contains(on.output(), "heron") {
@@ -424,7 +463,7 @@ func TestEncrypted(t *testing.T) {
 	again := startScreen(t, programCommand(t, home, aDay, "interview", "answers.yaml"), 80, 24)
 	again.see("Passphrase of")
 	again.press("heron at dusk<enter>")
-	again.see("Will you be married")
+	again.see(married)
 
 	_, stderr, status := piped(t, programCommand(t, t.TempDir(), aDay, "interview", "--encrypt", "x.yaml"), "1\n")
 	if status != exitAnswers || !strings.Contains(stderr, "can only be typed at a terminal") {
@@ -457,26 +496,26 @@ func TestWrongUse(t *testing.T) {
 func TestReturnDuringTheYear(t *testing.T) {
 	t.Parallel()
 	home := t.TempDir()
+	const fall = "2026-09-21"
 	stub := people[3]
-	if _, stderr, status := piped(t, programCommand(t, home, stub.today, "interview", "answers.yaml"), stub.lines()); status != exitDone {
+	if _, stderr, status := piped(t, programCommand(t, home, stub.today, "interview", "answers.yaml"), stub.lines(t)); status != exitDone {
 		t.Fatalf("exit status %d in June:\n%s", status, stderr)
 	}
-	on := startScreen(t, programCommand(t, home, "2026-09-21", "interview", "answers.yaml"), 80, 24)
-	on.see("On June 15, 2026 the forecast was that the year ends with $6.05 coming back to you.")
-	on.see("What has changed since June 15, 2026?")
-	on.press("<enter>")
-	on.see("newer pay stub for Tern & Daughters")
-	on.press("y")
-	on.see("which payday is on your last pay stub?")
-	on.press("9/18/2026<enter>")
-	on.see("how much taxable pay does the stub show")
-	on.press("45600<enter>")
-	on.see("how much federal income tax has been withheld")
-	on.press("4700<enter>")
-	on.see("Did you hand in the certificate for Tern & Daughters")
-	on.press("y")
-	on.see("newer pay stub for Mill Lane Bakery")
-	on.press("n")
+	on := startScreen(t, programCommand(t, home, fall, "interview", "answers.yaml"), 80, 24)
+	on.see("On June 15, 2026 the forecast was")
+	file := filepath.Join(home, "answers.yaml")
+	for _, s := range []step{
+		{"interview.changes", picks{}},
+		{"interview.job_1_newer_stub", yes(true)},
+		{"jobs[0].year_to_date.payday", text("9/18/2026")},
+		{"jobs[0].year_to_date.taxable_pay", text("45600")},
+		{"jobs[0].year_to_date.federal_tax", text("4700")},
+		{"interview.job_1_handed_in", yes(true)},
+		{"interview.spouse_job_1_newer_stub", yes(false)},
+	} {
+		on.due(file, fall, s.key)
+		on.press(s.answer.keys())
+	}
 	for !strings.Contains(on.text(), "page 1 of") {
 		before := on.text()
 		on.press("<enter>")
@@ -488,6 +527,6 @@ func TestReturnDuringTheYear(t *testing.T) {
 		on.until("the next page", func(text string) bool { return text != before })
 	}
 	on.see("forecast stub")
-	on.see("Tern & Daughters September 18, 2026")
+	on.see("September 18, 2026")
 	on.see("4,700.00")
 }

@@ -86,7 +86,7 @@ func (p *program) interview(name string, f interviewFlags) error {
 	open := store.Options{Passphrase: p.passphrase, Encrypt: f.encrypt}
 	a, err := p.openAnswers(ctx, front, name, open)
 	if err != nil {
-		return err
+		return p.afterwards(err, nil, name)
 	}
 	defer a.close()
 	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Tables: p.year})
@@ -128,7 +128,10 @@ func (a *answersFile) close() {
 func (p *program) openAnswers(ctx context.Context, front terminal.Front, name string, o store.Options) (*answersFile, error) {
 	if name != "" {
 		file, err := store.Open(name, o)
-		return &answersFile{name, file}, openFailed(err)
+		if err != nil {
+			return nil, openFailed(err)
+		}
+		return &answersFile{name, file}, nil
 	}
 	place := terminal.Place{Default: "plumbline-answers.yaml"}
 	if usual, err := store.DefaultPath(); err == nil {
@@ -139,7 +142,7 @@ func (p *program) openAnswers(ctx context.Context, front terminal.Front, name st
 		place.There = err == nil
 		path, err := front.Where(ctx, place)
 		if err != nil {
-			return nil, p.afterwards(err, nil, "")
+			return nil, err
 		}
 		if path == "" {
 			return new(answersFile), nil
@@ -281,7 +284,10 @@ func (p *program) afterwards(err error, a *answersFile, named string) error {
 		again += " interview " + yamldoc.Printable(a.name)
 	}
 	kept := a != nil && a.file != nil
+	var classified statusError
 	switch {
+	case errors.As(err, &classified):
+		return err
 	case err == nil && kept:
 		fmt.Fprintf(p.stderr, "Your answers are in %s. Come back with a newer pay stub, or when something changes: %s\n", yamldoc.Printable(a.name), again)
 		return nil

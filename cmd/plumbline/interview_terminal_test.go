@@ -98,10 +98,10 @@ func TestWholeInterviewByKeys(t *testing.T) {
 				home := t.TempDir()
 				on := startScreen(t, programCommand(t, home, who.today, "interview", "answers.yaml"), size.columns, size.rows)
 				kept := openScreens(t, name+".txt")
-				for i, s := range who.steps {
-					kept.keep(t, on, fmt.Sprintf("%d. %s", i+1, s.words), s.words)
+				who.walk(t, func(n int, s step, words string) {
+					kept.keep(t, on, fmt.Sprintf("%d. %s", n, s.key), words)
 					on.press(s.answer.keys())
-				}
+				})
 				on.see("page 1 of")
 				for i := 1; ; i++ {
 					kept.keep(t, on, fmt.Sprintf("result page %d", i), fmt.Sprintf("page %d of", i))
@@ -141,30 +141,27 @@ func piped(t *testing.T, cmd *exec.Cmd, input string) (stdout, stderr string, st
 }
 
 // lines are a person's answers, a line each.
-func (p person) lines() string {
-	var b strings.Builder
-	for _, s := range p.steps {
-		b.WriteString(s.answer.line() + "\n")
-	}
-	return b.String()
+func (p person) lines(t testing.TB) string {
+	t.Helper()
+	return p.walk(t, func(int, step, string) {})
 }
 
 func TestWholeInterviewThroughAPipe(t *testing.T) {
 	for _, who := range people {
 		t.Run(who.name, func(t *testing.T) {
 			t.Parallel()
-			stdout, stderr, status := piped(t, programCommand(t, t.TempDir(), who.today, "interview", "answers.yaml"), who.lines())
+			stdout, stderr, status := piped(t, programCommand(t, t.TempDir(), who.today, "interview", "answers.yaml"), who.lines(t))
 			if status != exitDone {
 				t.Errorf("exit status %d, want %d; standard error:\n%s", status, exitDone, stderr)
 			}
 			rest := flat(stdout)
-			for _, s := range who.steps {
-				_, after, asked := strings.Cut(rest, s.words)
+			who.walk(t, func(_ int, s step, words string) {
+				_, after, asked := strings.Cut(rest, words)
 				if !asked {
-					t.Fatalf("%q is not asked in its place; the output goes on:\n%.500s", s.words, rest)
+					t.Fatalf("%s is not asked in its place; the output goes on:\n%.500s", s.key, rest)
 				}
 				rest = after
-			}
+			})
 			golden(t, who.name+"-plain.txt", stdout)
 			for _, r := range stdout {
 				if r > '~' || r < ' ' && r != '\n' {

@@ -1,27 +1,115 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/yamldoc"
+	"example.com/plumbline/taxtables"
 )
 
 // person is someone who goes through the whole interview, by keys and by
 // lines. The people, firms and figures are invented.
 type person struct {
 	name, today string
-	steps       []step
+	book        book
 }
 
-// step is one question, known by some of its words, with its answer.
+// book is a person's answers by the key of the question. Which are asked for,
+// and in what order, is for the interview to say.
+type book map[string]answer
+
+// step is one question, by its key, with its answer.
 type step struct {
-	words  string
+	key    string
 	answer answer
+}
+
+// walk calls do for each question that the person is asked, with its wording,
+// and returns the lines that answer them.
+func (p person) walk(t testing.TB, do func(n int, s step, words string)) (lines string) {
+	t.Helper()
+	w := newShadow(t, p.today)
+	for n := 1; ; n++ {
+		q, more := w.s.Question()
+		if !more {
+			return lines
+		}
+		a, known := p.book[q.Key]
+		if !known {
+			t.Fatalf("%s is asked %s (%s), and has no answer in the book", p.name, q.Key, q.Text)
+		}
+		do(n, step{q.Key, a}, strings.Join(strings.Fields(q.Text), " "))
+		w.give(a)
+		lines += a.line() + "\n"
+	}
 }
 
 // answer is an answer, to be given either way.
 type answer interface {
 	line() string // typed at the line-by-line front end
 	keys() string // pressed at the full-screen one
+}
+
+// shadow is an interview that is carried on beside the program's, to tell which
+// question is due and how it is worded.
+type shadow struct {
+	t testing.TB
+	s *interview.Session
+}
+
+func newShadow(t testing.TB, today string) *shadow {
+	t.Helper()
+	return startShadow(t, nil, today)
+}
+
+// startShadow begins with the answers of a document.
+func startShadow(t testing.TB, doc *yamldoc.Document, today string) *shadow {
+	t.Helper()
+	var day household.Date
+	if err := day.UnmarshalText([]byte(today)); err != nil {
+		t.Fatal(err)
+	}
+	s, err := interview.Start(doc, interview.Env{Today: day, Tables: shippedYear})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return &shadow{t, s}
+}
+
+func shippedYear(year int) (*tables.Year, error) { return tables.Load(taxtables.Files, year) }
+
+// give gives the answer to the question that is due.
+func (w *shadow) give(a answer) {
+	w.t.Helper()
+	q, _ := w.s.Question()
+	value, err := a.line(), error(nil)
+	switch a := a.(type) {
+	case same:
+		value = q.Prefill()
+	case pick:
+		if int(a) > len(q.Options) {
+			err = errors.New("there is no such option")
+			break
+		}
+		value = q.Options[a-1].Value
+	case picks:
+		var values []string
+		for _, n := range a {
+			values = append(values, q.Options[n-1].Value)
+		}
+		if len(values) > 0 {
+			value = strings.Join(values, ", ")
+		}
+	}
+	if err = errors.Join(err, w.s.Answer(value)); err != nil {
+		w.t.Fatalf("%s: %v", q.Key, err)
+	}
 }
 
 // pick is the number of an option, from 1.
@@ -80,128 +168,128 @@ const (
 )
 
 var people = []person{
-	{"new-hire", "2026-06-15", []step{
-		{"What brings you here", pick(1)},
-		{"Will you be married", pick(1)},
-		{"How many jobs pay you", same{}},
-		{"how many people live with you", same{}},
-		{"will you have any of these", picks{}},
-		{"lower your tax", picks{}},
-		{"fitted to the part of 2026", yes(false)},
+	{"new-hire", "2026-06-15", book{
+		"interview.way_in":     pick(1),
+		"interview.married":    pick(1),
+		"interview.jobs":       same{},
+		"interview.people":     same{},
+		"interview.income":     picks{},
+		"interview.reductions": picks{},
+		"interview.fit":        yes(false),
 	}},
-	{"marriage", "2026-06-15", []step{
-		{"What brings you here", pick(2)},
-		{"What has changed?", picks{1}},
-		{"On which day", text("6/6/2026")},
-		{"Will you be married", pick(2)},
-		{"file one tax return together", same{}},
-		{"How many jobs pay you", text("1")},
-		{"How many jobs pay your spouse", text("1")},
-		{"how many people live with you", same{}},
-		{"will you have any of these", picks{}},
-		{"lower your tax", picks{}},
-		{"What shall we call your job?", text("Larkfield Books")},
-		{"Does any of this hold for Larkfield Books", picks{}},
-		{"How often does Larkfield Books pay?", everyTwoWeeks},
-		{"pay stub of this year for Larkfield Books", yes(true)},
-		{"which payday is on your last pay stub", text("6/12/2026")},
-		{"how much taxable pay does the stub show", text("18200")},
-		{"how much federal income tax has been withheld", text("1520")},
-		{"How do you know your pay at Larkfield Books?", pick(2)},
-		{"how much taxable pay is in one ordinary paycheck", text("1550")},
-		{"Which certificate does payroll have for Larkfield Books", currentForm},
-		{"Which box is checked", pick(1)},
-		{"Which of these did you fill in", picks{}},
-		{"What shall we call your spouse's job?", text("Quarry Street School")},
-		{"Does any of this hold for Quarry Street School", picks{}},
-		{"How often does Quarry Street School pay?", pick(4)},
-		{"pay stub of this year for Quarry Street School", yes(false)},
-		{"first payday of 2026 at Quarry Street School", text("1/30/2026")},
-		{"How do you know your pay at Quarry Street School?", pick(2)},
-		{"what is the salary for a whole year", text("41,400")},
-		{"taken from your pay at Quarry Street School before tax", picks{1}},
-		{"goes into the retirement plan before tax", text("120")},
-		{"Which certificate does payroll have for Quarry Street School", pick(4)},
-		{"tax return for 2025 at hand", yes(false)},
-		{"What refund do you want", same{}},
-		{"How much may the certificate tell", same{}},
-		{"Which job should carry", same{}},
+	{"marriage", "2026-06-15", book{
+		"interview.way_in":                  pick(2),
+		"interview.changes":                 picks{1},
+		"interview.change_date":             text("6/6/2026"),
+		"interview.married":                 pick(2),
+		"interview.file_jointly":            same{},
+		"interview.jobs":                    text("1"),
+		"interview.spouse_jobs":             text("1"),
+		"interview.people":                  same{},
+		"interview.income":                  picks{},
+		"interview.reductions":              picks{},
+		"jobs[0].name":                      text("Larkfield Books"),
+		"interview.job_1_special":           picks{},
+		"jobs[0].pay_frequency":             everyTwoWeeks,
+		"interview.job_1_stub":              yes(true),
+		"jobs[0].year_to_date.payday":       text("6/12/2026"),
+		"jobs[0].year_to_date.taxable_pay":  text("18200"),
+		"jobs[0].year_to_date.federal_tax":  text("1520"),
+		"interview.job_1_pay_known":         pick(2),
+		"jobs[0].taxable_pay":               text("1550"),
+		"interview.job_1_on_file":           currentForm,
+		"jobs[0].certificate.filing_status": pick(1),
+		"interview.job_1_lines":             picks{},
+		"jobs[1].name":                      text("Quarry Street School"),
+		"interview.spouse_job_1_special":    picks{},
+		"jobs[1].pay_frequency":             pick(4),
+		"interview.spouse_job_1_stub":       yes(false),
+		"jobs[1].first_payday":              text("1/30/2026"),
+		"interview.spouse_job_1_pay_known":  pick(2),
+		"interview.spouse_job_1_salary":     text("41,400"),
+		"interview.spouse_job_1_pretax":     picks{1},
+		"jobs[1].pretax.retirement":         text("120"),
+		"interview.spouse_job_1_on_file":    pick(4),
+		"interview.last_year":               yes(false),
+		"wish.refund":                       same{},
+		"wish.tell_employer":                same{},
+		"wish.spread":                       same{},
 	}},
-	{"birth", "2026-06-15", []step{
-		{"What brings you here", pick(2)},
-		{"What has changed?", picks{3}},
-		{"On which day", text("5/20/2026")},
-		{"Will you be married", pick(2)},
-		{"file one tax return together", same{}},
-		{"How many jobs pay you", text("1")},
-		{"How many jobs pay your spouse", text("0")},
-		{"how many people live with you", text("1")},
-		{"claim you as a dependent", yes(false)},
-		{"Who is the first person?", pick(1)},
-		{"born?", text("5/20/2026")},
-		{"valid for work", same{}},
-		{"will you have any of these", picks{}},
-		{"lower your tax", picks{}},
-		{"Does any of this hold for your job", picks{}},
-		{"How often does your job pay?", twiceAMonth},
-		{"pay stub of this year for your job", yes(true)},
-		{"which payday is on your last pay stub", text("6/15/2026")},
-		{"how much taxable pay does the stub show", text("28600")},
-		{"how much federal income tax has been withheld", text("1177")},
-		{"How do you know your pay", pick(1)},
-		{"how much is one ordinary paycheck before", text("2750")},
-		{"taken from your pay at your job before tax", picks{1, 2}},
-		{"goes into the retirement plan", text("110")},
-		{"health, dental and vision insurance before tax", text("40")},
-		{"Which certificate does payroll have", currentForm},
-		{"Which box is checked", same{}},
-		{"Which of these did you fill in", picks{}},
-		{"Do you have a social security number", same{}},
-		{"Does your spouse have a social security number", same{}},
-		{"What refund do you want", same{}},
-		{"How much may the certificate tell", same{}},
+	{"birth", "2026-06-15", book{
+		"interview.way_in":                  pick(2),
+		"interview.changes":                 picks{3},
+		"interview.change_date":             text("5/20/2026"),
+		"interview.married":                 pick(2),
+		"interview.file_jointly":            same{},
+		"interview.jobs":                    text("1"),
+		"interview.spouse_jobs":             text("0"),
+		"interview.people":                  text("1"),
+		"self.can_be_claimed":               yes(false),
+		"dependents[0].relationship":        pick(1),
+		"dependents[0].birth_date":          text("5/20/2026"),
+		"dependents[0].ssn_valid_for_work":  same{},
+		"interview.income":                  picks{},
+		"interview.reductions":              picks{},
+		"interview.job_1_special":           picks{},
+		"jobs[0].pay_frequency":             twiceAMonth,
+		"interview.job_1_stub":              yes(true),
+		"jobs[0].year_to_date.payday":       text("6/15/2026"),
+		"jobs[0].year_to_date.taxable_pay":  text("28600"),
+		"jobs[0].year_to_date.federal_tax":  text("1177"),
+		"interview.job_1_pay_known":         pick(1),
+		"jobs[0].gross_pay":                 text("2750"),
+		"interview.job_1_pretax":            picks{1, 2},
+		"jobs[0].pretax.retirement":         text("110"),
+		"jobs[0].pretax.health":             text("40"),
+		"interview.job_1_on_file":           currentForm,
+		"jobs[0].certificate.filing_status": same{},
+		"interview.job_1_lines":             picks{},
+		"self.ssn_valid_for_work":           same{},
+		"spouse.ssn_valid_for_work":         same{},
+		"wish.refund":                       same{},
+		"wish.tell_employer":                same{},
 	}},
-	{"june-stub", "2026-06-15", []step{
-		{"What brings you here", pick(3)},
-		{"Will you be married", pick(2)},
-		{"file one tax return together", same{}},
-		{"How many jobs pay you", text("1")},
-		{"How many jobs pay your spouse", text("1")},
-		{"how many people live with you", text("0")},
-		{"will you have any of these", picks{1}},
-		{"lower your tax", picks{}},
-		{"claim you as a dependent", yes(false)},
-		{"What shall we call your job?", text("Tern & Daughters")},
-		{"Does any of this hold for Tern & Daughters", picks{}},
-		{"How often does Tern & Daughters pay?", everyTwoWeeks},
-		{"which payday is on your last pay stub", text("2026-06-12")},
-		{"how much taxable pay does the stub show", text("28800")},
-		{"how much federal income tax has been withheld", text("2471.04")},
-		{"How do you know your pay", pick(2)},
-		{"how much taxable pay is in one ordinary paycheck", text("2400")},
-		{"Which certificate does payroll have for Tern & Daughters", currentForm},
-		{"Which box is checked", same{}},
-		{"Which of these did you fill in", picks{}},
-		{"What shall we call your spouse's job?", text("Mill Lane Bakery")},
-		{"Does any of this hold for Mill Lane Bakery", picks{}},
-		{"How often does Mill Lane Bakery pay?", pick(1)},
-		{"pay stub of this year for Mill Lane Bakery", yes(true)},
-		{"which payday is on your last pay stub", text("6/11/2026")},
-		{"how much taxable pay does the stub show", text("17,250")},
-		{"how much federal income tax has been withheld", text("391")},
-		{"How do you know your pay at Mill Lane Bakery", pick(2)},
-		{"how much taxable pay is in one ordinary paycheck", text("750")},
-		{"Which certificate does payroll have for Mill Lane Bakery", currentForm},
-		{"Which box is checked", same{}},
-		{"Which of these did you fill in", picks{}},
-		{"How much interest will you have", text("640")},
-		{"be withheld in 2026 from anything besides", same{}},
-		{"How much do you pay yourself to the tax agency", same{}},
-		{"tax return for 2025 at hand", yes(true)},
-		{"What was the total tax", text("8120")},
-		{"adjusted gross income on your return", text("97200")},
-		{"What refund do you want", same{}},
-		{"How much may the certificate tell", same{}},
-		{"Which job should carry", same{}},
+	{"june-stub", "2026-06-15", book{
+		"interview.way_in":                  pick(3),
+		"interview.married":                 pick(2),
+		"interview.file_jointly":            same{},
+		"interview.jobs":                    text("1"),
+		"interview.spouse_jobs":             text("1"),
+		"interview.people":                  text("0"),
+		"interview.income":                  picks{1},
+		"interview.reductions":              picks{},
+		"self.can_be_claimed":               yes(false),
+		"jobs[0].name":                      text("Tern & Daughters"),
+		"interview.job_1_special":           picks{},
+		"jobs[0].pay_frequency":             everyTwoWeeks,
+		"jobs[0].year_to_date.payday":       text("2026-06-12"),
+		"jobs[0].year_to_date.taxable_pay":  text("28800"),
+		"jobs[0].year_to_date.federal_tax":  text("2471.04"),
+		"interview.job_1_pay_known":         pick(2),
+		"jobs[0].taxable_pay":               text("2400"),
+		"interview.job_1_on_file":           currentForm,
+		"jobs[0].certificate.filing_status": same{},
+		"interview.job_1_lines":             picks{},
+		"jobs[1].name":                      text("Mill Lane Bakery"),
+		"interview.spouse_job_1_special":    picks{},
+		"jobs[1].pay_frequency":             pick(1),
+		"interview.spouse_job_1_stub":       yes(true),
+		"jobs[1].year_to_date.payday":       text("6/11/2026"),
+		"jobs[1].year_to_date.taxable_pay":  text("17,250"),
+		"jobs[1].year_to_date.federal_tax":  text("391"),
+		"interview.spouse_job_1_pay_known":  pick(2),
+		"jobs[1].taxable_pay":               text("750"),
+		"interview.spouse_job_1_on_file":    currentForm,
+		"jobs[1].certificate.filing_status": same{},
+		"interview.spouse_job_1_lines":      picks{},
+		"income.interest":                   text("640"),
+		"payments.other_withholding":        same{},
+		"payments.estimated_tax":            same{},
+		"interview.last_year":               yes(true),
+		"last_year.total_tax":               text("8120"),
+		"last_year.adjusted_gross_income":   text("97200"),
+		"wish.refund":                       same{},
+		"wish.tell_employer":                same{},
+		"wish.spread":                       same{},
 	}},
 }

@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"fmt"
 	"strings"
 
 	"github.com/charmbracelet/x/ansi"
@@ -9,9 +10,9 @@ import (
 )
 
 // draftLines are the certificates as they stand, as a sheet of paper of a
-// width. The one of the job spoken of comes first and whole; of the others the
-// steps with something on them. What does not fit in the height is left off the
-// others' end.
+// width. The one of the job spoken of comes first and whole; of the others what
+// stands on them besides the filing status. Those that have no room in the
+// height are counted.
 func draftLines(d interview.Draft, about string, s style, width, height int) []string {
 	title, legend := draftTitle, draftLegend
 	if d.Final {
@@ -19,25 +20,46 @@ func draftLines(d interview.Draft, about string, s style, width, height int) []s
 	}
 	foot := wrapped(legend, width)
 	lines := []string{s.accent.Render(title)}
-	room := height - 1 - len(foot)
-	for i, c := range ordered(d.Certificates, about) {
+	all := ordered(d.Certificates, about)
+	for i, c := range all {
 		var sheet []string
-		if len(d.Certificates) > 1 {
-			sheet = append(sheet, clean(c.Job))
+		if len(all) > 1 {
+			sheet = append(sheet, ansi.Truncate(clean(c.Job), width, "..."))
 		}
-		sheet = append(sheet, certificateLines(c, s, width, i == 0)...)
-		if len(sheet)+1 > room && i > 0 {
+		if i == 0 {
+			sheet = append(sheet, certificateLines(c, s, width)...)
+		} else {
+			sheet = append(sheet, entriesInShort(c, width)...)
+		}
+		if i > 0 && len(lines)+1+len(sheet)+1+len(foot) > height {
+			lines = append(lines, s.muted.Render(fmt.Sprintf(moreSheets, len(all)-i)))
 			break
 		}
 		lines = append(lines, "")
 		lines = append(lines, sheet...)
-		room -= len(sheet) + 1
 	}
 	lines = append(lines, "")
 	for _, l := range foot {
 		lines = append(lines, s.muted.Render(l))
 	}
 	return lines
+}
+
+// entriesInShort are what stands on a certificate besides the filing status.
+func entriesInShort(c interview.DraftCertificate, width int) []string {
+	if c.Exempt {
+		return wrapped(draftExempt, width)
+	}
+	var entries []string
+	for i, l := range c.Lines {
+		if i > 0 && l.Text != "" {
+			entries = append(entries, strings.TrimPrefix(l.Line, "Step ")+" "+entryText(l))
+		}
+	}
+	if len(entries) == 0 {
+		return wrapped(statusAlone, width)
+	}
+	return flowed(entries, "; ", width)
 }
 
 // ordered are the certificates with that of the job spoken of first.
@@ -55,15 +77,12 @@ func ordered(all []interview.DraftCertificate, about string) []interview.DraftCe
 
 // certificateLines are one certificate: each step with what stands on it, set
 // right where it fits beside the label and else under it.
-func certificateLines(c interview.DraftCertificate, s style, width int, whole bool) []string {
+func certificateLines(c interview.DraftCertificate, s style, width int) []string {
 	if c.Exempt {
 		return wrapped(draftExempt, width)
 	}
 	var lines []string
 	for _, l := range c.Lines {
-		if l.Text == "" && !whole {
-			continue
-		}
 		lines = append(lines, entryLines(l, s, width)...)
 	}
 	return lines

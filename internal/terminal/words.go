@@ -37,6 +37,8 @@ const (
 	draftEmpty   = "empty"
 	draftLegend  = "? can still change. Steps marked empty stay empty."
 	finalLegend  = "Steps marked empty stay empty."
+	statusAlone  = "the filing status alone"
+	moreSheets   = "and %d more"
 	draftExempt  = "Exempt from withholding"
 	reviewTitle  = "Your answers"
 	resultsTitle = "Results"
