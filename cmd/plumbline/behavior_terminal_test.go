@@ -210,7 +210,7 @@ func TestWriteAndFill(t *testing.T) {
 	on.press("w")
 	on.see("> withholding.pdf")
 	on.press("answers.yaml<enter>")
-	on.see("! answers.yaml is there already. Give another name.")
+	on.see("! answers.yaml is there already; give another name")
 	on.press("<esc>")
 	on.see("page 1 of 2")
 	on.press("w")

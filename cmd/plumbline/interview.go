@@ -193,7 +193,7 @@ func (p *program) sitting(s *interview.Session, a *answersFile) terminal.Sitting
 		Write: func(path string) error {
 			path = homePath(path)
 			if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) && !written[path] {
-				return fmt.Errorf("%s is there already. Give another name.", path)
+				return fmt.Errorf("%s is there already; give another name", path)
 			}
 			if err := writeResults(s, path); err != nil {
 				return err

@@ -6,7 +6,10 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"os"
 	"strings"
+
+	"golang.org/x/term"
 
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
@@ -18,6 +21,7 @@ type plain struct {
 	in       *bufio.Scanner
 	out      io.Writer
 	terminal bool // input is typed, so that a prompt stays open on its line
+	width    int  // of a line, in columns
 	ask      chan struct{}
 	lines    chan line
 	writeErr error
@@ -33,7 +37,13 @@ type line struct {
 var errQuit = errors.New("quit")
 
 func newPlain(in io.Reader, out io.Writer) *plain {
-	return &plain{in: bufio.NewScanner(in), out: out, terminal: isTerminal(in)}
+	p := &plain{in: bufio.NewScanner(in), out: out, terminal: isTerminal(in), width: report.Width}
+	if f, ok := out.(*os.File); ok {
+		if columns, _, err := term.GetSize(int(f.Fd())); err == nil && columns > 1 {
+			p.width = min(p.width, columns-1)
+		}
+	}
+	return p
 }
 
 // read is the next line of input. It does not read ahead, so that others can
@@ -70,7 +80,7 @@ func (p *plain) read(ctx context.Context) (string, error) {
 // say writes text, each line of it broken at the width of a page.
 func (p *plain) say(text string) {
 	for paragraph := range strings.SplitSeq(ascii(clean(text)), "\n") {
-		for _, l := range wrapped(paragraph, report.Width-2) {
+		for _, l := range wrapped(paragraph, p.width) {
 			p.write(l + "\n")
 		}
 	}
@@ -78,7 +88,7 @@ func (p *plain) say(text string) {
 
 // item writes an item of a list.
 func (p *plain) item(mark, text string) {
-	for _, l := range hung(mark, ascii(clean(text)), report.Width-2) {
+	for _, l := range hung(mark, ascii(clean(text)), p.width) {
 		p.write(l + "\n")
 	}
 }
@@ -157,50 +167,40 @@ func (p *plain) sitting(ctx context.Context, s Sitting) error {
 // talk asks questions until none is left. The sitting is nil for questions of
 // the front end's own.
 func (p *plain) talk(ctx context.Context, qs questions, s *Sitting) error {
-	shown, chapter := "", ""
+	chapter, show := "", true
 	for {
 		q, more := qs.Question()
 		if !more {
 			return nil
 		}
-		if q.Key == "" || q.Key != shown {
+		if show {
 			p.question(q, q.Chapter != chapter)
-			shown, chapter = q.Key, q.Chapter
+			chapter = q.Chapter
 		}
 		p.prompt(promptFor(q))
 		text, err := p.read(ctx)
 		if err != nil {
 			return err
 		}
-		again := true // show the question again
-		switch strings.ToLower(text) {
-		case "quit":
+		switch word := strings.ToLower(text); {
+		case word == "quit":
 			return errQuit
-		case "back":
-			if !qs.Back() {
+		case word == "back":
+			if show = qs.Back(); !show {
 				p.say(firstQuestion)
-				again = false
 			}
-		case "help", "?":
+		case word == "help", word == "?":
 			p.help(q)
-			again = false
-		case "review":
-			if s != nil {
-				if err := p.review(ctx, *s); err != nil {
-					return err
-				}
-				break
+			show = false
+		case word == "review" && s != nil:
+			if err := p.review(ctx, *s); err != nil {
+				return err
 			}
-			fallthrough
+			show = true
 		default:
-			again = p.take(qs, q, text)
+			show = p.take(qs, q, text)
 		}
-		if again {
-			shown = ""
-		} else {
-			shown = q.Key
-		}
-		if s != nil && again {
+		if s != nil && show {
 			_ = s.Save() // says so itself when it fails
 		}
 	}
@@ -347,7 +347,7 @@ func (p *plain) results(s Sitting) error {
 	for _, page := range pages {
 		p.write("\n\n")
 		page = figuresForBars(page)
-		if err := report.Text(p.out, page, report.Width); err != nil && p.writeErr == nil {
+		if err := report.Text(p.out, page, p.width); err != nil && p.writeErr == nil {
 			p.writeErr = err
 		}
 	}

@@ -18,11 +18,6 @@ func talked(t *testing.T, s *interview.Session, lines ...string) (out string, sa
 	return b.String(), saved, err
 }
 
-func answerTo(s *interview.Session, key string) string {
-	text, _ := s.Document().Get(key)
-	return text
-}
-
 func TestPlainWords(t *testing.T) {
 	tests := []struct {
 		name  string

@@ -1,0 +1,165 @@
+package terminal
+
+import (
+	"fmt"
+	"strings"
+	"testing"
+
+	"github.com/charmbracelet/x/ansi"
+
+	"example.com/plumbline/internal/interview"
+)
+
+// walkers are ways through the interview that meet every kind of question: the
+// option chosen in a list, what is typed, and whether all of several are
+// marked.
+var walkers = []struct {
+	option int
+	all    bool
+}{{0, false}, {1, false}, {2, true}, {0, true}}
+
+// TestNothingNeededIsClipped goes through interviews and looks at every
+// question on screens of several sizes: the words of the question, the cursor
+// of its list, what is said under it, and the notice before it must all be
+// there.
+func TestNothingNeededIsClipped(t *testing.T) {
+	for _, size := range []struct{ width, height int }{{80, 24}, {60, 20}, {76, 20}, {132, 43}} {
+		for n, who := range walkers {
+			t.Run(fmt.Sprintf("%dx%d walker %d", size.width, size.height, n), func(t *testing.T) {
+				m, _ := sat(t, "", size.width, size.height)
+				for range 150 {
+					if m.view == showing {
+						return
+					}
+					q := m.field.question
+					if m.paged() {
+						wholeNotice(t, m)
+					}
+					screen := shown(m)
+					for _, words := range append([]string{q.Text, m.field.help(), manner(q.Kind), origin(q)}, noticeIfAbove(m)...) {
+						if !strings.Contains(screen, strings.Join(strings.Fields(words), " ")) {
+							t.Fatalf("%s: %q is not on the screen:\n%s", q.Key, words, ansi.Strip(m.View()))
+						}
+					}
+					if !strings.Contains(screen, "> ") {
+						t.Fatalf("%s: no cursor on the screen:\n%s", q.Key, ansi.Strip(m.View()))
+					}
+					noLineTooLong(t, m)
+					helpIsWhole(t, m)
+					give(t, m, who.option, who.all)
+				}
+				t.Fatal("the interview does not end")
+			})
+		}
+	}
+}
+
+func noticeIfAbove(m *model) []string {
+	if m.field.question.Notice == "" || !m.noticeShown() {
+		return nil
+	}
+	return []string{m.field.question.Notice}
+}
+
+// wholeNotice reads the page before a question to its end.
+func wholeNotice(t *testing.T, m *model) {
+	t.Helper()
+	read := ""
+	for range 20 {
+		if !m.paged() {
+			break
+		}
+		read += " " + shown(m)
+		press(m, "enter")
+	}
+	if m.paged() {
+		t.Fatalf("the page does not end:\n%s", ansi.Strip(m.View()))
+	}
+	for word := range strings.FieldsSeq(m.field.question.Notice) {
+		if !strings.Contains(read, word) {
+			t.Fatalf("%q of the notice was not on the page:\n%s", word, read)
+		}
+	}
+}
+
+func noLineTooLong(t *testing.T, m *model) {
+	t.Helper()
+	lines := strings.Split(m.View(), "\n")
+	if len(lines) != m.height {
+		t.Fatalf("%d lines on a screen of %d:\n%s", len(lines), m.height, ansi.Strip(m.View()))
+	}
+	for _, l := range lines {
+		if ansi.StringWidth(l) > m.width {
+			t.Fatalf("a line of %d columns on a screen of %d: %q", ansi.StringWidth(l), m.width, l)
+		}
+	}
+}
+
+// helpIsWhole opens the help and closes it again.
+func helpIsWhole(t *testing.T, m *model) {
+	t.Helper()
+	press(m, "f1")
+	screen := strings.Join(strings.Fields(ansi.Strip(m.View())), " ")
+	for word := range strings.FieldsSeq(m.field.question.Why + " " + m.field.question.Where) {
+		if !strings.Contains(screen, word) {
+			t.Fatalf("%q of the help is not on the screen:\n%s", word, ansi.Strip(m.View()))
+		}
+	}
+	noLineTooLong(t, m)
+	press(m, "f1")
+	if m.helping {
+		t.Fatalf("the help does not close:\n%s", ansi.Strip(m.View()))
+	}
+}
+
+// give answers the question shown in some way that is taken.
+func give(t *testing.T, m *model, option int, all bool) {
+	t.Helper()
+	q := m.field.question
+	switch {
+	case q.Kind == interview.Several && all:
+		press(m, "home")
+		for range len(q.Options) - 1 {
+			press(m, "down", "space")
+		}
+	case len(q.Options) > 0:
+		press(m, "home")
+		for range min(option, len(q.Options)-1) {
+			press(m, "down")
+		}
+		if q.Kind == interview.Several {
+			press(m, "home")
+		}
+	case q.Prefill() != "":
+	default:
+		press(m, typed(q))
+	}
+	press(m, "enter")
+	if m.view == asking && m.field.question.Key == q.Key && m.message != "" {
+		for _, another := range []string{"2", "2026", "6/15/2026", "12/4/2026", "1990", "1/9/2026"} {
+			for range 20 {
+				press(m, "backspace")
+			}
+			press(m, another, "enter")
+			if m.view != asking || m.field.question.Key != q.Key {
+				return
+			}
+		}
+		t.Fatalf("%s: no answer is taken:\n%s", q.Key, ansi.Strip(m.View()))
+	}
+}
+
+func typed(q interview.Question) string {
+	switch q.Kind {
+	case interview.Amount:
+		if strings.Contains(q.Key, "pretax") {
+			return "20"
+		}
+		return "1500"
+	case interview.Whole:
+		return "2"
+	case interview.Day:
+		return "6/5/2026"
+	}
+	return "Wren & Sons"
+}
