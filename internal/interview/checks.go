@@ -10,30 +10,35 @@ import (
 // disagreement is what the household finds wrong with the answers that it did
 // not find in those before; what an open question will settle is no mistake.
 func (s *Session) disagreement(before *Session) error {
-	was := before.mistakes()
-	for key, message := range s.mistakes() {
-		if was[key] == "" {
-			return errors.New(upper(message) + ".")
+	was := make(map[string]bool)
+	for _, m := range before.mistakes() {
+		was[m.key] = true
+	}
+	for _, m := range s.mistakes() {
+		if !was[m.key] {
+			return errors.New(upper(m.message) + ".")
 		}
 	}
 	return nil
 }
 
-// mistakes are what the household finds wrong, by key.
-func (s *Session) mistakes() map[string]string {
+type mistake struct{ key, message string }
+
+// mistakes are what the household finds wrong.
+func (s *Session) mistakes() []mistake {
 	open := make(map[string]bool)
 	for i := range s.walk.steps {
 		if at := &s.walk.steps[i]; at.open() {
 			open[at.key] = true
 		}
 	}
-	found := make(map[string]string)
 	if s.walk.blank {
-		return found // that the pay is missing is as it should be
+		return nil // that the pay is missing is as it should be
 	}
+	var found []mistake
 	s.walk.household().Check(func(key, message string) {
 		if !open[key] {
-			found[key] = message
+			found = append(found, mistake{key, message})
 		}
 	})
 	return found

@@ -193,12 +193,26 @@ func (w *walk) askPayments() {
 	if kinds.has("interest", "dividends", "gains", "self_employment", "spouse_self_employment", "retirement", "other") {
 		w.ask("payments.estimated_tax", suggesting("0"))
 	}
-	outlook, ok := w.asFiled()
-	if ok && !outlook.Balance.Neg().Less(w.y.Underpayment.LeastDue) && w.ask("interview.last_year").yes() {
+	if w.fallsShort() && w.ask("interview.last_year").yes() {
 		w.ask("last_year.total_tax")
 		w.ask("last_year.adjusted_gross_income")
 	}
 }
+
+// fallsShort reports that so much would be missing at the end of the year, on
+// the certificates on file, that a penalty can follow: IRC 6654(e)(1).
+func (w *walk) fallsShort() bool {
+	outlook, ok := w.asFiled()
+	if !ok {
+		return w.undecided("interview.last_year")
+	}
+	return !outlook.Balance.Neg().Less(w.y.Underpayment.LeastDue)
+}
+
+// undecided reports that a question which turns on figures has its answer from
+// before, while the figures are not complete: it is neither asked anew nor
+// dropped until they are.
+func (w *walk) undecided(key string) bool { return !w.complete() && w.doc.Has(key) }
 
 // askWish asks what the person wants of the result. A certificate that claims
 // exemption has no entries, so then nothing is left to wish.
@@ -242,7 +256,10 @@ func (w *walk) bothEarn() bool {
 // refundable credits.
 func (w *walk) owesNothing() bool {
 	outlook, ok := w.asFiled()
-	return ok && !outlook.TotalTax.More(outlook.RefundableCredits)
+	if !ok {
+		return w.undecided("interview.no_tax_last_year")
+	}
+	return !outlook.TotalTax.More(outlook.RefundableCredits)
 }
 
 // asFiled is how the year ends if nothing is handed in; not ok while the

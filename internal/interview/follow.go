@@ -152,8 +152,9 @@ func (s *Session) beginReturn(then household.Date) {
 			s.doc.Delete(key)
 		}
 	}
-	for prefix, label := range s.walk.groups {
-		if strings.HasPrefix(prefix, "jobs") && s.doc.Has(prefix+".year_to_date") {
+	for i := range s.doc.Len("jobs") {
+		prefix := "jobs[" + strconv.Itoa(i) + "]"
+		if label, live := s.walk.groups[prefix]; live && s.doc.Has(prefix+".year_to_date") {
 			_ = s.doc.Set("interview."+label+"_had_stub", "true")
 		}
 	}

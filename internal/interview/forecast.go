@@ -93,9 +93,12 @@ func (s *Session) putOnFile(g group) {
 		Extra:        s.walk.forecast(g.label + ".extra").amount(),
 	}
 	s.set(g.prefix+".certificate.filing_status", string(s.walk.forecast(g.label+".filing_status")))
-	for line, amount := range map[string]money.Amount{"credits": c.Credits, "other_income": c.OtherIncome, "deductions": c.Deductions, "extra": c.Extra} {
-		if amount.IsPositive() {
-			s.set(g.prefix+".certificate."+line, amount.Text())
+	for _, line := range []struct {
+		field  string
+		amount money.Amount
+	}{{"credits", c.Credits}, {"other_income", c.OtherIncome}, {"deductions", c.Deductions}, {"extra", c.Extra}} {
+		if line.amount.IsPositive() {
+			s.set(g.prefix+".certificate."+line.field, line.amount.Text())
 		}
 	}
 	s.set("interview."+g.label+"_on_file", "current")

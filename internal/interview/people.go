@@ -283,10 +283,10 @@ func (w *walk) keepsHomeFor(childOnly bool) bool {
 // counts as a dependent: IRC 2(a)(1)(B).
 func (w *walk) childAllYear() bool {
 	h := w.household()
-	standings := w.standings()
-	for i, d := range h.Dependents {
+	for i, standing := range w.standings() {
+		d := h.Dependents[i]
 		own := d.Relationship == household.Child || d.Relationship == household.Stepchild
-		if own && d.Months() >= w.y.DependentTests.MemberMonths && standings[i].Counts != tax.NotCounted {
+		if own && d.Months() >= w.y.DependentTests.MemberMonths && standing.Counts != tax.NotCounted {
 			return true
 		}
 	}

@@ -147,8 +147,7 @@ func TestReturnWithAMarriageAndADivorce(t *testing.T) {
 		interview.change_date = 2026-08-03
 		interview.married = no
 		interview.people = 0
-		interview.job_1_newer_stub = no
-		interview.last_year = no`)
+		interview.job_1_newer_stub = no`)
 	ended(t, s)
 	h, err := s.Household()
 	if err != nil {
@@ -207,6 +206,87 @@ func TestReturnWithARaiseAndAnEnd(t *testing.T) {
 		jobs[1].year_to_date.taxable_pay = 19600
 		jobs[1].year_to_date.federal_tax = 923`)
 	ended(t, s)
+}
+
+// Each change leads only to the questions that it touches; all else is kept.
+func TestEachChangeAsksWhatItTouches(t *testing.T) {
+	newStubs := `
+		interview.job_1_newer_stub = no
+		interview.spouse_job_1_newer_stub = no`
+	tests := []struct{ change, script string }{
+		{"none", `
+			interview.changes = none` + newStubs},
+		{"child_17", `
+			interview.changes = child_17` + newStubs},
+		{"spouse_starts", `
+			interview.changes = spouse_starts
+			interview.change_date = 2026-08-03
+			interview.spouse_jobs = 2
+			interview.job_1_newer_stub = no
+			interview.spouse_job_1_newer_stub = no
+			jobs[2].name = Tutoring
+			interview.spouse_job_2_special = none
+			jobs[2].pay_frequency = monthly
+			interview.spouse_job_2_stub = no
+			jobs[2].first_payday = 2026-08-31
+			interview.spouse_job_2_pay_known = taxable
+			jobs[2].taxable_pay = 700
+			interview.spouse_job_2_on_file = none`},
+		{"job_begins", `
+			interview.changes = job_begins
+			interview.change_date = 2026-08-03
+			interview.jobs = 2
+			interview.job_1_newer_stub = no
+			jobs[2].name = Night Desk
+			interview.job_2_special = none
+			jobs[2].pay_frequency = weekly
+			interview.job_2_stub = no
+			jobs[2].first_payday = 2026-08-14
+			interview.job_2_pay_known = hourly
+			interview.job_2_hourly = 21
+			interview.job_2_hours = 10
+			interview.job_2_pretax = none
+			interview.job_2_on_file = none
+			interview.spouse_job_1_newer_stub = no`},
+		{"job_ends", `
+			interview.changes = job_ends
+			interview.change_date = 2026-08-03
+			interview.job_1_special = ends
+			interview.job_1_newer_stub = no
+			jobs[0].last_payday = 2026-08-21
+			interview.spouse_job_1_newer_stub = no`},
+		{"house", `
+			interview.changes = house
+			interview.change_date = 2026-08-03
+			interview.reductions = house` + newStubs + `
+			interview.rough_itemized = 15000`},
+		{"parent", `
+			interview.changes = parent
+			interview.change_date = 2026-08-03
+			interview.people = 1
+			dependents[0].relationship = parent
+			dependents[0].birth_date = 1949
+			dependents[0].gross_income = 20000` + newStubs},
+		{"other", `
+			interview.changes = other
+			interview.change_date = 2026-08-03
+			interview.income = unemployment
+			interview.reductions = none` + newStubs + `
+			income.unemployment = 1800
+			payments.other_withholding = 180`},
+	}
+	for _, tt := range tests {
+		t.Run(tt.change, func(t *testing.T) {
+			s := begin(t, "2026-06-15", "")
+			play(t, s, twoJobs)
+			s = reopened(t, s, "2026-08-10")
+			play(t, s, tt.script)
+			ended(t, s)
+			if _, err := s.Result(); err != nil {
+				t.Error(err)
+			}
+		})
+	}
 }
 
 // The new hire comes back with the first stub.

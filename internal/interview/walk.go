@@ -264,7 +264,8 @@ func (w *walk) standings() []tax.Standing {
 	if h.Spouse != nil {
 		h.Spouse = &spouse
 	}
-	h.Dependents = slices.Clone(h.Dependents)
+	n := min(len(h.Dependents), w.get("interview.people").whole())
+	h.Dependents = slices.Clone(h.Dependents[:n])
 	for i := range h.Dependents {
 		h.Dependents[i].Name = upper(w.personName(i)) // for the reasons given
 	}
