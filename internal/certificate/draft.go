@@ -57,16 +57,29 @@ func (d *draft) landed(seat int) bool {
 
 // correct makes the draft land by one correction on the first of the seats
 // named, in order; what it cannot take goes to the next. A draft that lands
-// already is left as it is.
+// already is left as it is, and so are the seats after the one that lands it.
 func (d *draft) correct(order []int) {
 	if len(order) == 0 || d.landed(order[0]) {
 		return
 	}
 	for _, i := range order {
-		if d.gap().IsPositive() {
-			d.raise(i, d.gap())
-		} else if !d.landed(i) {
-			d.lower(i, d.gap().Neg())
+		if gap := d.gap(); gap.IsPositive() {
+			d.raise(i, gap)
+		} else {
+			d.lower(i, gap.Neg())
+		}
+		if d.landed(i) {
+			return
+		}
+	}
+}
+
+// makeUp raises the extra amounts of the seats in order, as far as the draft
+// withholds too little; it lowers nothing.
+func (d *draft) makeUp(order []int) {
+	for _, i := range order {
+		if gap := d.gap(); gap.IsPositive() {
+			d.raise(i, gap)
 		}
 	}
 }

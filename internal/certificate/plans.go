@@ -72,9 +72,7 @@ func (a *ahead) privateDraft() *draft {
 		return d
 	}
 	d := a.newDraft(a.blanks())
-	if d.gap().IsPositive() {
-		d.correct(a.bestPaidFirst())
-	}
+	d.makeUp(a.bestPaidFirst())
 	return d
 }
 
