@@ -47,6 +47,7 @@ type wordings struct {
 	Notices   map[string]string `yaml:"notices,required"`
 	Cautions  []Caution         `yaml:"cautions,required"`
 	Questions []wording         `yaml:"questions,required"`
+	WhatIfs   []wording         `yaml:"what_ifs,required"`
 
 	byKey map[string]*wording
 }
@@ -89,6 +90,15 @@ func (w *wordings) question(key string) *wording {
 		panic("questions.yaml does not word " + key)
 	}
 	return q
+}
+
+// whatIf is the wording of a question about what may happen.
+func (w *wordings) whatIf(name string) *wording {
+	i := slices.IndexFunc(w.WhatIfs, func(q wording) bool { return q.Key == name })
+	if i < 0 {
+		panic("questions.yaml does not word what_if " + name)
+	}
+	return &w.WhatIfs[i]
 }
 
 var kindNames = []string{"choice", "several", "yes_no", "amount", "whole", "day", "words"}
