@@ -156,8 +156,10 @@ func (s *step) readWhole(text string) (string, error) {
 
 // The ways in which people write a date; the last ones lack the year, which is
 // then the year of the certificate.
-var layouts = []string{time.DateOnly, "1/2/2006", "1-2-2006", "January 2, 2006", "January 2 2006", "Jan 2, 2006", "Jan 2 2006", "2 January 2006"}
-var yearless = []string{"1/2", "January 2", "Jan 2"}
+var (
+	layouts  = []string{time.DateOnly, "1/2/2006", "1-2-2006", "January 2, 2006", "January 2 2006", "Jan 2, 2006", "Jan 2 2006", "2 January 2006"}
+	yearless = []string{"1/2", "January 2", "Jan 2"}
+)
 
 func (s *step) readDay(text string, year int) (string, error) {
 	for _, layout := range layouts {

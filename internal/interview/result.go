@@ -128,8 +128,14 @@ var draftLines = []struct {
 	line  string
 	until int
 }{
-	{"1c", people}, {"2c", whatElse}, {"3a", people}, {"3b", people}, {"3", yourWish},
-	{"4a", otherIncome}, {"4b", credits}, {"4c", yourWish},
+	{"1c", people},
+	{"2c", whatElse},
+	{"3a", people},
+	{"3b", people},
+	{"3", yourWish},
+	{"4a", otherIncome},
+	{"4b", credits},
+	{"4c", yourWish},
 }
 
 // Draft is the certificates as they stand. While questions are open it has the

@@ -97,7 +97,7 @@ func TestReturnWithNewStubs(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var handed = first.Recommended.Certificates[0].Certificate
+	handed := first.Recommended.Certificates[0].Certificate
 	if c := h.Jobs[0].Certificate; c == nil || !c.Extra.Equal(handed.Extra) || !c.Credits.Equal(handed.Credits) || c.Status != handed.Status {
 		t.Errorf("on file is %+v, handed in was %+v", c, handed)
 	}

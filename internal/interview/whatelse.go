@@ -60,8 +60,10 @@ func (w *walk) incomes() []string {
 // year.
 func (w *walk) reductions() []string {
 	status, y := w.household().Status, w.y
-	kinds := []string{"tips", "overtime", "house", "gifts", "student_loan", "senior", "blind", "car_loan",
-		"ira", "hsa", "educator", "spouse_educator", "care", "education", "saving", "other_adjustment", "other_credit"}
+	kinds := []string{
+		"tips", "overtime", "house", "gifts", "student_loan", "senior", "blind", "car_loan",
+		"ira", "hsa", "educator", "spouse_educator", "care", "education", "saving", "other_adjustment", "other_credit",
+	}
 	barred := map[string]bool{
 		"tips":            y.Tips.Cap.Of(status).IsZero(),
 		"overtime":        y.Overtime.Cap.Of(status).IsZero(),
