@@ -6,7 +6,6 @@ import (
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
-	"example.com/plumbline/internal/money"
 )
 
 const simpleHire = `
@@ -232,77 +231,6 @@ wish: {first_payday: 2026-07-10}
 	}
 }
 
-// The guide to overtime: only the half that the law adds counts.
-func TestOvertimePremium(t *testing.T) {
-	tests := []struct{ source, rate, pay, want string }{
-		{"Instructions for Form 1040 (2025), p. 107, example 1", "time_and_a_half", "15000", "5000"},
-		{"Instructions for Form 1040 (2025), p. 107, example 3", "double_time", "20000", "5000"},
-		{"Instructions for Form 1040 (2025), p. 108, example 5", "time_and_a_half", "4500", "1500"},
-	}
-	for _, tt := range tests {
-		s := begin(t, "2026-06-15", "")
-		play(t, s, `
-			interview.way_in = new_job
-			interview.married = no
-			interview.jobs = 1
-			interview.people = 0
-			interview.income = none
-			interview.reductions = overtime
-			interview.job_1_special = none
-			jobs[0].pay_frequency = weekly
-			jobs[0].first_payday = 2026-06-19
-			interview.job_1_pay_known = taxable
-			jobs[0].taxable_pay = 1500
-			interview.job_1_overtime_rate = `+tt.rate+`
-			interview.job_1_overtime_pay = `+tt.pay)
-		h, _ := s.Household()
-		if got := h.Jobs[0].QualifiedOvertime; !got.Equal(money.MustParse(tt.want)) {
-			t.Errorf("%s: %v, want %s", tt.source, got, tt.want)
-		}
-	}
-}
-
-// The guide to taxable pay: gross pay less what comes off before tax, or the
-// year so far over its paydays.
-func TestTaxablePay(t *testing.T) {
-	tests := []struct {
-		name, script, want string
-	}{
-		// 2,650 - 150 - 100 = 2,400
-		{"from the stub's paycheck", `
-			interview.job_1_pay_known = paycheck
-			jobs[0].gross_pay = 2,650.00
-			interview.job_1_pretax = retirement, health
-			jobs[0].pretax.retirement = 150
-			jobs[0].pretax.health = 100`, "2400"},
-		// January 9 to June 12, every two weeks: 12 paydays; 28,800 / 12 = 2,400
-		{"from the year so far", `
-			interview.job_1_pay_known = year_to_date
-			jobs[0].first_payday = 2026-01-09`, "2400"},
-	}
-	for _, tt := range tests {
-		t.Run(tt.name, func(t *testing.T) {
-			s := begin(t, "2026-06-15", "")
-			play(t, s, `
-				interview.way_in = stub
-				interview.married = no
-				interview.jobs = 1
-				interview.people = 0
-				interview.income = none
-				interview.reductions = none
-				interview.job_1_special = none
-				jobs[0].pay_frequency = biweekly
-				jobs[0].year_to_date.payday = 6/12/2026
-				jobs[0].year_to_date.taxable_pay = $28,800
-				jobs[0].year_to_date.federal_tax = 2471.04`+tt.script)
-			h, _ := s.Household()
-			if got := h.Jobs[0].OrdinaryPay(); !got.Equal(money.MustParse(tt.want)) {
-				t.Errorf("%v, want %s", got, tt.want)
-			}
-		})
-	}
-}
-
 // What cannot be right is refused with a word of help, and changes nothing.
 func TestRefusals(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
@@ -341,46 +269,6 @@ func TestRefusals(t *testing.T) {
 	refused("-5", "cannot be below zero")
 	play(t, s, "jobs[0].year_to_date.taxable_pay = 9000")
 	refused("9,001", "cannot have been withheld")
-}
-
-// Separated parents and other cases that turn on more than the interview knows
-// are named, with the publication to read.
-func TestSharedCustodyNamesThePublication(t *testing.T) {
-	s := begin(t, "2026-06-15", "")
-	play(t, s, `
-		interview.way_in = new_job
-		interview.married = no
-		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = child
-		dependents[0].birth_date = 2016
-		dependents[0].months_with_you = 5
-		interview.person_1_released = not_sure`)
-	q, _ := s.Question()
-	if !strings.Contains(q.Notice, "Publication 501") {
-		t.Errorf("the notice is %q", q.Notice)
-	}
-}
-
-// The reason for each dependent is told right after the last question about it.
-func TestStandingIsTold(t *testing.T) {
-	s := begin(t, "2026-06-15", "")
-	play(t, s, `
-		interview.way_in = new_job
-		interview.married = no
-		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = child
-		dependents[0].birth_date = 2020
-		dependents[0].months_with_you = 12
-		interview.person_1_claimed = no
-		dependents[0].ssn_valid_for_work = yes`)
-	q, _ := s.Question()
-	if !strings.Contains(q.Notice, "Your child: Counts") || !strings.Contains(q.Notice, "child tax credit") {
-		t.Errorf("the notice is %q", q.Notice)
-	}
 }
 
 func TestProgressDoesNotLie(t *testing.T) {
@@ -449,72 +337,6 @@ func TestDraft(t *testing.T) {
 	}
 	if l := line("Step 4(b)"); l.Text != "" || !l.Open {
 		t.Errorf("deductions are still to come: %+v", l)
-	}
-}
-
-// A claim to be exempt needs both conditions, and its certificate has the claim
-// and nothing else.
-func TestExempt(t *testing.T) {
-	for _, p := range persons {
-		if p.name != "student with a summer job" {
-			continue
-		}
-		s := begin(t, p.today, "")
-		play(t, s, p.script)
-		r, err := s.Result()
-		if err != nil {
-			t.Fatal(err)
-		}
-		c := r.Recommended.Certificates[0]
-		if !c.Certificate.Exempt || !c.Certificate.Extra.IsZero() || !c.Certificate.Credits.IsZero() {
-			t.Errorf("the certificate is %+v", c.Certificate)
-		}
-		if !r.Recommended.WithholdingToCome.IsZero() {
-			t.Errorf("%v is still withheld", r.Recommended.WithholdingToCome)
-		}
-		// Form W-4 (2026): a new one is due by February 16, 2027.
-		if !strings.Contains(r.Recommended.Reason, "February 16, 2027") {
-			t.Errorf("the reason is %q", r.Recommended.Reason)
-		}
-		if d := s.Draft(); !d.Certificates[0].Exempt {
-			t.Error("the draft is not exempt")
-		}
-	}
-}
-
-// The rough figure decides whether the exact ones are asked. The standard
-// deduction of 2026 for single is 16,100 (Rev. Proc. 2025-32).
-func TestItemizingFromARoughFigure(t *testing.T) {
-	for _, tt := range []struct {
-		rough string
-		want  string
-	}{
-		{"9000", "wish.refund"},
-		{"14489", "wish.refund"},
-		{"14490", "deductions.mortgage_interest"}, // nine tenths of 16,100
-		{"20000", "deductions.mortgage_interest"},
-	} {
-		s := begin(t, "2026-01-12", "")
-		play(t, s, `
-			interview.way_in = new_job
-			interview.married = no
-			interview.jobs = 1
-			interview.people = 0
-			interview.income = none
-			interview.reductions = house
-			interview.job_1_special = none
-			jobs[0].pay_frequency = biweekly
-			jobs[0].first_payday = 2026-01-23
-			interview.job_1_pay_known = taxable
-			jobs[0].taxable_pay = 4000
-			interview.rough_itemized = `+tt.rough)
-		q, _ := s.Question()
-		if q.Key != tt.want {
-			t.Errorf("rough figure %s: asked %s, want %s", tt.rough, q.Key, tt.want)
-		}
-		if !strings.Contains(q.Notice, "$16,100") {
-			t.Errorf("rough figure %s: the notice is %q", tt.rough, q.Notice)
-		}
 	}
 }
 
