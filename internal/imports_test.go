@@ -5,8 +5,10 @@ import (
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"os"
 	"path"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -47,8 +49,9 @@ var testsMayImport = []string{
 	"github.com/creack/pty",
 	"github.com/charmbracelet/x/vt",
 	"github.com/charmbracelet/x/ansi",
-	"github.com/pdfcpu/pdfcpu", // reads our own pages back
-	"gopkg.in/yaml.v3",         // an outside opinion on what our reader reads
+	"github.com/pdfcpu/pdfcpu",              // reads our own pages back
+	"github.com/santhosh-tekuri/jsonschema", // an outside opinion on the schema
+	"gopkg.in/yaml.v3",                      // and on what our reader reads
 }
 
 // forbidden are the packages of the standard library that reach a network, or
@@ -168,4 +171,27 @@ func importsOfProject(t *testing.T) map[string][]string {
 		}
 	}
 	return all
+}
+
+// TestDevelopersTableIsThePolicy holds the table that people read against the
+// one above.
+func TestDevelopersTableIsThePolicy(t *testing.T) {
+	text, err := os.ReadFile("../DEVELOPERS.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	written := map[string]string{}
+	for _, m := range regexp.MustCompile("(?m)^\\| `((?:cmd|internal|taxtables)[a-z/]*)` \\| .* \\| (.*) \\|$").FindAllStringSubmatch(string(text), -1) {
+		written[m[1]] = strings.ReplaceAll(strings.TrimSuffix(m[2], "nothing"), "`", "")
+	}
+	for place, row := range mayImport {
+		if got, ok := written[place]; !ok || got != row {
+			t.Errorf("DEVELOPERS.md says that %s may import %q, and the policy %q", place, got, row)
+		}
+	}
+	for place := range written {
+		if _, ok := mayImport[place]; !ok {
+			t.Errorf("DEVELOPERS.md has a row for %s, which the policy does not know", place)
+		}
+	}
 }

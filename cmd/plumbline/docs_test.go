@@ -22,8 +22,9 @@ var docsToday = household.Date{Year: 2026, Month: 6, Day: 15}
 // in one folder, after each other, with the demo households beside them.
 //
 //   - A fence marked console holds commands after "$ ", each followed by all
-//     that it prints; the output may go through head or sed, as typed.
-//   - A fence marked yaml FILE is that file, for the commands after it.
+//     that it prints; the output may go through head or sed, as typed, and
+//     plumbline may be run as go run ./cmd/plumbline.
+//   - A fence marked yaml FILE, or json FILE, is that file, for the commands after it.
 //   - A comment before a console fence, <!-- typed: 1 | 2 | -->, is what a
 //     person types at its last command, an answer between bars;
 //     <!-- status: 1 --> is the exit status when it is not 0.
@@ -73,7 +74,7 @@ func runDocument(t *testing.T, path string) {
 }
 
 var (
-	fence  = regexp.MustCompile("(?ms)((?:^<!-- (?:typed|status): [^\n]* -->\n\n?)*)^```(console|yaml [^\n ]+)\n(.*?)^```$")
+	fence  = regexp.MustCompile("(?ms)((?:^<!-- (?:typed|status): [^\n]* -->\n\n?)*)^```(console|(?:yaml|json) [^\n ]+)\n(.*?)^```$")
 	typed  = regexp.MustCompile(`<!-- typed: (.*) -->`)
 	status = regexp.MustCompile(`<!-- status: (\d) -->`)
 )
@@ -84,7 +85,7 @@ func runExamples(t *testing.T, document string) string {
 	return fence.ReplaceAllStringFunc(document, func(found string) string {
 		part := fence.FindStringSubmatch(found)
 		comments, mark, body := part[1], part[2], part[3]
-		if file, ok := strings.CutPrefix(mark, "yaml "); ok {
+		if _, file, ok := strings.Cut(mark, " "); ok {
 			if err := os.WriteFile(file, []byte(body), 0o600); err != nil {
 				t.Fatal(err)
 			}
@@ -130,7 +131,7 @@ func runExamples(t *testing.T, document string) string {
 // was typed in its place.
 func runExample(t *testing.T, line string, answers []string) (printed string, status int) {
 	stages := strings.Split(line, " | ")
-	args := words(stages[0])
+	args := words(strings.Replace(stages[0], "go run ./cmd/plumbline", "plumbline", 1))
 	input := io.Reader(strings.NewReader(""))
 	for i, arg := range args {
 		if arg == "<" && i+1 < len(args) {
@@ -161,7 +162,11 @@ func runExample(t *testing.T, line string, answers []string) (printed string, st
 	default:
 		t.Fatalf("%q: documents show only plumbline and cat", line)
 	}
-	printed = out.String()
+	folder, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	printed = strings.ReplaceAll(out.String(), folder, "/home/you")
 	for _, stage := range stages[1:] {
 		printed = filtered(t, words(stage), printed)
 	}
