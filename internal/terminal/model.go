@@ -7,6 +7,7 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/report"
 )
 
 // view is what the screen shows.
@@ -26,7 +27,7 @@ type model struct {
 	width, height int
 
 	main    questions // the interview, or the place of the answers
-	aside   *request  // a question of the results', asked before going on
+	aside   questions // the results' own, asked before going on
 	sitting *Sitting  // nil for the place of the answers
 
 	view     view
@@ -40,7 +41,8 @@ type model struct {
 	scroll   int    // of the page shown
 	review   reviewList
 	results  []resultPage
-	result   int // the page shown
+	found    []report.Page // what may happen, added to the results
+	result   int           // the page shown
 
 	saveErr error
 	ended   error // how it ended; nil when it came to its end
@@ -80,7 +82,7 @@ func (m *model) refresh() {
 	}
 	m.view = asking
 	if m.aside == nil {
-		m.results = nil
+		m.results, m.found = nil, nil
 	}
 	m.field = newField(q, m.style, m.questionWidth())
 }
@@ -246,7 +248,9 @@ func (m *model) answer(text string) tea.Cmd {
 
 func (m *model) back() {
 	if m.aside != nil {
-		m.aside = nil
+		if !m.aside.Back() {
+			m.aside = nil
+		}
 		m.refresh()
 		return
 	}
@@ -282,7 +286,11 @@ func firstLine(err error) string {
 // show goes to the results; while they cannot be worked out, the review says
 // why. They are noted in the answers when they are shown for the first time.
 func (m *model) show() {
-	pages, err := resultPages(m.sitting.Session, m.style, m.width)
+	pages, err := Pages(m.sitting.Session)
+	var drawn []resultPage
+	if err == nil {
+		drawn, err = resultPages(append(pages, m.found...), m.style, m.width)
+	}
 	if err != nil {
 		m.openReview()
 		m.message = firstLine(err)
@@ -292,6 +300,6 @@ func (m *model) show() {
 		m.result, m.told = 0, m.sitting.Session.Verdict()
 		m.saveErr = errors.Join(m.sitting.Session.Finish(), m.sitting.Save())
 	}
-	m.view, m.results = showing, pages
-	m.result = min(m.result, len(pages)-1)
+	m.view, m.results = showing, drawn
+	m.result = min(m.result, len(drawn)-1)
 }

@@ -345,13 +345,17 @@ func (p *plain) results(s Sitting) error {
 	}
 	_ = s.Save() // says so itself when it fails
 	for _, page := range pages {
-		p.write("\n\n")
-		page = figuresForBars(page)
-		if err := report.Text(p.out, page, p.width); err != nil && p.writeErr == nil {
-			p.writeErr = err
-		}
+		p.page(figuresForBars(page))
 	}
 	return p.writeErr
+}
+
+// page writes one page.
+func (p *plain) page(page report.Page) {
+	p.write("\n\n")
+	if err := report.Text(p.out, page, p.width); err != nil && p.writeErr == nil {
+		p.writeErr = err
+	}
 }
 
 // offers asks what to do with the results; it reports true when an answer is
@@ -368,7 +372,7 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 		if err != nil {
 			return false, err
 		}
-		var ask *request
+		var ask questions
 		switch strings.ToLower(text) {
 		case "", "quit", "q":
 			return false, nil
@@ -380,6 +384,10 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 		case "back":
 			s.Session.Back()
 			return true, nil
+		case "if", "what if", "i":
+			if !s.Session.Blank() {
+				ask, err = newWhatIf(s.Session, p.page)
+			}
 		case "write", "w":
 			if s.Write != nil {
 				ask = writeRequest(s, p.say)
@@ -389,10 +397,13 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 				ask = fillRequest(s, p.say)
 			}
 		}
+		if err != nil {
+			return false, err
+		}
 		if ask == nil {
 			continue
 		}
-		if err := p.talk(ctx, &backable{ask}, nil); err != nil {
+		if err := p.talk(ctx, &backable{questions: ask}, nil); err != nil {
 			return false, ended(err)
 		}
 	}
@@ -406,11 +417,22 @@ func ended(err error) error {
 	return err
 }
 
-// backable is a request that back takes back.
-type backable struct{ *request }
+// backable are the results' own questions, which back leaves at the first.
+type backable struct {
+	questions
+	left bool
+}
+
+// Question implements questions.
+func (b *backable) Question() (interview.Question, bool) {
+	if b.left {
+		return interview.Question{}, false
+	}
+	return b.questions.Question()
+}
 
 // Back implements questions.
 func (b *backable) Back() bool {
-	b.done = true
+	b.left = !b.questions.Back()
 	return true
 }

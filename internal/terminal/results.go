@@ -146,13 +146,9 @@ func sinceLastTime(s *interview.Session) (report.Page, bool) {
 	return p, len(p.Blocks) > 0
 }
 
-// resultPages are the result pages as lines of a width. The title goes into the
-// head of the screen.
-func resultPages(s *interview.Session, st style, width int) ([]resultPage, error) {
-	pages, err := Pages(s)
-	if err != nil {
-		return nil, err
-	}
+// resultPages are pages as lines of a width. The title goes into the head of
+// the screen.
+func resultPages(pages []report.Page, st style, width int) ([]resultPage, error) {
 	var all []resultPage
 	for _, p := range pages {
 		title := clean(p.Title)
@@ -198,6 +194,9 @@ func (m *model) resultLines(height int) []string {
 // resultKeys are the keys of the result pages.
 func (m *model) resultKeys() []hint {
 	keys := []hint{{"left/right", "page"}, {"up/down", "scroll"}, {"c", "change an answer"}}
+	if !m.sitting.Session.Blank() {
+		keys = append(keys, hint{"i", "what if"})
+	}
 	if m.sitting.Write != nil {
 		keys = append(keys, hint{"w", "write to a file"})
 	}
@@ -238,6 +237,8 @@ func (m *model) resultKey(k tea.KeyMsg) tea.Cmd {
 	case "esc":
 		m.told = ""
 		m.back()
+	case "i":
+		m.askWhatIf()
 	case "w":
 		if m.sitting.Write != nil {
 			m.ask(writeRequest(*m.sitting, m.tell))
@@ -259,11 +260,28 @@ func (m *model) turn(by int) {
 }
 
 // ask asks one of the results' own questions.
-func (m *model) ask(r *request) {
+func (m *model) ask(q questions) {
 	at := m.result
-	m.aside, m.told = r, ""
+	m.aside, m.told = q, ""
 	m.refresh()
 	m.result = at
+}
+
+// askWhatIf asks what may happen, and adds what it would change to the results
+// as their last page.
+func (m *model) askWhatIf() {
+	if m.sitting.Session.Blank() {
+		return
+	}
+	w, err := newWhatIf(m.sitting.Session, func(p report.Page) {
+		m.found = append(m.found, p)
+		m.result = len(m.results) + len(m.found)
+	})
+	if err != nil {
+		m.message = firstLine(err)
+		return
+	}
+	m.ask(w)
 }
 
 func (m *model) tell(what string) { m.told = what }

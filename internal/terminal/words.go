@@ -1,6 +1,9 @@
 package terminal
 
-import "example.com/plumbline/internal/interview"
+import (
+	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/report"
+)
 
 // What the front ends say of their own; the interview's words stand in its
 // questions.yaml. Plain ASCII, since the line-by-line front end says it too.
@@ -51,7 +54,8 @@ const (
 
 	plainGreeting = "Type an answer and press Enter. These words work at every question: back, help, review, quit."
 	plainWords    = "Type back for the question before, review for all answers, quit to save and stop."
-	plainOffers   = "Type change to change an answer, write to write these pages to a file, fill to fill in the official form, or quit."
+	plainOffers   = "Type change to change an answer, if to see what something would change, write to write these pages to a file, fill to fill in the official form, or quit."
+	asThingsAre   = "the year as things are"
 
 	byHand        = "By hand, on the official form: "
 	filledHeading = "The official form is filled in"
@@ -126,6 +130,38 @@ func (p *place) Back() bool {
 	was := p.elsewhere
 	p.elsewhere = false
 	return was
+}
+
+// whatIf asks what may happen, and hands over the page that shows what it would
+// change.
+type whatIf struct {
+	*interview.WhatIf
+	found func(report.Page)
+}
+
+func newWhatIf(s *interview.Session, found func(report.Page)) (*whatIf, error) {
+	w, err := s.WhatIf()
+	if err != nil {
+		return nil, err
+	}
+	return &whatIf{w, found}, nil
+}
+
+// Answer implements questions.
+func (w *whatIf) Answer(text string) error {
+	if err := w.WhatIf.Answer(text); err != nil {
+		return err
+	}
+	if _, more := w.Question(); more {
+		return nil
+	}
+	c, what, err := w.Comparison()
+	if err != nil {
+		w.Back()
+		return err
+	}
+	w.found(report.Comparison(c, asThingsAre, what))
+	return nil
 }
 
 // request asks for a file to do something with.
