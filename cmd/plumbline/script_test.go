@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -26,6 +27,8 @@ func TestMain(m *testing.M) {
 //	jsonis KEY VALUE             standard output is JSON with this value there
 //	permissions FILE OCTAL       a file's permissions
 //
+// and the condition strace, which holds where that tool can run.
+//
 // A key is a path with points between: january.certificates.0.lines.4c. The
 // households are in $DEMO.
 func TestScripts(t *testing.T) {
@@ -44,6 +47,12 @@ func TestScripts(t *testing.T) {
 			env.Setenv("XDG_DATA_HOME", filepath.Join(env.WorkDir, "data"))
 			env.Setenv("TERM", "dumb")
 			return nil
+		},
+		Condition: func(name string) (bool, error) {
+			if name != "strace" {
+				return false, fmt.Errorf("no condition %q", name)
+			}
+			return exec.Command("strace", "-qq", "-e", "trace=network", "true").Run() == nil, nil
 		},
 		Cmds: map[string]func(*testscript.TestScript, bool, []string){
 			"status":      scriptStatus,
