@@ -38,50 +38,66 @@ var fillTests = []struct {
 	{
 		"Form W-4 (2026) Step 1(c), first box; nothing else", 2026,
 		Entries{FilingStatus: "single"},
-		nil, map[string]string{page1 + "c1_1[0]": "1"}, 0,
+		nil,
+		map[string]string{page1 + "c1_1[0]": "1"},
+		0,
 	},
 	{
 		"Form W-4 (2026) Steps 1(c) to 4(c)", 2026,
 		Entries{FilingStatus: "married_filing_jointly", MultipleJobs: true, Lines: map[string]string{
-			"3a": "4400", "3b": "500", "3": "4900", "4a": "1,250", "4b": "12,345", "4c": "67"}},
+			"3a": "4400", "3b": "500", "3": "4900", "4a": "1,250", "4b": "12,345", "4c": "67",
+		}},
 		map[string]string{
 			page1 + "Step3_ReadOrder[0].f1_06[0]": "4400", page1 + "Step3_ReadOrder[0].f1_07[0]": "500",
-			page1 + "f1_08[0]": "4900", page1 + "f1_09[0]": "1,250", page1 + "f1_10[0]": "12,345", page1 + "f1_11[0]": "67"},
-		map[string]string{page1 + "c1_1[1]": "2", page1 + "c1_2[0]": "1"}, 0,
+			page1 + "f1_08[0]": "4900", page1 + "f1_09[0]": "1,250", page1 + "f1_10[0]": "12,345", page1 + "f1_11[0]": "67",
+		},
+		map[string]string{page1 + "c1_1[1]": "2", page1 + "c1_2[0]": "1"},
+		0,
 	},
 	{
 		"Form W-4 (2026) pp. 3 and 4, first and last lines of the worksheets; a line given as empty", 2026,
 		Entries{FilingStatus: "head_of_household", Lines: map[string]string{
-			"mj.1": "3830", "mj.3": "26", "mj.4": "147", "dw.1a": "1", "dw.3b": "6000", "dw.8b": "0", "dw.15": "9,999,999", "4a": ""}},
+			"mj.1": "3830", "mj.3": "26", "mj.4": "147", "dw.1a": "1", "dw.3b": "6000", "dw.8b": "0", "dw.15": "9,999,999", "4a": "",
+		}},
 		map[string]string{
 			"topmostSubform[0].Page3[0].f3_01[0]": "3830", "topmostSubform[0].Page3[0].f3_05[0]": "26", "topmostSubform[0].Page3[0].f3_06[0]": "147",
 			"topmostSubform[0].Page4[0].f4_01[0]": "1", "topmostSubform[0].Page4[0].f4_06[0]": "6000",
-			"topmostSubform[0].Page4[0].f4_16[0]": "0", "topmostSubform[0].Page4[0].f4_23[0]": "9,999,999"},
-		map[string]string{page1 + "c1_1[2]": "3"}, 0,
+			"topmostSubform[0].Page4[0].f4_16[0]": "0", "topmostSubform[0].Page4[0].f4_23[0]": "9,999,999",
+		},
+		map[string]string{page1 + "c1_1[2]": "3"},
+		0,
 	},
 	{
 		"Form W-4 (2026) p. 2, Exemption from withholding: no step but 1(a), 1(b) and 5", 2026,
 		Entries{FilingStatus: "single", Exempt: true},
-		nil, map[string]string{page1 + "c1_3[0]": "1"}, 1,
+		nil,
+		map[string]string{page1 + "c1_3[0]": "1"},
+		1,
 	},
 	{
 		"Form W-4 (2025) Steps 1(c) to 4(c); the amounts of Step 3 have no letters", 2025,
 		Entries{FilingStatus: "single", MultipleJobs: true, Lines: map[string]string{
-			"3a": "2200", "3b": "1000", "3": "3200", "4a": "10", "4b": "20", "4c": "30"}},
+			"3a": "2200", "3b": "1000", "3": "3200", "4a": "10", "4b": "20", "4c": "30",
+		}},
 		map[string]string{
 			page1 + "Step3_ReadOrder[0].f1_06[0]": "2200", page1 + "Step3_ReadOrder[0].f1_07[0]": "1000",
-			page1 + "f1_09[0]": "3200", page1 + "f1_10[0]": "10", page1 + "f1_11[0]": "20", page1 + "f1_12[0]": "30"},
-		map[string]string{page1 + "c1_1[0]": "1", page1 + "c1_2[0]": "1"}, 0,
+			page1 + "f1_09[0]": "3200", page1 + "f1_10[0]": "10", page1 + "f1_11[0]": "20", page1 + "f1_12[0]": "30",
+		},
+		map[string]string{page1 + "c1_1[0]": "1", page1 + "c1_2[0]": "1"},
+		0,
 	},
 	{
 		"Form W-4 (2025) p. 3", 2025,
 		Entries{FilingStatus: "married_filing_jointly", Lines: map[string]string{
-			"mj.2a": "1", "mj.2b": "2", "mj.2c": "3", "mj.3": "52", "dw.1": "31000", "dw.2": "30000", "dw.5": "1000"}},
+			"mj.2a": "1", "mj.2b": "2", "mj.2c": "3", "mj.3": "52", "dw.1": "31000", "dw.2": "30000", "dw.5": "1000",
+		}},
 		map[string]string{
 			"topmostSubform[0].Page3[0].f3_02[0]": "1", "topmostSubform[0].Page3[0].f3_03[0]": "2", "topmostSubform[0].Page3[0].f3_04[0]": "3",
 			"topmostSubform[0].Page3[0].f3_05[0]": "52", "topmostSubform[0].Page3[0].f3_07[0]": "31000",
-			"topmostSubform[0].Page3[0].f3_08[0]": "30000", "topmostSubform[0].Page3[0].f3_11[0]": "1000"},
-		map[string]string{page1 + "c1_1[1]": "2"}, 0,
+			"topmostSubform[0].Page3[0].f3_08[0]": "30000", "topmostSubform[0].Page3[0].f3_11[0]": "1000",
+		},
+		map[string]string{page1 + "c1_1[1]": "2"},
+		0,
 	},
 	{
 		"Form W-4 (2025) p. 2, Exemption from withholding: written by hand, there is no box", 2025,

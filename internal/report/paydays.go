@@ -43,8 +43,10 @@ func paydays(r certificate.Result) []Block {
 	}}
 	bar := func(label string, toCome money.Amount) {
 		by := o.WithheldSoFar.Add(toCome)
-		bars.Rows = append(bars.Rows, Bar{Label: label, Figure: by.Grouped(),
-			Parts: []money.Amount{o.WithheldSoFar, toCome, meet.Sub(by).OrZero()}})
+		bars.Rows = append(bars.Rows, Bar{
+			Label: label, Figure: by.Grouped(),
+			Parts: []money.Amount{o.WithheldSoFar, toCome, meet.Sub(by).OrZero()},
+		})
 	}
 	monthly := len(days) > mostBars
 	bar("so far", money.Zero)

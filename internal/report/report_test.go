@@ -67,8 +67,10 @@ func year(t testing.TB, n int) *tables.Year {
 // pagesOf are all pages that a result leads to.
 func pagesOf(t testing.TB, r certificate.Result) []Page {
 	t.Helper()
-	pages := []Page{Certificate(r), PersonPage(r), Plans(r), Paydays(r), Tax(r.Return, r.Trace, true),
-		Stubs(certificate.Stubs(r.Household, r.Tables)), Comparison(certificate.Compare(r, r), "a.yaml", "b.yaml")}
+	pages := []Page{
+		Certificate(r), PersonPage(r), Plans(r), Paydays(r), Tax(r.Return, r.Trace, true),
+		Stubs(certificate.Stubs(r.Household, r.Tables)), Comparison(certificate.Compare(r, r), "a.yaml", "b.yaml"),
+	}
 	pages = append(pages, EmployerPages(r)...)
 	pages = append(pages, JanuaryPages(r)...)
 	if reason, ok := r.Trace.Explain("tax.total_tax"); ok {

@@ -198,20 +198,28 @@ func deductionEdges() []edge {
 		{"standard_deduction.dependent_earned_income_plus", "IRC 63(c)(5)(B)", func(y year, s status) amount {
 			return y.StandardDeduction.Basic.Of(s).Sub(y.StandardDeduction.DependentEarnedPlus)
 		}, standard, "1", "0"},
-		{"standard_deduction.basic", "IRC 63(e): itemized above it", func(y year, s status) amount { return y.StandardDeduction.Basic.Of(s) },
+		{
+			"standard_deduction.basic", "IRC 63(e): itemized above it", func(y year, s status) amount { return y.StandardDeduction.Basic.Of(s) },
 			func(y year, s status, a amount) amount {
 				return withWages(y, facts{Status: s, Deductions: in{OtherItemized: a}}, fifty).StandardOrItemized
-			}, "0", "1"},
+			}, "0", "1",
+		},
 
-		{"capital_gains.loss_limit", "IRC 1211(b)", func(y year, s status) amount { return y.CapitalGains.LossLimit.Of(s) },
+		{
+			"capital_gains.loss_limit", "IRC 1211(b)", func(y year, s status) amount { return y.CapitalGains.LossLimit.Of(s) },
 			func(y year, s status, loss amount) amount {
 				return throughDeductions(facts{Status: s, Income: household.Income{LongTermGain: loss.Neg()}}, y).income.CapitalGain
-			}, "-1", "0"},
+			}, "-1", "0",
+		},
 
-		{"social_security_tax.wage_base", "IRC 1402(b)(1): 12.4% less once wages leave too little", one(func(y year) amount { return y.SocialSecurityTax.WageBase.Sub(usd("9235")) }),
-			selfEmployed, "0", "-0.12"},
-		{"social_security_tax.wage_base", "IRC 1402(b)(1): nothing left of it", one(func(y year) amount { return y.SocialSecurityTax.WageBase }),
-			selfEmployed, "-0.12", "0"},
+		{
+			"social_security_tax.wage_base", "IRC 1402(b)(1): 12.4% less once wages leave too little", one(func(y year) amount { return y.SocialSecurityTax.WageBase.Sub(usd("9235")) }),
+			selfEmployed, "0", "-0.12",
+		},
+		{
+			"social_security_tax.wage_base", "IRC 1402(b)(1): nothing left of it", one(func(y year) amount { return y.SocialSecurityTax.WageBase }),
+			selfEmployed, "-0.12", "0",
+		},
 
 		{"social_security_benefits.base_amount", "IRC 86(a)(1), (c)(1)", func(y year, s status) amount { return y.Benefits.Base.Of(s) }, benefits(false), "0", "0.50"},
 		{"social_security_benefits.adjusted_base_amount", "IRC 86(a)(2), (c)(2)", func(y year, s status) amount { return y.Benefits.AdjustedBase.Of(s) }, benefits(false), "0.50", "0.85"},
@@ -226,31 +234,45 @@ func deductionEdges() []edge {
 		}, adjusted(household.Person{}, func(a amount) ad { return ad{StudentLoanInterest: a} }), "1", "0"},
 		{"adjustments.student_loan_interest_phase_out.from", "IRC 221(b)(2)", func(y year, s status) amount { return y.Adjustments.StudentLoanPhaseOut.Of(s).From }, studentLoan, "0", "-0.05"},
 		{"adjustments.student_loan_interest_phase_out.to", "IRC 221(b)(2)", func(y year, s status) amount { return y.Adjustments.StudentLoanPhaseOut.Of(s).To }, studentLoan, "-0.05", "0"},
-		{"adjustments.educator_cap", "IRC 62(a)(2)(D)", one(func(y year) amount { return y.Adjustments.EducatorCap }),
-			adjusted(household.Person{}, func(a amount) ad { return ad{EducatorExpenses: household.ByEarner{Self: a}} }), "1", "0"},
-		{"adjustments.hsa_family", "IRC 223(b)(2)(B)", one(func(y year) amount { return y.Adjustments.HSAFamily }),
-			adjusted(household.Person{}, func(a amount) ad { return ad{HSAContribution: a} }), "1", "0"},
+		{
+			"adjustments.educator_cap", "IRC 62(a)(2)(D)", one(func(y year) amount { return y.Adjustments.EducatorCap }),
+			adjusted(household.Person{}, func(a amount) ad { return ad{EducatorExpenses: household.ByEarner{Self: a}} }), "1", "0",
+		},
+		{
+			"adjustments.hsa_family", "IRC 223(b)(2)(B)", one(func(y year) amount { return y.Adjustments.HSAFamily }),
+			adjusted(household.Person{}, func(a amount) ad { return ad{HSAContribution: a} }), "1", "0",
+		},
 		{"adjustments.hsa_catch_up", "IRC 223(b)(3)", func(y year, s status) amount {
 			return y.Adjustments.HSAFamily.Add(y.Adjustments.HSACatchUp.Times(people(s)))
 		}, adjusted(old, func(a amount) ad { return ad{HSAContribution: a} }), "1", "0"},
-		{"adjustments.ira_limit", "IRC 219(b)(5)(A)", func(y year, s status) amount { return y.Adjustments.IRALimit.Times(people(s)) },
-			adjusted(household.Person{}, func(a amount) ad { return ad{IRADeduction: a} }), "1", "0"},
+		{
+			"adjustments.ira_limit", "IRC 219(b)(5)(A)", func(y year, s status) amount { return y.Adjustments.IRALimit.Times(people(s)) },
+			adjusted(household.Person{}, func(a amount) ad { return ad{IRADeduction: a} }), "1", "0",
+		},
 		{"adjustments.ira_catch_up", "IRC 219(b)(5)(B)", func(y year, s status) amount {
 			return y.Adjustments.IRALimit.Add(y.Adjustments.IRACatchUp).Times(people(s))
 		}, adjusted(old, func(a amount) ad { return ad{IRADeduction: a} }), "1", "0"},
 
-		{"itemized_deductions.state_local_cap", "IRC 164(b)(6)", func(y year, s status) amount { return y.Itemized.StateLocalCap.Of(s) },
-			itemizedOf(func(a amount) in { return in{StateLocalTaxes: a} }), "1", "0"},
-		{"itemized_deductions.state_local_phase_down_from", "IRC 164(b)(7)(B)", func(y year, s status) amount { return y.Itemized.StateLocalPhaseFrom.Of(s) },
-			itemizedAt(in{StateLocalTaxes: usd("60000")}), "0", "-0.30"},
+		{
+			"itemized_deductions.state_local_cap", "IRC 164(b)(6)", func(y year, s status) amount { return y.Itemized.StateLocalCap.Of(s) },
+			itemizedOf(func(a amount) in { return in{StateLocalTaxes: a} }), "1", "0",
+		},
+		{
+			"itemized_deductions.state_local_phase_down_from", "IRC 164(b)(7)(B)", func(y year, s status) amount { return y.Itemized.StateLocalPhaseFrom.Of(s) },
+			itemizedAt(in{StateLocalTaxes: usd("60000")}), "0", "-0.30",
+		},
 		{"itemized_deductions.state_local_at_least", "IRC 164(b)(7)(B)", func(y year, s status) amount {
 			i := &y.Itemized
 			return i.StateLocalPhaseFrom.Of(s).Add(quotient(i.StateLocalCap.Of(s).Sub(i.StateLocalLeast.Of(s)), i.StateLocalPhaseRate))
 		}, itemizedAt(in{StateLocalTaxes: usd("60000")}), "-0.30", "0"},
-		{"itemized_deductions.mortgage_insurance.phase_out_from", "IRC 163(h)(3)(E)(ii)", premiums(func(m *tables.MortgageInsurance, s status) amount { return m.PhaseFrom.Of(s) }),
-			itemizedAt(in{MortgageInsurance: usd("1000")}), "0", "-100"},
-		{"itemized_deductions.mortgage_insurance.step", "IRC 163(h)(3)(E)(ii)", premiums(func(m *tables.MortgageInsurance, s status) amount { return m.PhaseFrom.Of(s).Add(m.Step.Of(s)) }),
-			itemizedAt(in{MortgageInsurance: usd("1000")}), "0", "-100"},
+		{
+			"itemized_deductions.mortgage_insurance.phase_out_from", "IRC 163(h)(3)(E)(ii)", premiums(func(m *tables.MortgageInsurance, s status) amount { return m.PhaseFrom.Of(s) }),
+			itemizedAt(in{MortgageInsurance: usd("1000")}), "0", "-100",
+		},
+		{
+			"itemized_deductions.mortgage_insurance.step", "IRC 163(h)(3)(E)(ii)", premiums(func(m *tables.MortgageInsurance, s status) amount { return m.PhaseFrom.Of(s).Add(m.Step.Of(s)) }),
+			itemizedAt(in{MortgageInsurance: usd("1000")}), "0", "-100",
+		},
 		{"itemized_deductions.overall_limit.over", "IRC 68(a)(2): 2/37 of a dollar", func(y year, s status) amount {
 			if y.Itemized.Overall == nil {
 				return money.Zero
@@ -258,29 +280,43 @@ func deductionEdges() []edge {
 			return y.Itemized.Overall.Over.Of(s)
 		}, itemizedAt(in{OtherItemized: usd("37000")}), "0", "-0.05"},
 
-		{"charity.cash_limit", "IRC 170(b)(1)(G)", one(func(y year) amount { return fifty.At(y.Charity.CashLimit) }),
-			itemizedOf(func(a amount) in { return in{CharityCash: a} }), "1", "0"},
-		{"charity.other_limit", "IRC 170(b)(1)(A)", one(func(y year) amount { return fifty.At(y.Charity.OtherLimit) }),
-			itemizedOf(func(a amount) in { return in{CharityOther: a} }), "1", "0"},
-		{"charity.floor", "IRC 170(b)(1)(I)", one(func(y year) amount { return fifty.At(y.Charity.Floor) }),
-			itemizedOf(func(a amount) in { return in{CharityOther: a} }), "0", "1"},
-		{"charity.without_itemizing_cap", "IRC 170(p)", func(y year, s status) amount { return y.Charity.NonItemizer.Of(s) },
-			extraOf(func(s status, a amount) facts { return facts{Status: s, Deductions: in{CharityCash: a}} }), "1", "0"},
+		{
+			"charity.cash_limit", "IRC 170(b)(1)(G)", one(func(y year) amount { return fifty.At(y.Charity.CashLimit) }),
+			itemizedOf(func(a amount) in { return in{CharityCash: a} }), "1", "0",
+		},
+		{
+			"charity.other_limit", "IRC 170(b)(1)(A)", one(func(y year) amount { return fifty.At(y.Charity.OtherLimit) }),
+			itemizedOf(func(a amount) in { return in{CharityOther: a} }), "1", "0",
+		},
+		{
+			"charity.floor", "IRC 170(b)(1)(I)", one(func(y year) amount { return fifty.At(y.Charity.Floor) }),
+			itemizedOf(func(a amount) in { return in{CharityOther: a} }), "0", "1",
+		},
+		{
+			"charity.without_itemizing_cap", "IRC 170(p)", func(y year, s status) amount { return y.Charity.NonItemizer.Of(s) },
+			extraOf(func(s status, a amount) facts { return facts{Status: s, Deductions: in{CharityCash: a}} }), "1", "0",
+		},
 
-		{"tips_deduction.cap", "IRC 224(b)(1)", func(y year, s status) amount { return y.Tips.Cap.Of(s) },
-			extraOf(func(s status, a amount) facts { return job(s, a, money.Zero) }), "1", "0"},
+		{
+			"tips_deduction.cap", "IRC 224(b)(1)", func(y year, s status) amount { return y.Tips.Cap.Of(s) },
+			extraOf(func(s status, a amount) facts { return job(s, a, money.Zero) }), "1", "0",
+		},
 		{"tips_deduction.phase_out.from", "IRC 224(b)(2)", func(y year, s status) amount { return allowed(y.Tips.Cap, s, y.Tips.PhaseOut.From.Of(s)) }, tips, "0", "0"},
 		{"tips_deduction.phase_out.step", "IRC 224(b)(2): a full thousand", func(y year, s status) amount {
 			return allowed(y.Tips.Cap, s, y.Tips.PhaseOut.From.Of(s).Add(y.Tips.PhaseOut.Step))
 		}, tips, "-100", "0"},
-		{"overtime_deduction.cap", "IRC 225(b)(1)", func(y year, s status) amount { return y.Overtime.Cap.Of(s) },
-			extraOf(func(s status, a amount) facts { return job(s, money.Zero, a) }), "1", "0"},
+		{
+			"overtime_deduction.cap", "IRC 225(b)(1)", func(y year, s status) amount { return y.Overtime.Cap.Of(s) },
+			extraOf(func(s status, a amount) facts { return job(s, money.Zero, a) }), "1", "0",
+		},
 		{"overtime_deduction.phase_out.from", "IRC 225(b)(2)", func(y year, s status) amount { return allowed(y.Overtime.Cap, s, y.Overtime.PhaseOut.From.Of(s)) }, overtime, "0", "0"},
 		{"overtime_deduction.phase_out.step", "IRC 225(b)(2): a full thousand", func(y year, s status) amount {
 			return allowed(y.Overtime.Cap, s, y.Overtime.PhaseOut.From.Of(s).Add(y.Overtime.PhaseOut.Step))
 		}, overtime, "-100", "0"},
-		{"car_loan_deduction.cap", "IRC 163(h)(4)(C)(i)", func(y year, s status) amount { return y.CarLoan.Cap.Of(s) },
-			extraOf(func(s status, a amount) facts { return facts{Status: s, Deductions: in{CarLoanInterest: a}} }), "1", "0"},
+		{
+			"car_loan_deduction.cap", "IRC 163(h)(4)(C)(i)", func(y year, s status) amount { return y.CarLoan.Cap.Of(s) },
+			extraOf(func(s status, a amount) facts { return facts{Status: s, Deductions: in{CarLoanInterest: a}} }), "1", "0",
+		},
 		{"car_loan_deduction.phase_out.from", "IRC 163(h)(4)(C)(ii): a thousand begun", func(y year, s status) amount { return y.CarLoan.PhaseOut.From.Of(s) }, carLoan, "0", "-200"},
 		{"car_loan_deduction.phase_out.step", "IRC 163(h)(4)(C)(ii): the next begun", func(y year, s status) amount {
 			return y.CarLoan.PhaseOut.From.Of(s).Add(y.CarLoan.PhaseOut.Step)

@@ -32,7 +32,8 @@ func TestCompute(t *testing.T) {
 				Status: household.MarriedFilingJointly, Dependents: children(2),
 				Income: household.Income{Interest: usd("400")},
 			},
-			[]string{"80000", "30000"}, "110400", "78200", "8891", "4400", "4491", "0", "0", "0",
+			[]string{"80000", "30000"},
+			"110400", "78200", "8891", "4400", "4491", "0", "0", "0",
 		},
 		{
 			// 28,000 less 23,625 = 4,375. Row 4,350 to 4,400: 437.50, 438.
@@ -41,7 +42,8 @@ func TestCompute(t *testing.T) {
 			// EIC Table, row 28,000 to 28,050: 4,328 - 15.98% × (28,025 - 23,350) = 3,580.94.
 			"a parent alone with one child", 2025, ByReturn,
 			household.Household{Status: household.HeadOfHousehold, Dependents: children(1)},
-			[]string{"28000"}, "28000", "4375", "438", "438", "0", "3581", "1700", "5281",
+			[]string{"28000"},
+			"28000", "4375", "438", "438", "0", "3581", "1700", "5281",
 		},
 		{
 			// 60,000 × 0.9235 × 15.3% = 8,477.73; half 4,238.865.

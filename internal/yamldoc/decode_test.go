@@ -200,7 +200,8 @@ func TestDecodeAfterParseProblems(t *testing.T) {
 
 func TestDecodePanicsOnTypesOfTheProgram(t *testing.T) {
 	for _, into := range []any{
-		book{}, new(float64), (*book)(nil),
+		book{},
+		new(float64), (*book)(nil),
 		new(struct {
 			F float64 `yaml:"f"`
 		}),

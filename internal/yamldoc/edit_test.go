@@ -149,9 +149,18 @@ func TestLookups(t *testing.T) {
 		length       int
 		line, column int
 	}{
-		{"", true, 0, 1, 1}, {"a", true, 0, 1, 1}, {"b", true, 2, 2, 1}, {"b[0]", true, 0, 3, 5}, {"b[0].c", true, 0, 3, 6},
-		{"b[0].d", true, 0, 3, 12}, {"b[0].x.y", false, 0, 3, 5}, {"b[1]", true, 1, 4, 5}, {"b[7]", false, 0, 2, 1},
-		{`e["f.g"]`, true, 0, 5, 5}, {"e.f.g", false, 0, 5, 1}, {"..", false, 0, 1, 1},
+		{"", true, 0, 1, 1},
+		{"a", true, 0, 1, 1},
+		{"b", true, 2, 2, 1},
+		{"b[0]", true, 0, 3, 5},
+		{"b[0].c", true, 0, 3, 6},
+		{"b[0].d", true, 0, 3, 12},
+		{"b[0].x.y", false, 0, 3, 5},
+		{"b[1]", true, 1, 4, 5},
+		{"b[7]", false, 0, 2, 1},
+		{`e["f.g"]`, true, 0, 5, 5},
+		{"e.f.g", false, 0, 5, 1},
+		{"..", false, 0, 1, 1},
 	} {
 		line, column := d.Position(tt.key)
 		if d.Has(tt.key) != tt.has || d.Len(tt.key) != tt.length || line != tt.line || column != tt.column {
