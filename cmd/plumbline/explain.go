@@ -19,8 +19,8 @@ func (p *program) explainCommand() *cobra.Command {
 		Short: "Where a figure comes from, down to table and law",
 		Long: `Shows the chain behind a figure of the result: the lines it came from, down to
 the answers, with the arithmetic, the table and the law. ENTRY is a line of the
-certificate (3, 3a, 3b, 4a, 4b, 4c) or a line of the return by its name, such as
-total_tax. Without ENTRY, every entry of the recommended certificates is
+certificate (3, 3a, 3b, 4a, 4b, 4c), withholding for what is then taken from a
+paycheck, balance, or a line of the return by its name, such as total_tax. Without ENTRY, every entry of the recommended certificates is
 explained.`,
 		Args: cobra.RangeArgs(1, 2),
 		RunE: func(cmd *cobra.Command, args []string) error {
@@ -78,10 +78,13 @@ func reasonsFor(r certificate.Result, entry string) ([]worksheet.Reason, error) 
 			return reasons, nil
 		}
 	}
-	for _, id := range []string{name, "tax." + name, "form." + name, "payroll." + name} {
+	for _, id := range []string{name, "tax." + name, "form." + name, "year." + name} {
 		if reason, ok := r.Trace.Explain(id); ok {
 			return []worksheet.Reason{reason}, nil
 		}
+	}
+	if reasons := paycheckReasons(r, name); len(reasons) > 0 {
+		return reasons, nil
 	}
 	var ids []string
 	for _, l := range r.Trace.Lines {
@@ -90,7 +93,24 @@ func reasonsFor(r certificate.Result, entry string) ([]worksheet.Reason, error) 
 	if len(known) > 6 {
 		known = known[:6]
 	}
-	return nil, wrongUsage(fmt.Errorf("%q is not a figure of this result; write one of %s, or a line: %s", entry, strings.Join(known, ", "), strings.Join(ids, ", ")))
+	return nil, wrongUsage(fmt.Errorf("%q is not a figure of this result; write one of %s, or withholding, or a line: %s", entry, strings.Join(known, ", "), strings.Join(ids, ", ")))
+}
+
+// paycheckReasons are the chains behind a line of payroll's worksheet, such as
+// payroll.2g, on an ordinary paycheck of each job; withholding is its last line.
+func paycheckReasons(r certificate.Result, name string) []worksheet.Reason {
+	id := "payroll." + strings.TrimPrefix(name, "payroll.")
+	if name == "withholding" || name == "withholding_per_paycheck" {
+		id = "payroll.4b"
+	}
+	var reasons []worksheet.Reason
+	for _, jc := range r.Recommended.Certificates {
+		if reason, ok := r.Paycheck(jc).Explain(id); ok {
+			reason.Line.Label = jc.Name + ", " + reason.Line.Label
+			reasons = append(reasons, reason)
+		}
+	}
+	return reasons
 }
 
 // answerTexts are the answers, as they stand in the file, that chains end in.

@@ -60,6 +60,7 @@ func newAhead(h household.Household, y *tables.Year, s *worksheet.Sheet) *ahead 
 	a.openJobs()
 	a.findSeats()
 	a.fileReturn()
+	a.traceNeed()
 	return a
 }
 
@@ -131,7 +132,6 @@ func (a *ahead) fileReturn() {
 		a.ret.ExcessSocialSecurity, a.ret.AdditionalMedicareWithheld)
 	a.need = a.ret.TotalTax.Add(a.h.Wish.Refund).
 		Sub(money.Sum(a.ret.RefundableCredits, a.other, a.soFar, a.fixed))
-	a.traceNeed()
 }
 
 // traceNeed writes down what the paychecks must withhold.

@@ -27,9 +27,10 @@ var nearEnough = money.Dollars(1)
 // first, then one together with the employer's choice of rounding or method.
 func (r *stubReader) explain(believed supposition) []Explanation {
 	causes := r.causes(believed)
-	found := r.exactOf(causes)
+	off := r.withheld(believed).Sub(r.actual).Abs()
+	found := r.exactOf(causes, off)
 	if !slices.ContainsFunc(found, func(e Explanation) bool { return e.Exact }) {
-		found = append(found, r.exactOf(combined(causes))...)
+		found = append(found, r.exactOf(combined(causes), off)...)
 	}
 	slices.SortStableFunc(found, func(a, b Explanation) int {
 		if a.Exact && b.Exact {
@@ -40,13 +41,14 @@ func (r *stubReader) explain(believed supposition) []Explanation {
 	return distinct(found)
 }
 
-// exactOf are the causes that come near the stub's figure.
-func (r *stubReader) exactOf(causes []cause) []Explanation {
+// exactOf are the causes that come near the stub's figure, nearer than what is
+// believed, which is off by so much: a cause that changes nothing explains nothing.
+func (r *stubReader) exactOf(causes []cause, off money.Amount) []Explanation {
 	var found []Explanation
 	for _, c := range causes {
 		e := Explanation{Code: c.code, What: c.what, Allowed: c.allowed, Ask: c.ask, Figure: r.withheld(c.as)}
 		e.Off, e.Exact = e.Figure.Sub(r.actual).Abs(), r.matches(e.Figure)
-		if e.Exact || e.Off.Less(nearEnough.Times(r.n)) {
+		if e.Exact || e.Off.Less(money.Min(nearEnough.Times(r.n), off)) {
 			found = append(found, e)
 		}
 	}

@@ -156,13 +156,16 @@ func AsFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.S
 	a := ahead{h: h, y: y, method: m, trace: s}
 	a.openJobs()
 	a.fileReturn()
-	return a.outlook(a.asFiledToCome()), a.ret
+	o := a.outlook(a.asFiledToCome())
+	a.traceOutlook(o, "on the certificates on file")
+	return o, a.ret
 }
 
 // Underpayment is whether the recommended plan keeps the person out of the
 // penalty for underpaying estimated tax, and about how much it would be.
 type Underpayment struct {
 	tax.Harbor
-	Penalty  money.Amount      // rough size for the year; zero where safe
-	Quarters []tax.Installment // how it comes about; empty where safe
+	Penalty       money.Amount      // rough size for the year; zero where safe
+	PenaltyIfPaid money.Amount      // the same when the estimated payments of the result are made on time
+	Quarters      []tax.Installment // how Penalty comes about; empty where safe
 }

@@ -11,13 +11,7 @@ import (
 // directly with Form 1040-ES.
 type Estimated struct {
 	Amount   money.Amount  // for the year; zero when the paychecks cover it
-	Payments []Installment // by due date
-}
-
-// Installment is one estimated payment.
-type Installment struct {
-	Due    household.Date `json:"due"`
-	Amount money.Amount   `json:"amount"`
+	Payments []tax.Payment // by due date
 }
 
 // estimated is what a plan leaves to be paid directly.
@@ -31,9 +25,9 @@ func (a *ahead) estimated(p Plan) Estimated {
 // of the year is caught up with; the rest comes in equal parts.
 //
 // IRC 6654(c), (d)(1)(A): four equal installments.
-func installments(owed money.Amount, asOf household.Date, y *tables.Year) []Installment {
+func installments(owed money.Amount, asOf household.Date, y *tables.Year) []tax.Payment {
 	due := y.Underpayment.DueDates
-	var coming []Installment
+	var coming []tax.Payment
 	left := owed
 	for i, d := range due {
 		if d.Before(asOf) || !owed.IsPositive() {
@@ -48,7 +42,7 @@ func installments(owed money.Amount, asOf household.Date, y *tables.Year) []Inst
 			amount = left
 		}
 		if amount.IsPositive() {
-			coming = append(coming, Installment{Due: d, Amount: amount})
+			coming = append(coming, tax.Payment{Due: d, Amount: amount})
 		}
 		left = left.Sub(amount)
 	}
@@ -56,11 +50,20 @@ func installments(owed money.Amount, asOf household.Date, y *tables.Year) []Inst
 }
 
 // underpayment is whether a plan is in a safe harbor, and the penalty's rough
-// size where it is not.
-func (a *ahead) underpayment(p Plan) Underpayment {
+// size where it is not: with nothing paid beyond the paychecks, and with the
+// estimated payments made when they are due.
+func (a *ahead) underpayment(p Plan, e Estimated) Underpayment {
 	u := Underpayment{Harbor: p.Harbor, Quarters: tax.Penalty(p.Harbor, a.paid(p.Outlook), a.y)}
-	for _, q := range u.Quarters {
-		u.Penalty = u.Penalty.Add(q.Penalty)
-	}
+	u.Penalty = inAll(u.Quarters)
+	u.PenaltyIfPaid = inAll(tax.Penalty(p.Harbor, a.paid(p.Outlook), a.y, e.Payments...))
 	return u
+}
+
+// inAll is the penalty of all due dates together.
+func inAll(quarters []tax.Installment) money.Amount {
+	sum := money.Zero
+	for _, q := range quarters {
+		sum = sum.Add(q.Penalty)
+	}
+	return sum
 }

@@ -67,14 +67,13 @@ func (f *paper) credits() {
 		}
 	}
 	r, limit := f.a.ret, f.y.Step3Up.Of(f.a.h.Status)
-	if r.TotalIncome.More(limit) {
+	f.OtherCredits = r.NonrefundableCredits.Sub(r.ChildTaxCredit).OrZero().ToDollar()
+	if r.TotalIncome.More(limit) && (f.Children+f.Others > 0 || f.OtherCredits.IsPositive()) {
 		f.s.Note("form.step3_income", "Step 3 stays empty: total income of %s is above the step's limit of %s.", r.TotalIncome.Grouped(), limit.Grouped())
-		f.Children, f.Others = 0, 0
-	} else {
-		f.L3a = f.y.PerChild.Times(f.Children)
-		f.L3b = f.y.PerOther.Times(f.Others)
-		f.OtherCredits = r.NonrefundableCredits.Sub(r.ChildTaxCredit).OrZero().ToDollar()
+		f.Children, f.Others, f.OtherCredits = 0, 0, money.Zero
 	}
+	f.L3a = f.y.PerChild.Times(f.Children)
+	f.L3b = f.y.PerOther.Times(f.Others)
 	f.line("3a", "Step 3(a)", "Children under the age limit", f.L3a, worksheet.Using("%d × %v", f.Children, f.y.PerChild), "dependents")
 	f.line("3b", "Step 3(b)", "Other dependents", f.L3b, worksheet.Using("%d × %v", f.Others, f.y.PerOther), "dependents")
 	f.L3 = f.line("3", "Step 3", "Credits", money.Sum(f.L3a, f.L3b, f.OtherCredits),

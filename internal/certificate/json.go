@@ -20,8 +20,9 @@ func (r Result) MarshalJSON() ([]byte, error) {
 	}
 	type underpayment struct {
 		harbor
-		Penalty  money.Amount     `json:"penalty"`
-		Quarters []penaltyQuarter `json:"quarters"`
+		Penalty       money.Amount     `json:"penalty"`
+		PenaltyIfPaid money.Amount     `json:"penalty_if_paid"` // with estimated_payments made on time
+		Quarters      []penaltyQuarter `json:"quarters"`
 	}
 	return json.Marshal(struct {
 		TaxYear      int              `json:"tax_year"`
@@ -30,7 +31,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		Alternatives []planJSON       `json:"alternatives"`
 		January      any              `json:"january"`
 		Estimated    money.Amount     `json:"estimated_payment"`
-		Payments     []Installment    `json:"estimated_payments"`
+		Payments     []tax.Payment    `json:"estimated_payments"`
 		Underpayment underpayment     `json:"underpayment"`
 		OtherWays    []wayJSON        `json:"other_ways"`
 		Warnings     []worksheet.Note `json:"warnings"`
@@ -42,7 +43,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		January:      r.january(),
 		Estimated:    r.Estimated.Amount,
 		Payments:     list(r.Estimated.Payments),
-		Underpayment: underpayment{harborOf(r.Underpayment.Harbor), r.Underpayment.Penalty, quartersOf(r.Underpayment.Quarters)},
+		Underpayment: underpayment{harborOf(r.Underpayment.Harbor), r.Underpayment.Penalty, r.Underpayment.PenaltyIfPaid, quartersOf(r.Underpayment.Quarters)},
 		OtherWays:    views(r.OtherWays, Way.view),
 		Warnings:     list(r.Warnings),
 	})

@@ -109,16 +109,19 @@ func (w *lineWriter) credits(e *Entry, entries bool) {
 	var parts []string
 	if entries && w.f.L3.IsPositive() {
 		part := "3(a) and 3(b)"
+		if w.d.a.y.Form.Extended == nil { // the fields have no letters yet
+			part = "children and other dependents"
+		}
 		if w.f.OtherCredits.IsPositive() {
-			part = fmt.Sprintf("3(a), 3(b) and %s of other credits", w.f.OtherCredits.GroupedDollars())
+			part = fmt.Sprintf("%s, with %s of other credits", part, w.f.OtherCredits.GroupedDollars())
 		}
 		parts = append(parts, part)
 		e.Source, e.From = w.source("Step 3"), []string{"form.3"}
 	}
 	if more := w.d.added[w.i].credits; more.IsPositive() {
 		a := w.d.a
-		parts = append(parts, fmt.Sprintf("%s because too much would be withheld: the excess a remaining payday times the %d pay periods of a whole year; this holds for %d only and ends on December 31",
-			more.GroupedDollars(), a.seats[w.i].periods, a.h.TaxYear))
+		parts = append(parts, fmt.Sprintf("%s because too much would be withheld: the excess a remaining payday times the %s of a whole year; this holds for %d only and ends on December 31",
+			more.GroupedDollars(), counted(a.seats[w.i].periods, "pay period", "pay periods"), a.h.TaxYear))
 		e.Source = join(e.Source, worksheet505+", line 6, p. 17")
 		e.From = append(e.From, "plan."+w.name+".gap")
 	}
@@ -152,9 +155,13 @@ func (w *lineWriter) extra(e *Entry) {
 		e.Source, e.From = w.source("Step 2(b), line 4"), []string{"form.mj.4"}
 		return
 	}
-	n := w.d.a.seats[w.i].paydays
-	e.Reason = fmt.Sprintf("without it the year would end %s short; over %s that is %s a paycheck, in whole dollars",
-		added.short.Grouped(), counted(n, "payday", "paydays"), added.extra.GroupedDollars())
+	s := w.d.a.seats[w.i]
+	each := "paycheck"
+	if s.pension() {
+		each = "payment"
+	}
+	e.Reason = fmt.Sprintf("without it the year would end %s short; over %s that is %s a %s, in whole dollars",
+		added.short.Grouped(), counted(s.paydays, "payday", "paydays"), added.extra.GroupedDollars(), each)
 	e.Source = join(w.source("Step 4(c)"), worksheet505+", p. 17")
 	e.From = []string{"plan." + w.name + ".gap"}
 }

@@ -6,6 +6,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tax"
 )
 
 // The couple of the publication's example: 46,000 and 68,000 of wages, 184 of
@@ -209,7 +210,7 @@ last_year: {total_tax: 30000, adjusted_gross_income: 90000}
 	if !r.Estimated.Amount.Equal(p.Balance.Neg()) {
 		t.Errorf("estimated payment %v, balance %v", r.Estimated.Amount, p.Balance)
 	}
-	want := []Installment{{Due: household.On(2027, 1, 15), Amount: r.Estimated.Amount}}
+	want := []tax.Payment{{Due: household.On(2027, 1, 15), Amount: r.Estimated.Amount}}
 	if len(r.Estimated.Payments) != 1 || r.Estimated.Payments[0].Due != want[0].Due || !r.Estimated.Payments[0].Amount.Equal(want[0].Amount) {
 		t.Errorf("installments %v, want %v", r.Estimated.Payments, want)
 	}

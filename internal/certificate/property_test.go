@@ -2,6 +2,7 @@ package certificate
 
 import (
 	"runtime"
+	"strings"
 	"sync"
 	"sync/atomic"
 	"testing"
@@ -184,6 +185,16 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 	}
 	if !doubtful && !toCome.Equal(p.WithholdingToCome) {
 		t.Errorf("seed %d %s: withholding to come is %v, replayed %v", seed, p.Name, p.WithholdingToCome, toCome)
+	}
+	raised, lowered := false, false
+	for _, c := range p.Certificates {
+		raised, lowered = raised || c.Certificate.Extra.IsPositive(), lowered || strings.Contains(c.Lines.L3.Reason, "too much would be withheld")
+		if p.Name == Private && !tellsNothing(c.Certificate) {
+			t.Errorf("seed %d: the private plan writes more than an extra amount: %+v", seed, c.Certificate)
+		}
+	}
+	if p.Name == Tuned && raised && lowered {
+		t.Errorf("seed %d: one job is raised to make up what another is lowered by: %+v", seed, p.Certificates)
 	}
 	balance := money.Sum(p.WithheldSoFar, p.WithholdingToCome, p.OtherPayments, p.RefundableCredits).Sub(p.TotalTax)
 	if !balance.Equal(p.Balance) {

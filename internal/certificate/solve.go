@@ -2,7 +2,6 @@ package certificate
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"example.com/plumbline/internal/household"
@@ -37,9 +36,10 @@ func (a *ahead) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 	chosen, why := a.choose(plans)
 	r.Recommended, r.Alternatives = plans[chosen], append(append([]Plan{}, plans[:chosen]...), plans[chosen+1:]...)
 	r.Recommended.Reason = why
+	a.traceOutlook(r.Recommended.Outlook, "on the recommended certificates")
 
 	r.Estimated = a.estimated(r.Recommended)
-	r.Underpayment = a.underpayment(r.Recommended)
+	r.Underpayment = a.underpayment(r.Recommended, r.Estimated)
 	r.January = a.january(r.Recommended, next)
 	r.OtherWays = a.otherWays(f)
 	r.Warnings = a.warnings(r)
@@ -114,6 +114,8 @@ func (a *ahead) because(p Plan, why string, plans []Plan) string {
 		aim = fmt.Sprintf("the year ends on the refund of %s that you want", wish.GroupedDollars())
 	}
 	switch {
+	case len(a.jobs) == 0:
+		why = clauses(why, "there is no job on this return whose paychecks could be withheld from")
 	case len(p.Certificates) == 0:
 		why = clauses(why, "no paycheck is left this year on which a new certificate would count")
 	case p.Lands && p.NothingToHandIn():
@@ -144,10 +146,19 @@ func (a *ahead) because(p Plan, why string, plans []Plan) string {
 
 // corrected says that a plan has a correction, when it has one.
 func corrected(p Plan) string {
-	if slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool { return c.Corrected }) {
+	n := 0
+	for _, c := range p.Certificates {
+		if c.Corrected {
+			n++
+		}
+	}
+	switch n {
+	case 0:
+		return ""
+	case 1:
 		return " and one correction"
 	}
-	return ""
+	return fmt.Sprintf(" and a correction on each of %d jobs", n)
 }
 
 // clauses joins two clauses into a sentence, without its period.

@@ -1,7 +1,9 @@
 package certificate
 
 import (
+	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/payroll"
@@ -22,6 +24,9 @@ func (a *ahead) warnings(r Result) []worksheet.Note {
 		a.warnOnFile(&s, j)
 	}
 	p := r.Recommended
+	if a.h.AsOf.After(household.EndOfYear(a.h.TaxYear)) {
+		s.Note("year_over", "%d is over: nothing can be withheld for it any more. Answer anew for %d, with its pay stubs.", a.h.TaxYear, a.h.TaxYear+1)
+	}
 	switch {
 	case r.Estimated.Amount.IsPositive() && len(r.Estimated.Payments) > 0:
 		due := r.Estimated.Payments[0]
@@ -33,27 +38,80 @@ func (a *ahead) warnings(r Result) []worksheet.Note {
 	case !p.Lands:
 		s.Note("over_withheld", "More has been or will be withheld than any certificate can undo this year: %s beyond what you want comes back as a refund.", p.Left.Grouped())
 	}
+	a.warnEarlierPayday(&s, p)
 	for _, c := range p.Certificates {
-		if c.Corrected && !c.Keep {
+		if c.Corrected && !c.Keep && r.January.replaces(c.Job) {
 			s.Note("correction_this_year_only", "The correction on %s holds for %d only: hand in January's certificate so that it counts from the first payday of %d.", c.Name, a.h.TaxYear, a.h.TaxYear+1)
 		}
 	}
-	if !r.Underpayment.Safe {
-		s.Note("underpayment", "On the recommended plan the year may end with an underpayment penalty of about %s: %s What is withheld from pay by December 31 counts as paid in equal parts over the whole year, so it mends the earlier quarters too; an estimated payment counts from its own day on (IRC 6654(g)).", r.Underpayment.Penalty.GroupedDollars(), r.Underpayment.Reason)
+	if u := r.Underpayment; !u.Safe {
+		s.Note("underpayment", "On the recommended plan the year may end with an underpayment penalty of about %s: %s%s What is withheld from pay by December 31 counts as paid in equal parts over the whole year, so it mends the earlier quarters too; an estimated payment counts from its own day on (IRC 6654(g)).", u.Penalty.GroupedDollars(), u.Reason, ifPaid(r))
 	}
-	if last := a.h.LastYear; last != nil && last.TotalTax.IsZero() && a.ret.TotalTax.IsZero() && a.withholds(p) {
-		s.Note("exempt_possible", "Neither last year nor this one has tax, as far as the answers say. Then you may claim exemption from withholding on Form W-4; the claim has to be made anew each year.")
-	}
+	a.warnExemption(&s, p)
 	a.warnJanuary(&s, r.January)
 	return s.Notes
 }
 
-// withholds reports whether a plan still takes tax from an ordinary paycheck of
-// a job, not counting pensions.
-func (a *ahead) withholds(p Plan) bool {
-	return slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool {
-		return c.Kind == household.Wages && c.Withholding.IsPositive()
+// ifPaid is what becomes of the penalty when the estimated payments are made.
+func ifPaid(r Result) string {
+	switch {
+	case len(r.Estimated.Payments) == 0:
+		return ""
+	case r.Underpayment.PenaltyIfPaid.IsZero():
+		return " With the estimated payments made when they are due, there is none."
+	}
+	return fmt.Sprintf(" With the estimated payments made when they are due, it is about %s.", r.Underpayment.PenaltyIfPaid.GroupedDollars())
+}
+
+// replaces reports whether January asks for another certificate at a job.
+func (j *January) replaces(job int) bool {
+	return j != nil && slices.ContainsFunc(j.Certificates, func(c JobCertificate) bool { return c.Job == job && !c.Keep })
+}
+
+// warnEarlierPayday names the next payday, where a plan does not land and the
+// next payday comes before the one on which a new certificate is taken to count:
+// payroll may be quick enough.
+func (a *ahead) warnEarlierPayday(s *worksheet.Sheet, p Plan) {
+	if p.Lands || !a.h.Wish.FirstPayday.IsZero() {
+		return
+	}
+	var earlier []string
+	for _, j := range a.jobs {
+		first := household.Date{}
+		if i := slices.IndexFunc(a.seats, func(s seat) bool { return s.index == j.index }); i >= 0 {
+			first = a.seats[i].from
+		}
+		for _, d := range j.year.Paydays() {
+			if !d.Ordinary || !d.Date.After(a.h.AsOf) {
+				continue
+			}
+			if first.IsZero() || d.Date.Before(first) {
+				earlier = append(earlier, fmt.Sprintf("at %s on %s", jobName(j.job, j.index), d.Date.Long()))
+			}
+			break
+		}
+	}
+	if len(earlier) > 0 {
+		s.Note("earlier_payday", "A new certificate is taken to count from the second payday on. If payroll can go by it on the next one already (%s), more can be put right: ask, and give that day as the first payday on which new certificates count.", strings.Join(earlier, ", "))
+	}
+}
+
+// warnExemption names the claim to be exempt where this year has no tax, last
+// year had none as far as is known, and pay would be withheld from without a
+// correction.
+//
+// IRC 3402(n); Form W-4, "Exemption from withholding".
+func (a *ahead) warnExemption(s *worksheet.Sheet, p Plan) {
+	withheldFrom := slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool {
+		return c.Kind == household.Wages && !c.Certificate.Exempt && (c.Withholding.IsPositive() || c.Corrected)
 	})
+	switch last := a.h.LastYear; {
+	case !withheldFrom || a.ret.TotalTax.IsPositive():
+	case last == nil:
+		s.Note("exempt_possible", "This year has no tax, as far as the answers say. If last year had none either, you may claim exemption from withholding on Form W-4; the claim has to be made anew each year.")
+	case last.TotalTax.IsZero():
+		s.Note("exempt_possible", "Neither last year nor this one has tax, as far as the answers say. Then you may claim exemption from withholding on Form W-4; the claim has to be made anew each year.")
+	}
 }
 
 // warnOnFile names certificates on file that should not stay.

@@ -50,21 +50,44 @@ func (a *ahead) otherWays(f asked) []Way {
 			continue
 		}
 		if idle, ok := a.partYear(s); ok {
-			w := d.averaged(i, idle)
+			w := d.averaged(i, idle.periods)
 			w.Code = PartYear
 			w.Condition = fmt.Sprintf("You expect to be employed on no more than %d days of this calendar year, counted over all your employers.", a.y.Payroll.Effective.PartYearDays)
-			w.Request = fmt.Sprintf("I ask you to withhold income tax by the part-year method. Under penalties of perjury I declare: my last employment before this one this year, if any, ended on the date given below; I use the calendar year; I reasonably expect to be employed on no more than %d days in %d.", a.y.Payroll.Effective.PartYearDays, a.h.TaxYear)
-			ways = append(ways, w)
+			w.Request = partYearRequest(a.h.TaxYear, a.y.Payroll.Effective.PartYearDays, idle.after)
+			ways = w.addTo(ways)
 		}
 		if a.sinceJanuary(s) {
 			w := d.averaged(i, 0)
 			w.Code = CumulativeWage
 			w.Condition = "You have been paid by the same kind of payroll period since January. The employer may refuse."
 			w.Request = fmt.Sprintf("I ask you to withhold income tax from my wages on the basis of my cumulative wages in %d, beginning with the next payday.", a.h.TaxYear)
-			ways = append(ways, w)
+			ways = w.addTo(ways)
 		}
 	}
 	return ways
+}
+
+// addTo adds a way to the others, unless it changes no paycheck.
+func (w Way) addTo(ways []Way) []Way {
+	for _, p := range w.Paychecks {
+		if !p.Change.IsZero() {
+			return append(ways, w)
+		}
+	}
+	return ways
+}
+
+// partYearRequest is what the request for the part-year method must say. The
+// last day of work of an earlier job is left to the person, who declares it: the
+// answers know the last payday only.
+//
+// Reg. 31.3402(h)(4)-1(c)(4), from memory.
+func partYearRequest(year, days int, after household.Date) string {
+	earlier := fmt.Sprintf("I had no other employment in %d before this one", year)
+	if !after.IsZero() {
+		earlier = fmt.Sprintf("the last day of my employment in %d before this one was ____________ (the last payday was %s)", year, after.Long())
+	}
+	return fmt.Sprintf("I ask you to withhold income tax by the part-year method. Under penalties of perjury I declare: %s; I use the calendar year; I reasonably expect to be employed on no more than %d days in %d.", earlier, days, year)
 }
 
 // periodDays is the length of a pay period, in whole days.
@@ -89,10 +112,15 @@ func (a *ahead) sinceJanuary(s seat) bool {
 	return s.job.YearToDate != nil && !s.began(a.h.TaxYear).After(newYear)
 }
 
+// idleTime is the time before a job in which nobody employed its earner.
+type idleTime struct {
+	periods int            // whole pay periods of the job
+	after   household.Date // the last payday of the job before, zero where there was none this year
+}
+
 // partYear reports whether the earner of a job is employed on few enough days
-// of the year, and for how many pay periods before this job nobody employed
-// them.
-func (a *ahead) partYear(s seat) (idle int, ok bool) {
+// of the year, and how long nobody employed them before this job.
+func (a *ahead) partYear(s seat) (idle idleTime, ok bool) {
 	newYear := household.EndOfYear(a.h.TaxYear - 1)
 	days, began := 0, s.began(a.h.TaxYear)
 	lastEnd := newYear
@@ -117,9 +145,13 @@ func (a *ahead) partYear(s seat) (idle int, ok bool) {
 		}
 	}
 	if !began.After(lastEnd) {
-		return 0, false
+		return idleTime{}, false
 	}
-	return lastEnd.DaysUntil(began) / s.periodDays(), days <= a.y.Payroll.Effective.PartYearDays
+	idle.periods = lastEnd.DaysUntil(began) / s.periodDays()
+	if lastEnd.After(newYear) {
+		idle.after = lastEnd
+	}
+	return idle, days <= a.y.Payroll.Effective.PartYearDays
 }
 
 // averaged replays a seat's paydays by a method that taxes the average: all

@@ -105,7 +105,7 @@ func (j *JobYear) Notes(f OnFile) []worksheet.Note {
 		s.Note("paydays.assumed", "%s: the first payday of the year is not in the answers; the calendar of paydays is assumed from the pay frequency.", name)
 	}
 	if n, of := j.paid+j.before[len(j.paydays)], j.y.Payroll.Periods.Of(j.job.Frequency); n > of {
-		s.Note("paydays.more_than_periods", "%s pays %d times in %d, while payroll figures with %d pay periods in a year. It takes the year's pay for less than it is, so a little less is withheld than the year's tax.", name, n, j.year, of)
+		s.Note("paydays.more_than_periods", "%s pays %d times in %d, while payroll figures with %d pay periods in a year. That alone withholds a little less than the year's tax, since payroll takes the year's pay for less than it is.", name, n, j.year, of)
 	}
 	for _, b := range j.bonuses {
 		if b.day < 0 {

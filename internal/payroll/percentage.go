@@ -2,6 +2,7 @@ package payroll
 
 import (
 	"sort"
+	"strings"
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
@@ -109,7 +110,7 @@ func (w *paper) writeCurrent(l lines1A) {
 	w.line("1f", "Deductions, Step 4(b)", w.c.Deductions, worksheet.How{}, "certificate.deductions")
 	box := "nothing, since the Step 2 box is checked"
 	if !w.box() {
-		box = "for the status " + w.c.Status.String()
+		box = "for the status " + strings.ReplaceAll(w.c.Status.String(), "_", " ")
 	}
 	w.line("1g", "Amount that the tables leave out", l.l1g, using("%s", box), "certificate.filing_status", "certificate.multiple_jobs")
 	w.line("1h", "Amounts that come off", l.l1h, using("%v + %v", w.c.Deductions, l.l1g), "payroll.1f", "payroll.1g")

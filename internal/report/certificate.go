@@ -93,8 +93,12 @@ func otherWays(r certificate.Result) []Block {
 		points := []string{"When it is open to you: " + w.Condition}
 		if len(w.Paychecks) > 0 {
 			first := w.Paychecks[0]
-			points = append(points, fmt.Sprintf("What it does: the paycheck of %s has %s of federal income tax taken from it, %s to take home than with the form's own entries. The year ends with %s.",
-				first.Payday.Long(), first.Withheld.Grouped(), changeWords(first.Change), balancePhrase(w.Balance)))
+			change := changeWords(first.Change) + " to take home than"
+			if first.Change.IsZero() {
+				change = "the same as"
+			}
+			points = append(points, fmt.Sprintf("What it does: the paycheck of %s has %s of federal income tax taken from it, %s with the form's own entries. The year ends with %s.",
+				first.Payday.Long(), first.Withheld.Grouped(), change, balancePhrase(w.Balance)))
 		}
 		blocks = append(blocks, List{Items: append(points,
 			"What to write to the employer: \""+w.Request+"\"",
@@ -114,8 +118,12 @@ func january(r certificate.Result, why bool) []Block {
 	if j.NothingToHandIn() {
 		return append(blocks, Paragraph(fmt.Sprintf("The same certificates fit %d too: nothing to hand in then. That year is expected to end with %s.", j.TaxYear, balancePhrase(j.Balance))))
 	}
-	blocks = append(blocks, Paragraph(fmt.Sprintf("Entries made for the rest of %d do not fit a whole year. Hand these in so that they count from the first payday of %d. That year is then expected to end with %s.",
-		r.TaxYear, j.TaxYear, balancePhrase(j.Balance))))
+	occasion := fmt.Sprintf("Entries made for the rest of %d do not fit a whole year.", r.TaxYear)
+	if r.Recommended.NothingToHandIn() {
+		occasion = fmt.Sprintf("%d asks for other entries than those on file.", j.TaxYear)
+	}
+	blocks = append(blocks, Paragraph(fmt.Sprintf("%s Hand these in so that they count from the first payday of %d. That year is then expected to end with %s.",
+		occasion, j.TaxYear, balancePhrase(j.Balance))))
 	for _, c := range j.Certificates {
 		write := writeBlocks(c, r.Household.Status, r.Tables)
 		if entries, ok := write[1].(Entries); ok && !why {

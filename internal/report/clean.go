@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/x/ansi"
 
@@ -43,8 +44,18 @@ func shortName(name string) string {
 }
 
 // shortNames is the page with the household's job names cut wherever they
-// stand, also inside sentences that were written elsewhere.
+// stand, also inside sentences that were written elsewhere, and with a capital
+// where one that is plain words ("your second job") begins a text.
 func (p Page) shortNames(h household.Household) Page {
+	p = p.mapped(func(s string) string {
+		for _, j := range h.Jobs {
+			if first, _, _ := strings.Cut(j.Name, " "); first != "" && strings.ToLower(first) == first && strings.HasPrefix(s, j.Name) {
+				r, size := utf8.DecodeRuneInString(s)
+				return string(unicode.ToUpper(r)) + s[size:]
+			}
+		}
+		return s
+	})
 	var long []string
 	for _, j := range h.Jobs {
 		if j.Name != "" && shortName(j.Name) != j.Name {

@@ -112,3 +112,15 @@ func TestWrap(t *testing.T) {
 		}
 	})
 }
+
+// A job without a name of its own is spoken of in plain words, which begin a
+// text with a capital; a name keeps its letters.
+func TestNamesBeginWithACapital(t *testing.T) {
+	h := household.Household{Jobs: []household.Job{{Name: "your second job"}, {Name: "eMart"}}}
+	p := Page{Blocks: []Block{List{Items: []string{"your second job: each paycheck", "a form to your second job", "eMart: each paycheck"}}}}
+	got := p.shortNames(h).Blocks[0].(List).Items
+	want := []string{"Your second job: each paycheck", "a form to your second job", "eMart: each paycheck"}
+	if !slices.Equal(got, want) {
+		t.Errorf("%q, want %q", got, want)
+	}
+}

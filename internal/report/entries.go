@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/plumbline/internal/certificate"
@@ -86,7 +87,8 @@ func exemptEntry(y *tables.Year) FormEntry {
 }
 
 // reasonedEntries are what to write on a certificate for a return of a status,
-// each entry with its reason, and the steps that stay empty.
+// each entry with its reason, and the steps that stay empty. A step of several
+// fields is empty when all of them are.
 func reasonedEntries(c certificate.JobCertificate, s household.Status, y *tables.Year) (entries Entries, empty []string) {
 	reasons := map[string]string{"Filing status": statusReasons[s], "Box for two jobs": boxReason, "Exempt from withholding": exemptReason}
 	for _, e := range c.Lines.All() {
@@ -94,13 +96,16 @@ func reasonedEntries(c certificate.JobCertificate, s household.Status, y *tables
 	}
 	for _, e := range allEntries(c, y) {
 		if e.Write == leaveEmpty {
-			empty = append(empty, strings.TrimPrefix(e.Step, "Step "))
+			empty = append(empty, e.Step)
 			continue
 		}
 		e.Reason = reasons[strings.Replace(e.Label, "payment", "paycheck", 1)]
 		entries = append(entries, e)
 	}
-	return entries, empty
+	empty = slices.DeleteFunc(slices.Compact(empty), func(step string) bool {
+		return slices.ContainsFunc(entries, func(e FormEntry) bool { return e.Step == step })
+	})
+	return entries, each(empty, func(step string) string { return strings.TrimPrefix(step, "Step ") })
 }
 
 // writeBlocks are what to write on one certificate and why.

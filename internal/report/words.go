@@ -34,6 +34,7 @@ var planWords = map[string]string{
 	certificate.Tuned:   "tuned",
 	certificate.Private: "private",
 	certificate.Even:    "even",
+	certificate.Exempt:  "exempt",
 }
 
 // shiftWords are the ways in which the year may come out otherwise.

@@ -1,6 +1,8 @@
 package tax
 
 import (
+	"slices"
+
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 )
@@ -31,6 +33,10 @@ var warnings = []struct {
 	{
 		"head_of_household_person", (*computation).nobodyMakesHeadOfHousehold,
 		"Head of household needs a qualifying person who lives with you more than half the year, or a parent you support; the answers name none. See Publication 501.",
+	},
+	{
+		"head_of_household_possible", (*computation).maybeHeadOfHousehold,
+		"You may be head of household, which is taxed less, if you paid more than half the cost of keeping up the home: someone in the answers may be the qualifying person for it. See Publication 501.",
 	},
 	{
 		"surviving_spouse_child", (*computation).noChildOfSurvivingSpouse,
@@ -122,15 +128,20 @@ var warnings = []struct {
 
 // nobodyMakesHeadOfHousehold: IRC 2(b)(1).
 func (c *computation) nobodyMakesHeadOfHousehold() bool {
-	if c.Status != household.HeadOfHousehold {
-		return false
-	}
-	for _, s := range c.dependents {
-		if s.HeadOfHousehold {
-			return false
-		}
-	}
-	return true
+	return c.Status == household.HeadOfHousehold && !c.qualifyingPerson()
+}
+
+// maybeHeadOfHousehold: IRC 2(b)(1), and 7703(b) for a married person who lived
+// apart.
+func (c *computation) maybeHeadOfHousehold() bool {
+	unmarried := c.Status == household.Single || c.separate() && c.h.LivedApart
+	return unmarried && c.qualifyingPerson()
+}
+
+// qualifyingPerson reports whether a dependent can make someone head of
+// household.
+func (c *computation) qualifyingPerson() bool {
+	return slices.ContainsFunc(c.dependents, func(s Standing) bool { return s.HeadOfHousehold })
 }
 
 // noChildOfSurvivingSpouse: IRC 2(a)(1)(B).

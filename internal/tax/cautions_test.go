@@ -23,6 +23,7 @@ func TestCautions(t *testing.T) {
 		set   func(h *household.Household)
 	}{
 		"head_of_household_person":    {"50000", func(h *household.Household) { h.Status = household.HeadOfHousehold }},
+		"head_of_household_possible":  {"50000", func(h *household.Household) { h.Dependents = children(1) }},
 		"surviving_spouse_child":      {"50000", func(h *household.Household) { h.Status = household.QualifyingSurvivingSpouse }},
 		"separate_community_property": {"50000", func(h *household.Household) { h.Status = household.MarriedFilingSeparately }},
 		"child_unearned_income": {"4000", func(h *household.Household) {

@@ -186,14 +186,14 @@ func (c *computation) standardOrItemized() {
 	l := worksheet.Line{
 		ID:     "tax.deduction",
 		Form:   "Form 1040 line 12e",
-		Label:  "Standard deduction",
+		Label:  "Deduction taken: standard",
 		Amount: d.Standard,
 		How:    worksheet.Using("%v standard + %v of gifts is not less than %v itemized", d.Standard, gifts, d.Itemized),
 		From:   append([]string{"tax.standard_deduction"}, c.from(part{"tax.itemized", d.Itemized})...),
 		Source: "IRC 63(b), (e)",
 	}
 	if c.Itemized {
-		l.Label, l.Amount = "Itemized deductions", d.Itemized
+		l.Label, l.Amount = "Deduction taken: itemized", d.Itemized
 		l.How = worksheet.Using("%v itemized is more than %v standard + %v of gifts", d.Itemized, d.Standard, gifts)
 	}
 	if c.spouseItemizes() {

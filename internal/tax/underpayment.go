@@ -70,15 +70,21 @@ type Installment struct {
 	Penalty money.Amount // on Short until the next due date, the last until the return is due
 }
 
+// Payment is estimated tax paid on a day, in dollars.
+type Payment struct {
+	Due    household.Date `json:"due"` // the due date on which it is made
+	Amount money.Amount   `json:"amount"`
+}
+
 // Penalty is the rough size of the penalty on a year that is not in a safe
 // harbor: for each due date a quarter of the required payment, what is missing
 // of it bearing interest at the published rates until it is paid or the return
-// is due. Withholding and estimated tax are taken as paid in four equal parts on
-// the due dates, which the law presumes of withholding. Nothing where the year
-// is safe.
+// is due. Withholding and the answers' estimated tax are taken as paid in four
+// equal parts on the due dates, which the law presumes of withholding; later
+// payments count from their own days. Nothing where the year is safe.
 //
 // IRC 6654(a), (b), (c), (g); Form 2210 Part III.
-func Penalty(b Harbor, paid money.Amount, y *tables.Year) []Installment {
+func Penalty(b Harbor, paid money.Amount, y *tables.Year, later ...Payment) []Installment {
 	if b.Safe {
 		return nil
 	}
@@ -89,7 +95,13 @@ func Penalty(b Harbor, paid money.Amount, y *tables.Year) []Installment {
 		if i+1 < len(dates) {
 			until = dates[i+1]
 		}
-		short := b.Required.Sub(paid).OrZero().Times(i + 1).DividedBy(len(dates))
+		short := b.Required.Sub(paid).Times(i + 1).DividedBy(len(dates))
+		for _, p := range later {
+			if !p.Due.After(due) {
+				short = short.Sub(p.Amount)
+			}
+		}
+		short = short.OrZero()
 		all = append(all, Installment{Due: due, Short: short.ToCent(), Penalty: interest(short, due, until, y.Underpayment.Interest).ToCent()})
 	}
 	return all

@@ -78,6 +78,11 @@ func TestPenalty(t *testing.T) {
 		want(t, "short", got[i].Short, w.short)
 		want(t, "penalty", got[i].Penalty, w.penalty)
 	}
+	// 1,500 paid on June 16 leaves 500, then 1,500 and 2,500.
+	later := Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y, Payment{Due: household.On(2025, 6, 16), Amount: usd("1500")})
+	for i, short := range []string{"1000", "500", "1500", "2500"} {
+		want(t, "short with a later payment", later[i].Short, short)
+	}
 	// The rate changes on October 1 to twice as much: 16 days at 7%, 106 at 14%.
 	// 3,000 × (7% × 16 + 14% × 106) / 365 = 131.18
 	y.Underpayment.Interest = append(y.Underpayment.Interest, tables.InterestRate{From: household.On(2025, 10, 1), Rate: rate.Add(rate)})

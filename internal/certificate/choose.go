@@ -1,0 +1,53 @@
+package certificate
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Choose puts the plan of a name in the place of the recommended one, which
+// becomes an alternative: the certificates to hand over, what is left to pay
+// directly and the warnings are then those of the plan chosen, and January's
+// certificates follow on them. It fails, naming the plans that there are, when
+// none has the name; nothing is changed then.
+func (r *Result) Choose(name string) error {
+	if r.Recommended.Name == name {
+		return nil
+	}
+	i := slices.IndexFunc(r.Alternatives, func(p Plan) bool { return p.Name == name })
+	if i < 0 {
+		known := []string{r.Recommended.Name}
+		for _, p := range r.Alternatives {
+			known = append(known, p.Name)
+		}
+		return fmt.Errorf("there is no plan %q here; write one of %s", name, strings.Join(known, ", "))
+	}
+	chosen := r.Alternatives[i]
+	r.Alternatives = slices.Clone(r.Alternatives) // a copy of the result keeps its own
+	r.Recommended, r.Alternatives[i] = chosen, r.Recommended
+	a := newAhead(r.Household, r.Tables, nil)
+	r.Estimated = a.estimated(chosen)
+	r.Underpayment = a.underpayment(chosen, r.Estimated)
+	r.January = a.januaryAfter(chosen, r.January)
+	r.Warnings = a.warnings(*r)
+	return nil
+}
+
+// januaryAfter is January after another plan than the one that it was solved
+// for. Solved with this year's tables it is solved anew; with next year's, which
+// are not at hand here, its entries stay, and only what there is to hand in is
+// told anew.
+func (a *ahead) januaryAfter(chosen Plan, j *January) *January {
+	if j == nil || j.TablesYear != j.TaxYear {
+		return a.january(chosen, nil)
+	}
+	kept := *j
+	kept.Certificates = slices.Clone(j.Certificates)
+	for i := range kept.Certificates {
+		c := &kept.Certificates[i]
+		k := slices.IndexFunc(chosen.Certificates, func(now JobCertificate) bool { return now.Job == c.Job })
+		c.Keep = k >= 0 && same(chosen.Certificates[k].Certificate, c.Certificate)
+	}
+	return &kept
+}
