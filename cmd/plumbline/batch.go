@@ -198,7 +198,7 @@ func (b *batchSolver) result(j batchJob) (line []byte, err error) {
 	if j.tooBig {
 		return nil, fmt.Errorf("the line is longer than %d bytes, so it is not a household", maxLine)
 	}
-	h, _, err := store.Decode("", j.text, b.p.today)
+	h, _, err := store.Decode(fmt.Sprintf("line %d", j.number), j.text, b.p.today)
 	if err != nil {
 		return nil, err
 	}

@@ -78,10 +78,10 @@ func TestDecodeRefuses(t *testing.T) {
 		{"very deep JSON", `{"jobs": ` + strings.Repeat("[", 200_000), "1:1: lists and mappings are nested too deep"},
 		{"tab", head + "income:\n\tinterest: 1\n", "5:1: a tab indents this line; use spaces"},
 		{"UTF-16", "\xff\xfef\x00o\x00", "1:1: the file is written in UTF-16; save it as UTF-8"},
-		{"empty", "", "1:1: the file is empty; it needs a mapping of keys, like year: 2031"},
+		{"empty", "", "1:1: the file is empty; it needs a mapping of keys, like tax_year: 2026"},
 		{"a zero byte", head + "\x00", "4:1: a control character (U+0000); remove it"},
 		{"Latin-1", head + "jobs: [{name: Caf\xe9}]", "4:18: a byte that is not UTF-8; save the file as UTF-8"},
-		{"a word", "hello", "1:1: expected a mapping of keys at the top, like year: 2031"},
+		{"a word", "hello", "1:1: expected a mapping of keys at the top, like tax_year: 2026"},
 
 		// Dates and choices.
 		{"impossible date", head + "as_of: 2026-02-30\n", `4:8: as_of: "2026-02-30" is not a date; write year-month-day like 2026-06-15`},

@@ -23,7 +23,7 @@ var wordings = []struct{ theirs, ours string }{
 	{"did not find expected key", "the lines from here on do not fit together; check the indentation and the quotes"},
 	{"did not find expected '-' indicator", "expected another list element beginning with \"- \"; check the indentation"},
 	{"block sequence entries are not allowed", "a list element (\"- \") where none fits; begin the list on a line of its own"},
-	{"could not find expected ':'", "a key without its colon; write it like year: 2031"},
+	{"could not find expected ':'", "a key without its colon; write it like tax_year: 2026"},
 	{"did not find expected ',' or", "a list or mapping in brackets is not closed, or lacks a comma"},
 	{"found unexpected end of stream", "a quote is opened and never closed"},
 	{"found unexpected document indicator", "a quote is opened and never closed"},

@@ -36,11 +36,11 @@ func (p *parser) readYAML(data []byte) (*Document, error) {
 		return nil, p.problems.sorted()
 	}
 	if root == nil || root.Kind == yaml.ScalarNode && root.Style == 0 && root.Value == "" {
-		p.report(1, 1, "", "the file is empty; it needs a mapping of keys, like year: 2031")
+		p.report(1, 1, "", "the file is empty; it needs a mapping of keys, like tax_year: 2026")
 		return nil, p.problems.sorted()
 	}
 	if root.Kind == yaml.AliasNode || root.Kind != yaml.MappingNode {
-		p.report(root.Line, root.Column, "", "expected a mapping of keys at the top, like year: 2031")
+		p.report(root.Line, root.Column, "", "expected a mapping of keys at the top, like tax_year: 2026")
 		return nil, p.problems.sorted()
 	}
 	p.source = data

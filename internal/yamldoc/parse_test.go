@@ -9,11 +9,11 @@ import (
 func TestParseProblems(t *testing.T) {
 	deep := "a: " + strings.Repeat("[", 50) + strings.Repeat("]", 50)
 	tests := []struct{ name, text, want string }{
-		{"empty", "", `1:1: the file is empty; it needs a mapping of keys, like year: 2031`},
-		{"only comments", "# a\n\n# b\n", `1:1: the file is empty; it needs a mapping of keys, like year: 2031`},
-		{"only a start", "---\n", `1:1: the file is empty; it needs a mapping of keys, like year: 2031`},
-		{"list", "- a\n", `1:1: expected a mapping of keys at the top, like year: 2031`},
-		{"scalar", "\n  hello\n", `2:3: expected a mapping of keys at the top, like year: 2031`},
+		{"empty", "", `1:1: the file is empty; it needs a mapping of keys, like tax_year: 2026`},
+		{"only comments", "# a\n\n# b\n", `1:1: the file is empty; it needs a mapping of keys, like tax_year: 2026`},
+		{"only a start", "---\n", `1:1: the file is empty; it needs a mapping of keys, like tax_year: 2026`},
+		{"list", "- a\n", `1:1: expected a mapping of keys at the top, like tax_year: 2026`},
+		{"scalar", "\n  hello\n", `2:3: expected a mapping of keys at the top, like tax_year: 2026`},
 		{"two documents", "a: 1\n---\nb: 2\n", `2:1: a second document begins here; keep one document to a file`},
 		{"anchor and alias", "a: &x 1\nb: *x\n", "1:4: a: an anchor (&x); leave it out\n2:4: b: an alias (*x); write the value out"},
 		{"unknown alias", "a: 1\nb: *x\n", `2:4: an alias (*x); write the value out`},
@@ -39,7 +39,7 @@ func TestParseProblems(t *testing.T) {
 		{"dedent", "a:\n    b: 1\n  c: 2\n", `3:3: the lines from here on do not fit together; check the indentation and the quotes`},
 		{"quote", "a: 1\nb: \"c\n", `2:1: a quote is opened and never closed`},
 		{"bracket", "a: 1\nb: [1, 2\nc: 3\n", `2:1: a list or mapping in brackets is not closed, or lacks a comma`},
-		{"no colon", "a: 1\nb\nc: 1\n", `2:1: a key without its colon; write it like year: 2031`},
+		{"no colon", "a: 1\nb\nc: 1\n", `2:1: a key without its colon; write it like tax_year: 2026`},
 		{"reserved", "a: 1\nb: @c\n", `2:1: a value beginning with a character YAML reserves; put the text in quotes`},
 		{"percent", "a: 1\nb: %c\n", `2:1: a value beginning with a character YAML reserves; put the text in quotes`},
 		{"backslash", "a: 1\nb: \"\\w\"\n", `2:1: a backslash that means nothing in double quotes; use single quotes`},
