@@ -36,9 +36,10 @@ func (p *program) batchCommand() *cobra.Command {
 		Use:   "batch",
 		Short: "Many households: JSON answers in, a line each; JSON results out",
 		Long: `Reads one household a line from standard input, as JSON, and writes one result
-a line to standard output, in the same order. A line that cannot be solved gives
-a line with "error" in its place and stops nothing. The exit status is 1 when
-any line had an error.`,
+a line to standard output, in the same order, each with the number of its line.
+A blank line is passed over. A line that cannot be solved gives a line with
+"error" in its place and stops nothing. The exit status is 1 when any line had
+an error.`,
 		Args: exactly(0, "no arguments: households come on standard input"),
 		RunE: func(cmd *cobra.Command, args []string) error { return p.batch() },
 	}
@@ -187,14 +188,15 @@ func (b *batchSolver) tables(year int) *yearTables {
 }
 
 func (b *batchSolver) solve(j batchJob) batchResult {
-	line, err := b.result(j)
+	result, err := b.result(j)
 	if err == nil {
-		return batchResult{line: line}
+		// The result's own object, with the number of its line put first.
+		return batchResult{line: append(fmt.Appendf(nil, `{"line":%d,`, j.number), result[1:]...)}
 	}
 	return batchResult{line: batchError(j.number, err), failed: true}
 }
 
-func (b *batchSolver) result(j batchJob) (line []byte, err error) {
+func (b *batchSolver) result(j batchJob) ([]byte, error) {
 	if j.tooBig {
 		return nil, fmt.Errorf("the line is longer than %d bytes, so it is not a household", maxLine)
 	}

@@ -14,6 +14,7 @@ import (
 // certificateFlags say in which shape the certificates are given.
 type certificateFlags struct {
 	asJSON, markdown, pages bool
+	force                   bool
 	pdf, fill, out          string
 	plan                    string
 }
@@ -43,6 +44,9 @@ date stay empty.`,
 	fl.StringVar(&f.pdf, "pdf", "", "write the pages to hand over and to keep to `OUT.pdf`")
 	fl.StringVar(&f.fill, "fill", "", "fill the official form `BLANK.pdf`")
 	fl.StringVarP(&f.out, "out", "o", "", "with --fill, write the filled form to `OUT.pdf`")
+	fl.BoolVar(&f.force, "force", false, "replace files that are there already")
+	cmd.MarkFlagsMutuallyExclusive("json", "markdown")
+	cmd.MarkFlagsMutuallyExclusive("json", "pages")
 	return cmd
 }
 
@@ -59,17 +63,17 @@ func (p *program) certificate(name string, f certificateFlags) error {
 		return err
 	}
 	if f.plan != "" {
-		if err := choosePlan(&r, f.plan); err != nil {
-			return err
+		if err := r.Choose(f.plan); err != nil {
+			return wrongUsage(fmt.Errorf("--plan: %w", err))
 		}
 	}
 	if f.fill != "" {
-		if err := p.fillForms(r, f.fill, f.out); err != nil {
+		if err := p.fillForms(r, f.fill, f.out, f.force); err != nil {
 			return err
 		}
 	}
 	if f.pdf != "" {
-		if err := p.writePages(r, f.pdf); err != nil {
+		if err := p.writePages(r, f.pdf, f.force); err != nil {
 			return err
 		}
 	}
@@ -82,22 +86,6 @@ func (p *program) certificate(name string, f certificateFlags) error {
 		return nil
 	}
 	return p.printPages([]report.Page{report.Certificate(r)}, f.markdown)
-}
-
-// choosePlan puts an alternative in the place of the recommended plan.
-func choosePlan(r *certificate.Result, name string) error {
-	if r.Recommended.Name == name {
-		return nil
-	}
-	known := r.Recommended.Name
-	for i, alternative := range r.Alternatives {
-		if alternative.Name == name {
-			r.Recommended, r.Alternatives[i] = alternative, r.Recommended
-			return nil
-		}
-		known += ", " + alternative.Name
-	}
-	return wrongUsage(fmt.Errorf("--plan: there is no plan %q here; write one of %s", name, known))
 }
 
 // printPages writes pages to standard output, as text or Markdown, with an

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -86,14 +87,7 @@ func reasonsFor(r certificate.Result, entry string) ([]worksheet.Reason, error) 
 	if reasons := paycheckReasons(r, name); len(reasons) > 0 {
 		return reasons, nil
 	}
-	var ids []string
-	for _, l := range r.Trace.Lines {
-		ids = append(ids, l.ID)
-	}
-	if len(known) > 6 {
-		known = known[:6]
-	}
-	return nil, wrongUsage(fmt.Errorf("%q is not a figure of this result; write one of %s, or withholding, or a line: %s", entry, strings.Join(known, ", "), strings.Join(ids, ", ")))
+	return nil, wrongUsage(fmt.Errorf("%q is not a figure of this result; write one of %s, withholding, or a line of the return such as total_tax, taxable_income or child_tax_credit", entry, strings.Join(slices.Compact(slices.Sorted(slices.Values(known))), ", ")))
 }
 
 // paycheckReasons are the chains behind a line of payroll's worksheet, such as

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"os"
 
 	"github.com/spf13/cobra"
 
@@ -16,6 +17,11 @@ func (p *program) forgetCommand() *cobra.Command {
 file is named, with its backups, and says what it removed. Nothing else is ever
 removed.`,
 		RunE: func(cmd *cobra.Command, args []string) error {
+			for _, path := range args {
+				if _, err := os.Lstat(path); err != nil {
+					return systemFailed(fmt.Errorf("nothing was removed: %w", err))
+				}
+			}
 			removed, err := store.Forget(p.passphrase, args...)
 			for _, path := range removed {
 				fmt.Fprintln(p.stdout, "Removed", path)

@@ -21,12 +21,12 @@ import (
 
 // writePages writes the pages to hand over, and the one for the person alone,
 // as one PDF. Each begins on a sheet of its own.
-func (p *program) writePages(r certificate.Result, path string) error {
+func (p *program) writePages(r certificate.Result, path string, replace bool) error {
 	var b bytes.Buffer
 	if err := report.PDF(&b, handoverPages(r)); err != nil {
 		return systemFailed(err)
 	}
-	if err := writeFile(path, b.Bytes()); err != nil {
+	if err := writeFile(path, b.Bytes(), replace); err != nil {
 		return err
 	}
 	fmt.Fprintf(p.stderr, "Wrote %s. The sheet that begins \"For you alone\" is for nobody else.\n", path)
@@ -47,12 +47,12 @@ type filledForm struct {
 // fillForms fills a blank official form for each job with a certificate to
 // hand in, and writes each copy: to path when there is one, else to path with
 // the job's name before its ending.
-func (p *program) fillForms(r certificate.Result, blankPath, path string) error {
+func (p *program) fillForms(r certificate.Result, blankPath, path string, replace bool) error {
 	blank, err := readBlank(blankPath)
 	if err != nil {
 		return err
 	}
-	filled, err := fillForms(r, blank, path)
+	filled, err := fillForms(r, blank, path, replace)
 	if err != nil {
 		return err
 	}
@@ -65,7 +65,7 @@ func (p *program) fillForms(r certificate.Result, blankPath, path string) error 
 	return nil
 }
 
-func fillForms(r certificate.Result, blank []byte, path string) ([]filledForm, error) {
+func fillForms(r certificate.Result, blank []byte, path string, replace bool) ([]filledForm, error) {
 	edition, err := officialform.Identify(blank)
 	if err != nil {
 		return nil, wrongAnswers(err)
@@ -93,7 +93,7 @@ func fillForms(r certificate.Result, blank []byte, path string) ([]filledForm, e
 			ext := filepath.Ext(path)
 			to = fmt.Sprintf("%s-%d-%s%s", strings.TrimSuffix(path, ext), i+1, fileWord(jc.Name), ext)
 		}
-		if err := writeFile(to, pdf); err != nil {
+		if err := writeFile(to, pdf, replace); err != nil {
 			return written, err
 		}
 		written = append(written, filledForm{jc.Name, to, ed.Notes})
@@ -167,8 +167,12 @@ func readBlank(path string) ([]byte, error) {
 	return blank, nil
 }
 
-// writeFile writes a result for its owner's eyes only, whole or not at all.
-func writeFile(path string, data []byte) error {
+// writeFile writes a result for its owner's eyes only, whole or not at all. A
+// file that is there already stays, unless it is to be replaced.
+func writeFile(path string, data []byte, replace bool) error {
+	if _, err := os.Lstat(path); err == nil && !replace {
+		return wrongUsage(fmt.Errorf("%s is there already; give another name, or --force to replace it", path))
+	}
 	if err := store.WriteFile(path, data); err != nil {
 		return systemFailed(err)
 	}

@@ -241,7 +241,7 @@ func writeResults(s *interview.Session, path string) error {
 	if err != nil {
 		return err
 	}
-	return writeFile(path, b.Bytes())
+	return writeFile(path, b.Bytes(), false)
 }
 
 // writtenPages are the pages for the employers, then those for the person.
@@ -268,7 +268,7 @@ func fillResults(s *interview.Session, blankPath string) (files, notes []string,
 		return nil, nil, err
 	}
 	ending := filepath.Ext(blankPath)
-	filled, err := fillForms(r, blank, strings.TrimSuffix(blankPath, ending)+"-filled"+ending)
+	filled, err := fillForms(r, blank, strings.TrimSuffix(blankPath, ending)+"-filled"+ending, true)
 	for _, f := range filled {
 		files = append(files, f.path)
 		notes = append(notes, f.notes...)

@@ -10,6 +10,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"strings"
 	"time"
@@ -48,11 +49,26 @@ func (p *program) run(args []string) int {
 	}
 	var silent silentError
 	if !errors.As(err, &silent) {
-		for line := range strings.SplitSeq(err.Error(), "\n") {
+		for line := range strings.SplitSeq(message(err), "\n") {
 			fmt.Fprintln(p.stderr, "plumbline:", line)
 		}
 	}
 	return statusOf(err)
+}
+
+// message is an error as people read it, a problem a line. What the command
+// line library says of a mistyped command becomes one line, and what the system
+// says of a file begins with the file.
+func message(err error) string {
+	var path *fs.PathError
+	if errors.As(err, &path) {
+		return strings.Replace(err.Error(), path.Error(), path.Path+": "+path.Err.Error(), 1)
+	}
+	text := err.Error()
+	if said, meant, ok := strings.Cut(text, "Did you mean this?"); ok {
+		return strings.TrimSpace(said) + "; did you mean " + strings.Join(strings.Fields(meant), " or ") + "?"
+	}
+	return text
 }
 
 // program is one run: its streams, its day and the flags that every command

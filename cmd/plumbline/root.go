@@ -28,6 +28,7 @@ legal advice; the official form and its instructions decide.`,
 		// Args stays nil: then the library holds what follows against the names of
 		// the commands, and suggests one for a slip of the finger.
 		RunE:          func(cmd *cobra.Command, args []string) error { return p.interview("", f) },
+		Version:       versionText(),
 		SilenceErrors: true,
 		SilenceUsage:  true,
 	}

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"strconv"
+	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -21,6 +22,17 @@ func (p *program) tablesCommand() *cobra.Command {
 		Short: "List, show, check, compare and start the yearly tables",
 		Long: `The figures of the law stand in one file a year, each group with its source
 and how well it is known: found, derived, mixed or memory.`,
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return nil
+			}
+			meant := ""
+			if s := cmd.SuggestionsFor(args[0]); len(s) > 0 {
+				meant = "; did you mean " + strings.Join(s, " or ") + "?"
+			}
+			return wrongUsage(fmt.Errorf("unknown command %q for %q%s", args[0], cmd.CommandPath(), meant))
+		},
+		RunE: func(cmd *cobra.Command, args []string) error { return cmd.Help() },
 	}
 	cmd.AddCommand(
 		&cobra.Command{
