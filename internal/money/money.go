@@ -25,11 +25,15 @@ var Zero Amount
 // caller names afterwards is the only one that shows.
 const quotientPlaces = 16
 
+// centPlaces is the power of ten at which amounts are held from the start, so
+// that most sums need no change of scale, which costs more than the sum.
+const centPlaces = -2
+
 // Dollars is n whole dollars.
-func Dollars(n int64) Amount { return Amount{decimal.NewFromInt(n)} }
+func Dollars(n int64) Amount { return Amount{decimal.New(n*100, centPlaces)} }
 
 // Cents is n cents.
-func Cents(n int64) Amount { return Amount{decimal.New(n, -2)} }
+func Cents(n int64) Amount { return Amount{decimal.New(n, centPlaces)} }
 
 // Add is a + b. Most lines of a return are zero: adding nothing costs nothing.
 func (a Amount) Add(b Amount) Amount {

@@ -36,6 +36,9 @@ func Parse(s string) (Amount, error) {
 	if len(places) > mostPlaces {
 		return Zero, fmt.Errorf("%q has too many decimal places; write dollars and cents", clip(s))
 	}
+	if d.Exponent() > centPlaces {
+		d = d.Add(decimal.New(0, centPlaces)) // the same sum, held in cents
+	}
 	if negative {
 		d = d.Neg()
 	}

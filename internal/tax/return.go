@@ -77,12 +77,16 @@ type computation struct {
 	credits     creditParts
 }
 
+// linesOfAReturn is room for the lines of a return of many kinds of income.
+const linesOfAReturn = 64
+
 // Compute figures the return of a household whose jobs paid and withheld what
 // pay says. The trace goes to s, which may be nil. The answers must have passed
 // household.Check; the year must be the household's.
 func Compute(h household.Household, pay []household.YearPay, y *tables.Year, m Method, s *worksheet.Sheet) Return {
 	c := computation{h: h, pay: pay, y: y, m: m, s: s}
 	c.Year, c.Status = y.Year, h.Status
+	s.Grow(linesOfAReturn)
 	c.dependents = Standings(h, y)
 
 	c.totalIncome()         // income.go, benefits.go, gains.go

@@ -10,6 +10,7 @@ package worksheet
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/plumbline/internal/money"
 )
@@ -70,6 +71,13 @@ func (s *Sheet) Add(l Line) money.Amount {
 		s.Lines = append(s.Lines, l)
 	}
 	return l.Amount
+}
+
+// Grow makes room for n more lines.
+func (s *Sheet) Grow(n int) {
+	if s != nil {
+		s.Lines = slices.Grow(s.Lines, n)
+	}
 }
 
 // Note records an assumption or a caution once.
