@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"reflect"
+	"strconv"
 	"strings"
 	"testing"
 	"time"
@@ -368,7 +369,7 @@ func asJSON(t *rapid.T, doc *yamldoc.Document) []byte {
 		var value any = text
 		if number := json.Number(text); text == "true" || text == "false" {
 			value = text == "true"
-		} else if _, err := number.Int64(); err == nil {
+		} else if n, err := number.Int64(); err == nil && strconv.FormatInt(n, 10) == text { // JSON knows no "00"
 			value = number
 		}
 		put(root, strings.Split(strings.ReplaceAll(key, "[", ".["), "."), value)
