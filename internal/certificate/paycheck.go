@@ -15,9 +15,13 @@ func (r Result) Paycheck(c JobCertificate) *worksheet.Sheet {
 	s := new(worksheet.Sheet)
 	s.Append(r.Trace)
 	p := payroll.NewJobYear(r.Household, c.Job, r.Tables).Paycheck()
+	var from []string
+	for _, answer := range r.Household.Jobs[c.Job].OrdinaryPayAnswers() {
+		from = append(from, fmt.Sprintf("jobs[%d].%s", c.Job, answer))
+	}
 	s.Add(worksheet.Line{
 		ID: "taxable_pay", Label: "Taxable pay of an ordinary paycheck", Amount: p.Wages,
-		From: []string{fmt.Sprintf("jobs[%d].taxable_pay", c.Job)},
+		From: from,
 	})
 	for _, e := range []struct {
 		id    string

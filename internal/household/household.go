@@ -98,6 +98,32 @@ func (j Job) OrdinaryPay() money.Amount {
 	return j.TaxablePay
 }
 
+// PayAnswers are the keys, within the job's answers, that its pay for the year
+// comes from.
+func (j Job) PayAnswers() []string {
+	var keys []string
+	if j.YearToDate != nil {
+		keys = append(keys, "year_to_date.taxable_pay")
+	}
+	keys = append(keys, j.OrdinaryPayAnswers()...)
+	if len(j.OneTimePay) > 0 {
+		keys = append(keys, "one_time_pay")
+	}
+	return keys
+}
+
+// OrdinaryPayAnswers are the keys, within the job's answers, that OrdinaryPay
+// comes from.
+func (j Job) OrdinaryPayAnswers() []string {
+	switch {
+	case j.TaxablePay.IsPositive() || !j.GrossPay.IsPositive():
+		return []string{"taxable_pay"}
+	case j.Pretax.Total().IsPositive():
+		return []string{"gross_pay", "pretax"}
+	}
+	return []string{"gross_pay"}
+}
+
 // YearToDate is the last pay stub's running totals, true through Payday.
 type YearToDate struct {
 	Payday     Date         `yaml:"payday,required"`

@@ -39,6 +39,10 @@ var warnings = []struct {
 		"You may be head of household, which is taxed less, if you paid more than half the cost of keeping up the home: someone in the answers may be the qualifying person for it. See Publication 501.",
 	},
 	{
+		"head_of_household_possible", (*computation).maybeConsideredUnmarried,
+		"A married parent who lived apart from the spouse for the last six months of the year may file as head of household, which is taxed less, having paid more than half the cost of keeping up the home of a child who lived there more than half the year (IRC 7703(b), Publication 501). If that is so, answer that you lived apart.",
+	},
+	{
 		"surviving_spouse_child", (*computation).noChildOfSurvivingSpouse,
 		"A qualifying surviving spouse needs a dependent child or stepchild at home all year; the answers name none. See Publication 501.",
 	},
@@ -136,6 +140,27 @@ func (c *computation) nobodyMakesHeadOfHousehold() bool {
 func (c *computation) maybeHeadOfHousehold() bool {
 	unmarried := c.Status == household.Single || c.separate() && c.h.LivedApart
 	return unmarried && c.qualifyingPerson()
+}
+
+// maybeConsideredUnmarried reports a married person filing separately with a
+// child at home for more than half the year, who has not said to have lived
+// apart from the spouse.
+//
+// IRC 7703(b)(1): a child, stepchild or foster child (152(f)(1)) whom the
+// taxpayer may claim.
+func (c *computation) maybeConsideredUnmarried() bool {
+	if !c.separate() || c.h.LivedApart {
+		return false
+	}
+	for i, d := range c.h.Dependents {
+		switch d.Relationship {
+		case household.Child, household.Stepchild, household.FosterChild:
+			if c.dependents[i].Counts != NotCounted && d.Months() > c.y.DependentTests.ResidenceMonths {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // qualifyingPerson reports whether a dependent can make someone head of

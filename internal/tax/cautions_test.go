@@ -1,6 +1,7 @@
 package tax
 
 import (
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -110,6 +111,50 @@ func TestParentsRate(t *testing.T) {
 		c := throughDeductions(h, lawOf(t, 2026), paid(household.OfSelf, "4000"))
 		if c.parentsRateApplies() != tt.applies {
 			t.Errorf("born %v, interest %s: applies %v, want %v", tt.born, tt.interest, !tt.applies, tt.applies)
+		}
+	}
+}
+
+// A married parent who files separately is told of IRC 7703(b), unless the
+// answers say already that they lived apart, or the child is not at home for
+// more than half the year.
+func TestMarriedParentMayBeHeadOfHousehold(t *testing.T) {
+	six, seven := 6, 7
+	y := lawOf(t, 2026)
+	for _, tt := range []struct {
+		apart  bool
+		months *int
+		hinted bool
+	}{
+		{false, &seven, true},
+		{false, nil, true},
+		{false, &six, false},
+		{true, &seven, false},
+	} {
+		h := plain()
+		h.Status, h.LivedApart, h.Dependents = household.MarriedFilingSeparately, tt.apart, children(1)
+		h.Dependents[0].MonthsWithYou = tt.months
+		if got := throughDeductions(h, y, paid(household.OfSelf, "50000")).maybeConsideredUnmarried(); got != tt.hinted {
+			t.Errorf("lived apart %v, months %v: hinted %v", tt.apart, tt.months, got)
+		}
+	}
+}
+
+// Wages come from the answers that the file really has.
+func TestWagesNameTheirAnswers(t *testing.T) {
+	y := lawOf(t, 2026)
+	for want, j := range map[string]household.Job{
+		"jobs[0].taxable_pay":                                  {TaxablePay: usd("2000")},
+		"jobs[0].gross_pay":                                    {GrossPay: usd("2000")},
+		"jobs[0].gross_pay jobs[0].pretax":                     {GrossPay: usd("2000"), Pretax: household.Pretax{Health: usd("50")}},
+		"jobs[0].taxable_pay jobs[0].one_time_pay":             {TaxablePay: usd("2000"), OneTimePay: []household.OneTimePay{{Amount: usd("500")}}},
+		"jobs[0].year_to_date.taxable_pay jobs[0].taxable_pay": {TaxablePay: usd("2000"), GrossPay: usd("2100"), YearToDate: &household.YearToDate{}},
+	} {
+		h, sheet := plain(), new(worksheet.Sheet)
+		h.Jobs[0] = j
+		Compute(h, []household.YearPay{jobPay(y, 0, household.OfSelf, usd("50000"))}, y, ByReturn, sheet)
+		if l, _ := sheet.Line("tax.wages"); strings.Join(l.From, " ") != want {
+			t.Errorf("wages come from %v, want %s", l.From, want)
 		}
 	}
 }

@@ -67,8 +67,9 @@ func (c *candidate) standing() Standing {
 		return c.standingOfNone()
 	}
 	notChild, notRelative := c.failsAsChild(), c.failsAsRelative()
-	s := Standing{Notes: c.notes(notChild)}
+	var s Standing
 	s.Counts, s.Reason = c.counts(notChild, notRelative)
+	s.Notes = c.notes(s.Counts, notChild)
 	c.giveCredits(&s)
 	s.EarnedIncome = c.earnedIncomeChild()
 	s.CareCredit = c.carePerson(s.Counts)
@@ -343,7 +344,7 @@ func (c *candidate) headOfHousehold(counts Counting, notChild string) bool {
 }
 
 // notes names what the tests could not know about the person.
-func (c *candidate) notes(notChild string) []worksheet.Note {
+func (c *candidate) notes(counts Counting, notChild string) []worksheet.Note {
 	var notes []worksheet.Note
 	note := func(code, message string) {
 		notes = append(notes, worksheet.Note{Code: code, Message: c.label() + ": " + message})
@@ -352,7 +353,11 @@ func (c *candidate) notes(notChild string) []worksheet.Note {
 		note("dependent_birth_date", fmt.Sprintf("no birth date is given, so the child is taken as under %d.", c.y.DependentTests.CareUnder))
 	}
 	if c.childlike() && c.ofChildAge() && notChild != "" && !c.livesWithYou() && c.d.Months() > 0 {
-		note("shared_custody", "a child who lives longer with the other parent is that parent's to claim, unless that parent lets you (Form 8332). Read Publication 501, children of divorced or separated parents.")
+		counted := ""
+		if counts == QualifyingRelative {
+			counted = fmt.Sprintf(" The %s counted here is right only if no one else can claim the child as a qualifying child (IRC 152(d)(1)(D)); otherwise leave this entry out.", c.y.ChildCredit.PerOther.GroupedDollars())
+		}
+		note("shared_custody", "a child who lives longer with the other parent is that parent's to claim, unless that parent lets you (Form 8332)."+counted+" Read Publication 501, children of divorced or separated parents.")
 	}
 	if age, known := c.age(); known && age == c.y.DependentTests.CareUnder && c.underCareAgeInYear() && c.d.CareExpenses.IsPositive() {
 		note("care_birthday", fmt.Sprintf("only care before the birthday on which the child turns %d counts for the dependent care credit; the expenses given are taken as that.", age))

@@ -165,6 +165,10 @@ func TestSharedCustodyIsNamed(t *testing.T) {
 	if len(s.Notes) != 1 || s.Notes[0].Code != "shared_custody" || !strings.Contains(s.Notes[0].Message, "Bo") {
 		t.Errorf("notes %v, want one about shared custody that names the child", s.Notes)
 	}
+	// IRC 152(d)(1)(D): a qualifying relative is nobody's qualifying child.
+	if m := s.Notes[0].Message; s.Counts != QualifyingRelative || !strings.Contains(m, "only if no one else can claim the child") || !strings.Contains(m, "500") {
+		t.Errorf("counts as %v, and the note does not say what is counted on: %s", s.Counts, m)
+	}
 	h.Dependents[0].CountsAs = household.CountsAsNone
 	h.Dependents[0].MonthsWithYou = nil
 	if s := Standings(h, lawOf(t, 2026))[0]; len(s.Notes) != 1 || s.Notes[0].Code != "released_claim" {

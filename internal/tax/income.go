@@ -102,20 +102,41 @@ func (c *computation) wages() {
 			ID:     "tax.wages",
 			Form:   "Form 1040 line 1z",
 			Label:  "Wages",
+			From:   c.payAnswers(household.Wages),
 			Source: "IRC 61(a)(1)",
 		}, c.payOf(household.Wages)...)
 	}
 }
 
-// payOf is the year's pay of each job of a kind on this return.
+// payOf is the year's pay of each job of a kind on this return. The answers that
+// it came from are payAnswers.
 func (c *computation) payOf(kind household.JobKind) []part {
 	var parts []part
 	for _, p := range c.pay {
 		if p.Kind == kind && c.counts(p.Earner) {
-			parts = append(parts, part{jobKey(p.Job, "taxable_pay"), p.TaxableWages})
+			parts = append(parts, part{amount: p.TaxableWages})
 		}
 	}
 	return parts
+}
+
+// payAnswers are the keys of the answers that the year's pay of each job of a
+// kind came from.
+func (c *computation) payAnswers(kind household.JobKind) []string {
+	var keys []string
+	for _, p := range c.pay {
+		if p.Kind != kind || !c.counts(p.Earner) || p.TaxableWages.IsZero() {
+			continue
+		}
+		var j household.Job
+		if p.Job < len(c.h.Jobs) {
+			j = c.h.Jobs[p.Job]
+		}
+		for _, answer := range j.PayAnswers() {
+			keys = append(keys, jobKey(p.Job, answer))
+		}
+	}
+	return keys
 }
 
 // jobKey is the key of an answer about a job.
@@ -169,6 +190,7 @@ func (c *computation) pensions() {
 			ID:     "tax.pensions",
 			Form:   "Form 1040 lines 4b and 5b",
 			Label:  "Pensions, annuities and distributions, taxable part",
+			From:   c.payAnswers(household.Pension),
 			Source: "IRC 61(a)(8), 72, 408(d)",
 		}, append(c.payOf(household.Pension), part{"income.retirement", other})...)
 	}

@@ -15,10 +15,10 @@ type part struct {
 }
 
 // total records the sum of some lines, passing over those that are zero: its
-// arithmetic and its From are theirs.
+// arithmetic is theirs, and its From names them after what it names already.
 func (c *computation) total(l worksheet.Line, parts ...part) money.Amount {
 	l.Amount, l.How = c.sum(parts...)
-	l.From = c.from(parts...)
+	l.From = append(l.From, c.from(parts...)...)
 	return c.s.Add(l)
 }
 
@@ -54,14 +54,15 @@ func (c *computation) sum(parts ...part) (money.Amount, worksheet.How) {
 	return sum, worksheet.Using(format.String(), args...)
 }
 
-// from are the lines that an amount came from, those that are zero left out.
+// from are the lines that an amount came from; those that are zero or have no
+// name are left out.
 func (c *computation) from(parts ...part) []string {
 	if c.s == nil {
 		return nil
 	}
 	var ids []string
 	for _, p := range parts {
-		if !p.amount.IsZero() {
+		if !p.amount.IsZero() && p.id != "" {
 			ids = append(ids, p.id)
 		}
 	}
