@@ -1,6 +1,7 @@
 package tax
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -134,7 +135,12 @@ func TestMarriedParentMayBeHeadOfHousehold(t *testing.T) {
 		h := plain()
 		h.Status, h.LivedApart, h.Dependents = household.MarriedFilingSeparately, tt.apart, children(1)
 		h.Dependents[0].MonthsWithYou = tt.months
-		if got := throughDeductions(h, y, paid(household.OfSelf, "50000")).maybeConsideredUnmarried(); got != tt.hinted {
+		sheet := new(worksheet.Sheet)
+		Compute(h, []household.YearPay{jobPay(y, 0, household.OfSelf, usd("50000"))}, y, ByReturn, sheet)
+		got := slices.ContainsFunc(sheet.Notes, func(n worksheet.Note) bool {
+			return n.Code == "head_of_household_possible" && strings.Contains(n.Message, "7703(b)")
+		})
+		if got != tt.hinted {
 			t.Errorf("lived apart %v, months %v: hinted %v", tt.apart, tt.months, got)
 		}
 	}
