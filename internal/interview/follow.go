@@ -145,6 +145,7 @@ func (s *Session) returnIfLater() {
 func (s *Session) beginReturn(then household.Date) {
 	_ = s.doc.Set("interview.returned", then.String())
 	_ = s.doc.Set("interview.way_in", stub)
+	s.doc.Delete(planKey)
 	for _, key := range s.doc.Keys() {
 		name, ok := interviewName(key)
 		if ok && (name == "changes" || name == "change_date" ||

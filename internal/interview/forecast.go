@@ -154,7 +154,7 @@ func (w *walk) met(g group) (Met, bool) {
 			total = total.Add(after.amount())
 		}
 	}
-	return Met{Job: g.name, Payday: j.YearToDate.Payday, Forecast: total, Actual: j.YearToDate.FederalTax}, true
+	return Met{Job: upper(g.name), Payday: j.YearToDate.Payday, Forecast: total, Actual: j.YearToDate.FederalTax}, true
 }
 
 // cached is the result for the answers as they stand.
@@ -162,4 +162,6 @@ type cached struct {
 	done   bool
 	result certificate.Result
 	err    error
+
+	advised string // the plan recommended, whichever was chosen
 }

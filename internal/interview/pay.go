@@ -99,6 +99,9 @@ func (w *walk) jobName(kind string, k, n, index int) string {
 	case started && n == 2:
 		return words().Phrases["other_job"]
 	}
+	if phrase, worded := words().Phrases[kind+"_"+strconv.Itoa(k+1)]; worded {
+		return phrase
+	}
 	return words().Phrases[kind] + " " + strconv.Itoa(k+1)
 }
 
@@ -116,7 +119,7 @@ func (w *walk) counted() int {
 // askJob asks about one job. A new one has no stub and no certificate yet.
 func (w *walk) askJob(g group, isNew bool) {
 	if w.counted() > 1 {
-		w.askOf(g, "name", suggesting(upper(g.name)))
+		w.askOf(g, "name", suggesting(g.name))
 	}
 	special := w.guide(g, "special", offering(specials(isNew, g.pension)))
 	ended := special.has("ended")
@@ -151,7 +154,7 @@ func specials(isNew, pension bool) []string {
 	case pension:
 		return []string{"ended", "ends"}
 	case isNew:
-		return []string{"bonus", "ends"}
+		return []string{"ends", "bonus"}
 	}
 	return []string{"ended", "ends", "bonus"}
 }
@@ -346,10 +349,10 @@ func (w *walk) askOnFile(g group) {
 	switch w.guide(g, "on_file") {
 	case "not_sure":
 		w.derive(g, "certificate.filing_status", status)
-		w.say(w.notice("certificate_assumed"))
+		w.say(w.notice("certificate_assumed", "job", g.name))
 	case "current":
 		w.askOf(g, "certificate.filing_status", suggesting(status))
-		lines := w.guide(g, "lines")
+		lines := w.guide(g, "lines", offering(offeredLines(g.pension)))
 		if lines.has("exempt") {
 			w.derive(g, "certificate.exempt", "true")
 			return
@@ -368,6 +371,16 @@ func (w *walk) askOnFile(g group) {
 		w.askOf(g, "certificate.allowances")
 		w.askOf(g, "certificate.extra", suggesting("0"))
 	}
+}
+
+// offeredLines are the lines that a certificate can have: that of a pension,
+// Form W-4P, has no box for two jobs.
+func offeredLines(pension bool) []string {
+	lines := []string{"3", "4a", "4b", "4c", "exempt"}
+	if !pension {
+		lines = append([]string{"2c"}, lines...)
+	}
+	return lines
 }
 
 // askBonuses asks for the one-time pay still to come: one at the least.
@@ -407,7 +420,9 @@ func (w *walk) askTipsAndOvertime(g group) {
 	if pay := w.guide(g, "overtime_pay"); pay.given() {
 		premium := pay.amount().DividedBy(part).ToCent()
 		w.derive(g, "qualified_overtime", premium.Text())
-		w.say(w.notice("overtime_premium", "premium", dollars(premium)))
+		if premium.IsPositive() {
+			w.say(w.notice("overtime_premium", "premium", dollars(premium)))
+		}
 	}
 }
 

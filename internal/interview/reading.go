@@ -3,6 +3,7 @@ package interview
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -183,24 +184,31 @@ func (s *step) readDay(text string, year int) (string, error) {
 	return "", fmt.Errorf("%q is not a date. Type it like %d-06-15 or 6/15/%d.", clip(text), year, year)
 }
 
+// notNames are answers of yes or no given where a name is asked for.
+var notNames = []string{"y", "yes", "n", "no", "true", "false", None}
+
 func readWords(text string) (string, error) {
 	const most = 60
 	text = strings.Join(strings.Fields(text), " ")
+	if slices.Contains(notNames, strings.ToLower(text)) {
+		return "", fmt.Errorf("%q is an answer to another kind of question. Type a name here, like the employer's.", text)
+	}
 	if len(text) > most {
 		return "", fmt.Errorf("That is longer than %d letters. A short name will do.", most)
 	}
 	return text, nil
 }
 
-// shown is an answer as people read it.
-func (s *step) shown(text string) string {
+// shown is an answer as people read it; the options are those of the question
+// as it is put.
+func (s *step) shown(text string, options []Option) string {
 	switch s.wording.Kind {
 	case Choice:
-		return s.label(text)
+		return labelOf(text, options)
 	case Several:
 		var labels []string
 		for _, v := range answer(text).picks() {
-			labels = append(labels, s.label(v))
+			labels = append(labels, labelOf(v, options))
 		}
 		if len(labels) == 0 {
 			return words().Phrases["none"]
@@ -219,8 +227,8 @@ func (s *step) shown(text string) string {
 	return text
 }
 
-func (s *step) label(value string) string {
-	for _, o := range s.wording.Options {
+func labelOf(value string, options []Option) string {
+	for _, o := range options {
 		if o.Value == value {
 			return o.Label
 		}

@@ -18,8 +18,11 @@ func (s *Session) Blank() bool { return s.walk.blank }
 // the computation needs, with all of them named.
 func (s *Session) Result() (certificate.Result, error) {
 	if !s.result.done {
-		s.result.done = true
-		s.result.result, s.result.err = s.solve()
+		r, err := s.solve()
+		s.result = cached{done: true, result: r, err: err, advised: r.Recommended.Name}
+		if plan, ok := s.doc.Get(planKey); ok && err == nil {
+			_ = s.result.result.Choose(plan) // a plan that there is no more leaves the one recommended
+		}
 	}
 	return s.result.result, s.result.err
 }
@@ -35,12 +38,12 @@ func (s *Session) solve() (certificate.Result, error) {
 	h.Jobs = slices.Clone(h.Jobs)
 	for i := range h.Jobs {
 		if h.Jobs[i].Name == "" {
-			h.Jobs[i].Name = s.jobLabel("jobs[" + strconv.Itoa(i) + "]")
+			h.Jobs[i].Name = s.jobName("jobs[" + strconv.Itoa(i) + "]")
 		}
 	}
 	r, err := certificate.Solve(h, s.y.now, s.y.next)
 	if err == nil && s.walk.get("interview.exempt").yes() {
-		s.claimExempt(&r)
+		r.ClaimExempt(s.walk.notice("exempt_reason"), s.walk.notice("exempt_learns"))
 	}
 	return r, err
 }
@@ -49,8 +52,8 @@ func (s *Session) solve() (certificate.Result, error) {
 func (s *Session) blankResult() certificate.Result {
 	status := s.walk.household().Status
 	plan := certificate.Plan{Name: certificate.Form, Lands: true, Reason: s.walk.notice("blank_reason")}
-	c := certificate.JobCertificate{Name: upper(words().Phrases["job"]), Certificate: household.Certificate{Status: status.OnCertificate()}}
-	c.Lines = emptyLines()
+	c := certificate.JobCertificate{Name: words().Phrases["job"], Certificate: household.Certificate{Status: status.OnCertificate()}}
+	c.Lines = certificate.EmptyLines()
 	plan.Certificates = append(plan.Certificates, c)
 	return certificate.Result{
 		TaxYear:     s.y.now.Year,
@@ -60,44 +63,49 @@ func (s *Session) blankResult() certificate.Result {
 	}
 }
 
-func emptyLines() certificate.Lines {
-	entry := func(line string) certificate.Entry { return certificate.Entry{Line: line} }
-	return certificate.Lines{L3a: entry("3a"), L3b: entry("3b"), L3: entry("3"), L4a: entry("4a"), L4b: entry("4b"), L4c: entry("4c")}
+// planKey is where the plan stands that was chosen at the results.
+const planKey = "interview.plan"
+
+// Plans are the plans to choose from, the one recommended first, and the value
+// of the one whose certificates Result has now. A blank certificate leaves
+// nothing to choose.
+func (s *Session) Plans() (plans []Option, chosen string, err error) {
+	r, err := s.Result()
+	if err != nil || s.walk.blank {
+		return nil, "", err
+	}
+	chosen = r.Recommended.Name
+	if err := r.Choose(s.result.advised); err != nil {
+		return nil, "", err
+	}
+	for i, p := range append([]certificate.Plan{r.Recommended}, r.Alternatives...) {
+		o := Option{Value: p.Name, Label: words().Phrases["plan_"+p.Name], Help: p.Reason}
+		if i == 0 {
+			o.Label += words().Phrases["recommended"]
+		}
+		plans = append(plans, o)
+	}
+	return plans, chosen, nil
 }
 
-// claimExempt puts the claim to be exempt in the place of the entries. The
-// claim is the person's own, not the spouse's, and not for a pension. What the
-// paydays withhold until it counts is what they withhold if each such job ended
-// the day before.
-func (s *Session) claimExempt(r *certificate.Result) {
-	until := r.Household
-	until.Jobs = slices.Clone(until.Jobs)
-	p := r.Recommended
-	p.Name, p.Reason = "exempt", s.walk.notice("exempt_reason")
-	p.Certificates = slices.Clone(p.Certificates)
-	for i := range p.Certificates {
-		c := &p.Certificates[i]
-		j := &until.Jobs[c.Job]
-		if j.Earner == household.OfSpouse || j.Kind == household.Pension {
-			continue
-		}
-		was := c.Withholding.Add(c.Change)
-		*c = certificate.JobCertificate{
-			Job: c.Job, Name: c.Name, Kind: c.Kind, FirstPayday: c.FirstPayday, EffectiveBy: c.EffectiveBy, Paydays: c.Paydays,
-			Certificate: household.Certificate{Status: c.Certificate.Status, Exempt: true},
-			Lines:       emptyLines(), Change: was,
-			Learns: []string{s.walk.notice("exempt_learns")},
-		}
-		j.LastPayday = c.FirstPayday.AddDays(-1)
-		j.OneTimePay = slices.DeleteFunc(slices.Clone(j.OneTimePay), func(o household.OneTimePay) bool { return !o.Payday.Before(c.FirstPayday) })
+// Choose has Result hand over the certificates of a plan, until an answer
+// changes. It fails when there is no such plan.
+func (s *Session) Choose(name string) error {
+	r, err := s.Result()
+	if err != nil {
+		return err
 	}
-	before, _ := certificate.AsFiled(until, s.y.now, 0, nil)
-	p.WithholdingToCome = before.WithholdingToCome
-	p.Balance = money.Sum(p.WithheldSoFar, p.WithholdingToCome, p.OtherPayments, p.RefundableCredits).Sub(p.TotalTax)
-	over := p.Balance.Sub(r.Household.Wish.Refund)
-	p.Lands, p.Left = over.IsZero(), over
-	r.Alternatives = append([]certificate.Plan{r.Recommended}, r.Alternatives...)
-	r.Recommended = p
+	if err := r.Choose(name); err != nil {
+		return err
+	}
+	s.doc.Delete(planKey)
+	if name != s.result.advised {
+		if err := s.doc.Set(planKey, name); err != nil {
+			return err
+		}
+	}
+	s.result = cached{}
+	return nil
 }
 
 // Draft is the certificates as they stand while questions are asked: the paper,
@@ -188,7 +196,7 @@ func (s *Session) drafted(r certificate.Result, p certificate.Plan, at []int) Dr
 		if at != nil {
 			index = at[index]
 		}
-		name := s.jobLabel("jobs[" + strconv.Itoa(index) + "]")
+		name := upper(s.jobName("jobs[" + strconv.Itoa(index) + "]"))
 		entries := map[string]money.Amount{}
 		for _, e := range c.Lines.All() {
 			entries[e.Line] = e.Amount
@@ -214,24 +222,25 @@ func (s *Session) sketch() Draft {
 		}
 	}
 	entries["3"] = entries["3a"].Add(entries["3b"])
-	return Draft{Certificates: []DraftCertificate{s.lines(s.jobLabel("jobs[0]"), c, entries)}}
+	return Draft{Certificates: []DraftCertificate{s.lines(upper(s.jobName("jobs[0]")), c, entries)}}
 }
 
-// jobLabel is how people read of a job, by its place in the file.
-func (s *Session) jobLabel(prefix string) string {
+// jobName is how people read of a job, by its place in the file.
+func (s *Session) jobName(prefix string) string {
 	for i := range s.walk.steps {
 		if about := s.walk.steps[i].about; about.prefix == prefix {
-			return upper(about.name)
+			return about.name
 		}
 	}
-	return upper(words().Phrases["job"])
+	return words().Phrases["job"]
 }
 
 // lines are a certificate's lines as the draft shows them.
 func (s *Session) lines(job string, c household.Certificate, entries map[string]money.Amount) DraftCertificate {
 	d := DraftCertificate{Job: job, Exempt: c.Exempt}
 	for _, l := range draftLines {
-		line := DraftLine{Line: words().Phrases["line_"+l.line], Label: words().Phrases["label_"+l.line], Open: s.openThrough(l.until)}
+		label := fill(words().Phrases["label_"+l.line], func(name string) (string, bool) { return s.walk.value(name, group{}) })
+		line := DraftLine{Line: words().Phrases["line_"+l.line], Label: label, Open: s.openThrough(l.until)}
 		switch {
 		case l.line == "1c" && s.doc.Has("filing_status"):
 			line.Text = words().Phrases["box_"+c.Status.String()]

@@ -12,6 +12,7 @@ package interview
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -35,6 +36,7 @@ type Session struct {
 	doc    *yamldoc.Document
 	y      *forYear
 	walk   *walk
+	fresh  []string // notices that the last answer brought and no question has shown
 	result cached
 }
 
@@ -120,12 +122,40 @@ func (s *Session) Question() (Question, bool) {
 	if i == len(s.walk.steps) {
 		return Question{}, false
 	}
-	return s.question(&s.walk.steps[i]), true
+	q := s.question(&s.walk.steps[i])
+	q.Notice = strings.Join(append(missing(s.fresh, s.walk.steps[i].notices), s.walk.steps[i].notices...), "\n")
+	return q, true
 }
 
 // Verdict is what the last answers led to, when no question is left to show it
 // with; empty when there is nothing to say.
-func (s *Session) Verdict() string { return strings.Join(s.walk.notices, "\n") }
+func (s *Session) Verdict() string {
+	return strings.Join(append(missing(s.fresh, s.walk.notices), s.walk.notices...), "\n")
+}
+
+// passedOver are the notices that an answer brought and that stand with
+// questions answered already, so that the next question shown must tell them.
+func (s *Session) passedOver(before *walk) []string {
+	next := s.position()
+	var all []string
+	for i := range s.walk.steps {
+		if i != next && !s.walk.steps[i].open() {
+			all = append(all, missing(s.walk.steps[i].notices, before.said())...)
+		}
+	}
+	return all
+}
+
+// missing are the texts that are not among the others.
+func missing(texts, others []string) []string {
+	var left []string
+	for _, t := range texts {
+		if !slices.Contains(others, t) {
+			left = append(left, t)
+		}
+	}
+	return left
+}
 
 // question puts a step into words.
 func (s *Session) question(at *step) Question {
@@ -139,10 +169,8 @@ func (s *Session) question(at *step) Question {
 		Kind: w.Kind, Default: w.Default, DefaultReason: text(w.Reason),
 		Notice: strings.Join(at.notices, "\n"),
 	}
-	for _, o := range w.Options {
-		if at.offers(o.Value) {
-			q.Options = append(q.Options, Option{o.Value, text(o.Label), text(o.Help)})
-		}
+	for _, o := range at.options() {
+		q.Options = append(q.Options, Option{o.Value, text(o.Label), text(o.Help)})
 	}
 	if w.Kind == YesNo {
 		q.Options = []Option{{"true", words().Phrases["yes"], ""}, {"false", words().Phrases["no"], ""}}
@@ -194,8 +222,9 @@ func (s *Session) Answer(text string) error {
 	if err := tried.disagreement(s); err != nil {
 		return err
 	}
+	fresh := tried.passedOver(s.walk)
 	*s.doc = *tried.doc
-	s.walk, s.result = tried.walk, cached{}
+	s.walk, s.fresh, s.result = tried.walk, fresh, cached{}
 	return nil
 }
 
@@ -209,6 +238,9 @@ func (s *Session) with(at *step, text string) (*Session, error) {
 	}
 	t.doc.Delete(t.walk.keptAt(at.id))
 	t.doc.Delete("interview.at")
+	if text != was {
+		t.doc.Delete(planKey) // it was chosen for other answers
+	}
 	t.reopen(false, at.id)
 	t.follow(at, was, text)
 	t.settle()
@@ -248,6 +280,7 @@ func (s *Session) GoTo(key string) bool {
 }
 
 func (s *Session) goTo(i int) {
+	s.fresh = nil
 	s.doc.Delete("interview.at")
 	if s.position() != i {
 		_ = s.doc.Set("interview.at", s.walk.steps[i].id)
@@ -266,7 +299,7 @@ func (s *Session) Review() []Answered {
 		q := s.question(at)
 		all[i] = Answered{Key: at.key, Chapter: q.Chapter, About: q.About, Label: q.Label, Open: at.open()}
 		if q.Answer != "" {
-			all[i].Answer = at.shown(q.Answer)
+			all[i].Answer = at.shown(q.Answer, q.Options)
 		}
 	}
 	return all

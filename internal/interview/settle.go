@@ -20,6 +20,7 @@ import (
 //	returned, was_year              the day and year of the sitting before
 //	before                          the facts as they were then, as text
 //	finished                        the day on which results were shown
+//	plan                            the plan chosen at the results
 //	forecast …                      what was then forecast
 //	job_1_had_stub                  what the sitting before had
 //
@@ -39,7 +40,7 @@ func keptKey(id string) string { return `interview[` + strconv.Quote(keptName+id
 func own(name string) bool {
 	return strings.HasPrefix(name, keptName) || strings.HasPrefix(name, forecastName) ||
 		strings.HasSuffix(name, "_had_stub") ||
-		slices.Contains([]string{"to_confirm", "beyond", "at", "before", "returned", "was_year", "finished"}, name)
+		slices.Contains([]string{"to_confirm", "beyond", "at", "before", "returned", "was_year", "finished", "plan"}, name)
 }
 
 // interviewName is the name of a key under interview.

@@ -57,6 +57,22 @@ type step struct {
 
 func (s *step) open() bool { return !s.set || s.again }
 
+// options are the options that apply, in the order in which they are offered.
+func (s *step) options() []optionWords {
+	if s.offer == nil {
+		return s.wording.Options
+	}
+	var all []optionWords
+	for _, value := range s.offer {
+		for _, o := range s.wording.Options {
+			if o.Value == value {
+				all = append(all, o)
+			}
+		}
+	}
+	return all
+}
+
 // A fact follows from the answers. Its id and key are those of a step.
 type fact struct{ id, key, text string }
 
@@ -204,6 +220,15 @@ func (w *walk) say(notice string) {
 	if notice != "" {
 		w.notices = append(w.notices, notice)
 	}
+}
+
+// said are all notices.
+func (w *walk) said() []string {
+	all := slices.Clone(w.notices)
+	for i := range w.steps {
+		all = append(all, w.steps[i].notices...)
+	}
+	return all
 }
 
 // derive notes what follows from the answers and must stand in the file.

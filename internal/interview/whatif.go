@@ -87,7 +87,7 @@ func (w *WhatIf) step() (*step, bool) {
 		// The jobs are no options of the wording: they are the person's own.
 		asked := *at.wording
 		for _, i := range w.wageJobs() {
-			asked.Options = append(asked.Options, optionWords{Value: strconv.Itoa(i + 1), Label: w.base.Household.JobName(i)})
+			asked.Options = append(asked.Options, optionWords{Value: strconv.Itoa(i + 1), Label: upper(w.base.Household.JobName(i))})
 		}
 		at.wording = &asked
 	}
@@ -173,10 +173,11 @@ func (w *WhatIf) Comparison() (c certificate.Comparison, what string, err error)
 	if err != nil {
 		return c, "", err
 	}
+	_ = then.Choose(w.base.Recommended.Name) // the plan chosen, where there is one then
 	what = fill(words().Phrases["what_if_"+w.answers[0]], func(string) (string, bool) {
 		at := w.questions()[len(w.answers)-1]
 		last := step{wording: words().whatIf(at)}
-		return last.shown(w.answers[len(w.answers)-1]), true
+		return last.shown(w.answers[len(w.answers)-1], nil), true
 	})
 	return certificate.Compare(w.base, then), what, nil
 }

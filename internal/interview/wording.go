@@ -184,6 +184,23 @@ func (w *walk) value(name string, g group) (string, bool) {
 		return "", true
 	case "here":
 		return g.name, true
+	case "stub", "paycheck", "payday", "payroll", "form", "current_form", "old_form":
+		if g.pension {
+			name = "pension_" + name
+		}
+		return words().Phrases["word_"+name], true
+	case "but_spouse":
+		if !w.joint() && !w.separate() {
+			return "", true
+		}
+		return words().Phrases[name], true
+	case "i_or_spouse":
+		if w.joint() {
+			name += "_joint"
+		}
+		return words().Phrases[name], true
+	case "enough_months":
+		return whole(y.DependentTests.ResidenceMonths + 1), true
 	case "here_is":
 		return upper(g.name), true
 	case "standard_deduction":

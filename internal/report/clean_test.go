@@ -2,6 +2,7 @@ package report
 
 import (
 	"bytes"
+	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -9,6 +10,8 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
+
+	"example.com/plumbline/internal/household"
 )
 
 // hostile are names that try to reach beyond their place on the page.

@@ -363,7 +363,11 @@ func (p *plain) page(page report.Page) {
 func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 	for {
 		p.write("\n")
-		p.say(plainOffers)
+		if s.Session.Blank() {
+			p.say(blankOffers)
+		} else {
+			p.say(plainOffers)
+		}
 		p.prompt("Your choice (Enter to quit)")
 		text, err := p.read(ctx)
 		if errors.Is(err, ErrEndOfInput) {
@@ -387,6 +391,25 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 		case "if", "what if", "i":
 			if !s.Session.Blank() {
 				ask, err = newWhatIf(s.Session, p.page)
+			}
+		case "plan", "p":
+			if !s.Session.Blank() {
+				picked := ""
+				ask, err = planRequest(s, func(plan string) { picked = plan })
+				if err != nil {
+					return false, err
+				}
+				if err := p.talk(ctx, &backable{questions: ask}, nil); err != nil {
+					return false, ended(err)
+				}
+				if picked != "" {
+					if err := p.results(s); err != nil {
+						return false, err
+					}
+					p.write("\n")
+					p.say(planChosen + picked + ".")
+				}
+				continue
 			}
 		case "write", "w":
 			if s.Write != nil {

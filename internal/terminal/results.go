@@ -153,6 +153,7 @@ func resultPages(pages []report.Page, st style, width int) ([]resultPage, error)
 	for _, p := range pages {
 		title := clean(p.Title)
 		p.Title = ""
+		p.Blocks = withoutTitle(p.Blocks, title)
 		var b strings.Builder
 		if err := report.Text(&b, p, min(width, report.Width)); err != nil {
 			return nil, err
@@ -167,6 +168,15 @@ func resultPages(pages []report.Page, st style, width int) ([]resultPage, error)
 		all = append(all, resultPage{title, lines})
 	}
 	return all, nil
+}
+
+// withoutTitle are the blocks of a page without a heading that says what the
+// title in the head of the screen says already.
+func withoutTitle(blocks []report.Block, title string) []report.Block {
+	return slices.DeleteFunc(slices.Clone(blocks), func(b report.Block) bool {
+		heading, ok := b.(report.Heading)
+		return ok && heading != "" && strings.HasPrefix(strings.ToLower(title), strings.ToLower(string(heading)))
+	})
 }
 
 // resultLines are the page shown.
@@ -195,7 +205,7 @@ func (m *model) resultLines(height int) []string {
 func (m *model) resultKeys() []hint {
 	keys := []hint{{"left/right", "page"}, {"up/down", "scroll"}, {"c", "change an answer"}}
 	if !m.sitting.Session.Blank() {
-		keys = append(keys, hint{"i", "what if"})
+		keys = append(keys, hint{"i", "what if"}, hint{"p", "another plan"})
 	}
 	if m.sitting.Write != nil {
 		keys = append(keys, hint{"w", "write to a file"})
@@ -239,6 +249,8 @@ func (m *model) resultKey(k tea.KeyMsg) tea.Cmd {
 		m.back()
 	case "i":
 		m.askWhatIf()
+	case "p":
+		m.askPlan()
 	case "w":
 		if m.sitting.Write != nil {
 			m.ask(writeRequest(*m.sitting, m.tell))
@@ -282,6 +294,24 @@ func (m *model) askWhatIf() {
 		return
 	}
 	m.ask(w)
+}
+
+// askPlan asks which plan to hand over. The pages are then drawn anew, and what
+// has been found of what may happen, which was figured for another plan, goes.
+func (m *model) askPlan() {
+	if m.sitting.Session.Blank() {
+		return
+	}
+	q, err := planRequest(*m.sitting, func(plan string) {
+		m.results, m.found = nil, nil
+		m.show()
+		m.tell(planChosen + plan + ".")
+	})
+	if err != nil {
+		m.message = firstLine(err)
+		return
+	}
+	m.ask(q)
 }
 
 func (m *model) tell(what string) { m.told = what }

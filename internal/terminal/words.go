@@ -54,7 +54,9 @@ const (
 
 	plainGreeting = "Type an answer and press Enter. These words work at every question: back, help, review, quit."
 	plainWords    = "Type back for the question before, review for all answers, quit to save and stop."
-	plainOffers   = "Type change to change an answer, if to see what something would change, write to write these pages to a file, fill to fill in the official form, or quit."
+	plainOffers   = "Type change to change an answer, if to see what something would change, plan to hand over another plan, write to write these pages to a file, fill to fill in the official form, or quit."
+	blankOffers   = "Type change to change an answer, write to write these pages to a file, fill to fill in the official form, or quit."
+	planChosen    = "The pages, the file and the filled form are now those of the plan "
 	asThingsAre   = "the year as things are"
 
 	byHand        = "By hand, on the official form: "
@@ -189,12 +191,39 @@ func (r *request) Answer(text string) error {
 // Back implements questions; there is nothing before.
 func (r *request) Back() bool { return false }
 
+// planRequest asks which plan to hand over.
+func planRequest(s Sitting, chosen func(plan string)) (*request, error) {
+	plans, now, err := s.Session.Plans()
+	if err != nil {
+		return nil, err
+	}
+	q := interview.Question{
+		Chapter: resultsTitle,
+		Text:    "Which plan do you want to hand over?",
+		Why:     "Each plan is a form for every job. They differ in how near the year ends to your wish, and in what an employer can learn. The page \"The plans side by side\" has all of them.",
+		Kind:    interview.Choice,
+		Options: plans,
+	}
+	if now == plans[0].Value {
+		q.Default = now
+	} else {
+		q.Answer = now
+	}
+	return &request{question: q, do: func(plan string) error {
+		if err := s.Session.Choose(plan); err != nil {
+			return err
+		}
+		chosen(plan)
+		return nil
+	}}, nil
+}
+
 // writeRequest asks for the file to write the pages to.
 func writeRequest(s Sitting, told func(string)) *request {
 	return &request{
 		question: interview.Question{
 			Chapter: resultsTitle,
-			Text:    "Which file shall the pages be written to?",
+			Text:    "Which file shall the pages be written to? Its name can end in .pdf, .md or .txt.",
 			Why:     "The pages for the employers come first, then the one for you alone. A name that ends in .pdf gives pages to print, .md gives Markdown, any other plain text.",
 			Kind:    interview.Words,
 			Default: s.WriteTo,
@@ -214,7 +243,7 @@ func fillRequest(s Sitting, told func(string)) *request {
 	return &request{
 		question: interview.Question{
 			Chapter: resultsTitle,
-			Text:    "Where is the blank official form?",
+			Text:    "Where is the blank official form? Type the name of the PDF file.",
 			Why:     "It is the fillable Form W-4 as a PDF, from your employer or from the tax agency. The entries are written into a copy, and the blank stays as it is. You then add your name, address and number by hand, and sign.",
 			Kind:    interview.Words,
 		},

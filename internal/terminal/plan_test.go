@@ -1,0 +1,84 @@
+package terminal
+
+import (
+	"strings"
+	"testing"
+)
+
+func TestAnotherPlanOnTheWholeScreen(t *testing.T) {
+	m, saved := sat(t, twoEarners(t), 80, 24)
+	first := strings.Join(m.results[0].lines, "\n")
+	press(m, "i", "down", "down", "enter", "enter", "6", "/", "2", "0", "enter") // what may happen, for the plan recommended
+	press(m, "p")
+	expect(t, m, "Which plan do you want to hand over?")
+	expect(t, m, "(recommended)")
+	was := *saved
+	for m.field.question.Options[m.field.hovered()].Value != "private" {
+		press(m, "down")
+	}
+	press(m, "enter")
+	expect(t, m, "now those of the plan private.")
+	if *saved == was {
+		t.Error("the choice was not saved")
+	}
+	if m.result != 0 || len(m.found) != 0 {
+		t.Errorf("page %d with %d pages of what may happen, want the first with none", m.result+1, len(m.found))
+	}
+	if r, err := m.sitting.Session.Result(); err != nil || r.Recommended.Name != "private" {
+		t.Errorf("handed over is %s (%v)", r.Recommended.Name, err)
+	}
+	if strings.Join(m.results[0].lines, "\n") == first {
+		t.Error("the page for the employer has not changed")
+	}
+	press(m, "p")
+	if got := m.field.text; got != "private" {
+		t.Errorf("the cursor stands on %q, want the plan chosen", got)
+	}
+	press(m, "esc")
+	expect(t, m, "page 1 of")
+}
+
+func TestAnotherPlanLineByLine(t *testing.T) {
+	s := session(t, twoEarners(t))
+	out, _, err := talked(t, s, "plan", "back", "plan", "private", "quit")
+	if err != nil {
+		t.Fatalf("it ended with %v:\n%s", err, out)
+	}
+	if n := strings.Count(out, "to copy from"); n < 2 {
+		t.Errorf("the pages were said %d times, want them again after the choice", n)
+	}
+	if !strings.Contains(strings.Join(strings.Fields(out), " "), "now those of the plan private.") {
+		t.Errorf("the choice is not confirmed:\n%s", out)
+	}
+	if r, err := s.Result(); err != nil || r.Recommended.Name != "private" {
+		t.Errorf("handed over is %s (%v)", r.Recommended.Name, err)
+	}
+}
+
+// A blank certificate is the only one there is.
+func TestBlankHasNoOtherPlan(t *testing.T) {
+	out, _, err := talked(t, session(t, ""), "1", "1", "", "", "0", "none", "no", "plan", "if", "quit")
+	if err != nil {
+		t.Fatalf("it ended with %v:\n%s", err, out)
+	}
+	for _, words := range []string{"Which plan", "What may happen?", "another plan", "would change"} {
+		if strings.Contains(strings.Join(strings.Fields(out), " "), words) {
+			t.Errorf("%q is offered:\n%s", words, out)
+		}
+	}
+}
+
+// The title stands in the head of the screen, and so not on the page too.
+func TestTitleIsShownOnce(t *testing.T) {
+	m, _ := sat(t, twoEarners(t), 80, 24)
+	for _, page := range m.results {
+		for _, line := range page.lines {
+			if said := strings.ToLower(line); said != "" && len(said) > 6 && strings.HasPrefix(strings.ToLower(page.title), said) {
+				t.Errorf("page %q says it again: %q", page.title, line)
+			}
+		}
+		if len(page.lines) == 0 || strings.TrimSpace(page.lines[0]) == "" {
+			t.Errorf("page %q begins with nothing", page.title)
+		}
+	}
+}
