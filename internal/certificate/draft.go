@@ -120,9 +120,7 @@ func (d *draft) addExtra(i int, extra, shortfall money.Amount) {
 // them. Where what is wanted is well within the pay, it is not looked for.
 func (d *draft) room(i int, wanted money.Amount) money.Amount {
 	s := d.a.seats[i]
-	pay := s.job.OrdinaryPay()
-	asked := s.ordinary(&d.certs[i], d.a.y).Add(wanted)
-	if s.job.Pretax.Retirement.Less(pay) && asked.Times(2).Less(pay) {
+	if s.year.WellWithin(s.ordinary(&d.certs[i], d.a.y).Add(wanted)) {
 		return wanted
 	}
 	return d.leastTakeHome(i).DollarDown().OrZero()

@@ -158,7 +158,7 @@ func (d *draft) fit() *draft {
 		if c.Extra.IsZero() && c.OtherIncome.IsZero() {
 			continue
 		}
-		if s.ordinary(c, d.a.y).Times(2).Less(s.job.OrdinaryPay()) && s.job.Pretax.Retirement.Less(s.job.OrdinaryPay()) {
+		if s.year.WellWithin(s.ordinary(c, d.a.y)) {
 			continue
 		}
 		if short := d.leastTakeHome(i); short.IsNegative() {

@@ -23,7 +23,7 @@ func (j Job) Paydays(year int) []Date {
 	if !j.LastPayday.IsZero() && j.LastPayday.Before(end) {
 		end = j.LastPayday
 	}
-	var days []Date
+	days := make([]Date, 0, j.Frequency.mostPaydays())
 	for n := j.Frequency.stepsBefore(first, year); ; n++ {
 		d := j.Frequency.nth(first, n)
 		if d.After(end) {
@@ -36,6 +36,18 @@ func (j Job) Paydays(year int) []Date {
 			return days
 		}
 	}
+}
+
+// mostPaydays is room for the paydays of a year.
+func (f Frequency) mostPaydays() int {
+	const daysInLeapYear = 366
+	switch f {
+	case Daily, Weekly, Biweekly:
+		return daysInLeapYear/f.days() + 1
+	case Semimonthly:
+		return 24
+	}
+	return 12
 }
 
 // nth is the n-th step after first.
@@ -224,10 +236,12 @@ func (j Job) StubPayday() Date {
 // be that payday's, paid early.
 func (j Job) PaydaysToCome(year int) []Date {
 	days := j.Paydays(year)
-	return days[j.paydaysCovered(days):]
+	return days[j.PaydaysCovered(days):]
 }
 
-func (j Job) paydaysCovered(days []Date) int {
+// PaydaysCovered is how many of the year's paydays the last stub covers; the
+// others are those of PaydaysToCome.
+func (j Job) PaydaysCovered(days []Date) int {
 	if j.YearToDate == nil {
 		return 0
 	}

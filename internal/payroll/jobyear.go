@@ -64,9 +64,9 @@ func NewJobYear(h household.Household, job int, y *tables.Year) *JobYear {
 	j := &JobYear{index: job, job: h.Jobs[job], year: h.TaxYear, y: y}
 	j.paycheck = Paycheck{Wages: j.job.OrdinaryPay(), Frequency: j.job.Frequency, Kind: j.job.Kind}
 	all := j.job.Paydays(j.year)
-	toCome := j.job.PaydaysToCome(j.year)
-	j.paid = len(all) - len(toCome)
-	for _, d := range toCome {
+	j.paid = j.job.PaydaysCovered(all)
+	j.paydays = make([]Payday, 0, len(all)-j.paid+len(j.job.OneTimePay))
+	for _, d := range all[j.paid:] {
 		j.paydays = append(j.paydays, Payday{Date: d, Ordinary: true, Pay: j.paycheck.Wages})
 	}
 	j.addOneTimePay(all)
@@ -158,6 +158,14 @@ func (j *JobYear) Paycheck() Paycheck { return j.paycheck }
 func (j *JobYear) OrdinaryFrom(d household.Date) int {
 	i := sort.Search(len(j.paydays), func(i int) bool { return !j.paydays[i].Date.Before(d) })
 	return j.before[len(j.paydays)] - j.before[i]
+}
+
+// WellWithin reports whether an ordinary paycheck surely holds so much income
+// tax after social security and Medicare tax: those take far less than half of
+// it, unless most of the pay is put into retirement savings, which they are
+// taken from too. Where it is not sure, Ledger tells.
+func (j *JobYear) WellWithin(tax money.Amount) bool {
+	return tax.Times(2).Less(j.paycheck.Wages) && j.job.Pretax.Retirement.Less(j.paycheck.Wages)
 }
 
 // SoFar is the federal income tax withheld through the last stub.

@@ -112,7 +112,8 @@ func (j *JobYear) Notes(f OnFile) []worksheet.Note {
 			s.Note("one_time_pay.already_paid", "%s: one-time pay of %s is dated on or before the last pay stub, so it is taken to be in the year-to-date figures and not counted again.", name, b.Amount.Grouped())
 		}
 	}
-	j.onBonuses(j.phases(f), func(b bonus, _ money.Amount, refused bool) {
+	ps := j.phases(f)
+	j.onBonuses(ps, func(b bonus, _ money.Amount, refused bool) {
 		switch {
 		case j.job.Kind == household.Pension:
 			s.Note("one_time_pay.pension", "%s: a payment outside the regular ones is a nonperiodic payment with a certificate of its own (Form W-4R); it is figured here with the regular payment.", name)
@@ -120,6 +121,9 @@ func (j *JobYear) Notes(f OnFile) []worksheet.Note {
 			s.Note("one_time_pay.flat_rate_not_open", "%s: no income tax is withheld from this year's regular pay, and the flat rate is open only where some was withheld this year or last; the one-time pay of %s is figured with the paycheck (Publication 15, section 7).", name, b.Amount.Grouped())
 		}
 	})
+	if j.WellWithin(money.Max(ps[0].regular, ps[1].regular)) {
+		return s.Notes
+	}
 	for _, e := range j.Ledger(f) {
 		if e.TakeHome.IsNegative() {
 			s.Note("withholding.above_net_pay", "%s: on %s the certificate asks for more than the pay holds after social security and Medicare tax, which payroll takes first; less will be withheld than is figured here.", name, e.Date.Long())
