@@ -95,7 +95,15 @@ func penalty(r certificate.Result) []Block {
 		t.Rows = append(t.Rows, []string{q.Due.Long(), q.Short.Grouped(), q.Penalty.Grouped()})
 	}
 	t.Rows = append(t.Rows, []string{"in all", "", u.Penalty.Grouped()})
-	return append(blocks, t)
+	blocks = append(blocks, t)
+	switch {
+	case len(r.Estimated.Payments) == 0:
+	case u.PenaltyIfPaid.IsZero():
+		blocks = append(blocks, Paragraph("With the payments above made when they are due, there is no penalty."))
+	default:
+		blocks = append(blocks, Paragraph(fmt.Sprintf("With the payments above made when they are due, it is about %s in all.", u.PenaltyIfPaid.Grouped())))
+	}
+	return blocks
 }
 
 // ruledOut is whether the penalty is ruled out, and by which test.
