@@ -1,6 +1,8 @@
 package certificate
 
 import (
+	"slices"
+
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tables"
 )
@@ -9,7 +11,8 @@ import (
 // on a day: for a first certificate the next payday, for one that replaces
 // another the first whose payroll period ends on or after the 30th day; never
 // before the payday on which the plan first counts it. A payroll period is taken
-// to end on its payday. The zero date when no payday of the year is that late.
+// to end on its payday. Where no payday of the year is that late, next year's
+// paydays go on from them; where the job has none, it is the 30th day itself.
 //
 // IRC 3402(f)(3)(A), (B)(i).
 func effectiveBy(handedIn household.Date, s seat, y *tables.Year) household.Date {
@@ -25,5 +28,21 @@ func effectiveBy(handedIn household.Date, s seat, y *tables.Year) household.Date
 			return p.Date
 		}
 	}
-	return household.Date{}
+	for _, d := range paydaysNext(s.job, y.Year) {
+		if !d.Before(earliest) {
+			return d
+		}
+	}
+	return earliest
+}
+
+// countsLate reports whether payroll may by law leave a certificate aside on
+// every payday of the year that it is taken to count on.
+func (a *ahead) countsLate(c JobCertificate) bool {
+	if c.Keep || c.Paydays == 0 {
+		return false
+	}
+	return !slices.ContainsFunc(a.jobs, func(j openJob) bool {
+		return j.index == c.Job && j.year.OrdinaryFrom(c.EffectiveBy) > 0
+	})
 }

@@ -42,10 +42,34 @@ func (a *ahead) january(p Plan, next *tables.Year) *January {
 	if d == nil { // next year has one earner left, or not two jobs
 		name, d = Tuned, b.tunedDraft(f)
 	}
+	if kept := b.keptLike(d); kept != nil {
+		d = kept
+	}
 	j.Plan = d.plan(name, f)
 	j.Plan.Reason = whatItIs[name]
 	j.Return = b.ret
 	return &j
+}
+
+// keptLike is the certificates on file, where all of them may stay and withhold
+// from every paycheck what a draft does: handing in others would change nothing.
+// Otherwise nil.
+func (a *ahead) keptLike(d *draft) *draft {
+	certs := make([]household.Certificate, len(a.seats))
+	for i, s := range a.seats {
+		c := s.job.Certificate
+		if !a.mayStay(c) || !s.ordinary(c, a.y).Equal(s.ordinary(&d.certs[i], a.y)) {
+			return nil
+		}
+		certs[i] = *c
+	}
+	kept := a.newDraft(certs)
+	for i := range kept.withheld {
+		if !kept.withheld[i].Equal(d.withheld[i]) {
+			return nil
+		}
+	}
+	return kept
 }
 
 // nextYear is the household moved to January: everyone a year older, the

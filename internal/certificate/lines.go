@@ -2,7 +2,6 @@ package certificate
 
 import (
 	"fmt"
-	"strings"
 
 	"example.com/plumbline/internal/money"
 )
@@ -76,9 +75,19 @@ func (w *lineWriter) source(step string) string {
 func (w *lineWriter) kept(e *Entry) bool {
 	if w.keep && e.Reason == "" && e.Amount.IsPositive() {
 		e.Reason = "as on file: the year ends where you want it with it"
+		if !w.lands() {
+			e.Reason = "as on file: another entry would change nothing"
+		}
 		e.Source = worksheet505
 	}
 	return w.keep
+}
+
+// lands reports whether the year of the draft ends as wished.
+func (w *lineWriter) lands() bool {
+	a := w.d.a
+	lands, _ := a.landing(a.outlook(money.Sum(w.d.withheld...).Add(a.fixed)).Balance)
+	return lands
 }
 
 // children gives the reasons of Step 3(a) and (b).
@@ -106,7 +115,6 @@ func (w *lineWriter) credits(e *Entry, entries bool) {
 	if e.Amount.IsZero() || w.kept(e) {
 		return
 	}
-	var parts []string
 	if entries && w.f.L3.IsPositive() {
 		part := "3(a) and 3(b)"
 		if w.d.a.y.Form.Extended == nil { // the fields have no letters yet
@@ -115,17 +123,20 @@ func (w *lineWriter) credits(e *Entry, entries bool) {
 		if w.f.OtherCredits.IsPositive() {
 			part = fmt.Sprintf("%s, with %s of other credits", part, w.f.OtherCredits.GroupedDollars())
 		}
-		parts = append(parts, part)
+		e.Reason = part
 		e.Source, e.From = w.source("Step 3"), []string{"form.3"}
 	}
 	if more := w.d.added[w.i].credits; more.IsPositive() {
-		a := w.d.a
-		parts = append(parts, fmt.Sprintf("%s because too much would be withheld: the excess a remaining payday times the %s of a whole year; this holds for %d only and ends on December 31",
-			more.GroupedDollars(), counted(a.seats[w.i].periods, "pay period", "pay periods"), a.h.TaxYear))
+		year := w.d.a.h.TaxYear
+		why := fmt.Sprintf("because without it too much would be withheld in %d. The tax agency's Publication 505 (Worksheet 1-5) allows this. It holds for %d only", year, year)
+		if e.Reason == "" {
+			e.Reason = fmt.Sprintf("%s, %s", more.GroupedDollars(), why)
+		} else {
+			e.Reason = fmt.Sprintf("%s in all: %s of credits, and %s more %s", e.Amount.GroupedDollars(), w.f.L3.GroupedDollars(), more.GroupedDollars(), why)
+		}
 		e.Source = join(e.Source, worksheet505+", line 6, p. 17")
 		e.From = append(e.From, "plan."+w.name+".gap")
 	}
-	e.Reason = strings.Join(parts, ", and ")
 }
 
 // plain gives the reason of a line that the form's own worksheet gave.

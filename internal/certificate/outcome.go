@@ -53,6 +53,33 @@ func (a *ahead) landing(balance money.Amount) (lands bool, left money.Amount) {
 	return false, over
 }
 
+// draftOf is the draft of a plan that has been written out.
+func (a *ahead) draftOf(p Plan) *draft {
+	certs := a.blanks()
+	for i, s := range a.seats {
+		for _, c := range p.Certificates {
+			if c.Job == s.index {
+				certs[i] = c.Certificate
+			}
+		}
+	}
+	return a.newDraft(certs)
+}
+
+// paidOut is the part of a refund that comes from refundable credits beyond the
+// tax: it is paid out whether tax was withheld or not.
+func (o Outlook) paidOut() money.Amount {
+	return money.Min(o.RefundableCredits.Sub(o.TotalTax), o.Balance).OrZero()
+}
+
+// comesBack is a refund with such a part, in words.
+func (o Outlook) comesBack() string {
+	if o.paidOut().Equal(o.Balance) {
+		return o.Balance.Grouped() + " comes back as a refund, all of it credits paid out whether tax was withheld or not"
+	}
+	return fmt.Sprintf("%s comes back as a refund, of which %s are credits paid out whether tax was withheld or not", o.Balance.Grouped(), o.paidOut().Grouped())
+}
+
 // paid is what counts as paid toward the year's tax for the safe harbor.
 func (a *ahead) paid(o Outlook) money.Amount {
 	return money.Sum(o.WithheldSoFar, o.WithholdingToCome, o.OtherPayments)

@@ -59,9 +59,9 @@ func (a *ahead) traceOutlook(o Outlook, on string) {
 	if o.RefundableCredits.IsPositive() {
 		from = append(from, "tax.refundable_credits")
 	}
-	label, form := "Balance, a refund", "Form 1040 line 34"
+	label, form := "Refund", "Form 1040 line 34"
 	if o.Balance.IsNegative() {
-		label, form = "Balance, an amount due", "Form 1040 line 37"
+		label, form = "Amount due", "Form 1040 line 37"
 	}
 	add("balance", form, label+", "+on, o.Balance,
 		worksheet.Using("%v + %v + %v paid otherwise + %v of refundable credits - %v of tax", o.WithheldSoFar, o.WithholdingToCome, o.OtherPayments, o.RefundableCredits, o.TotalTax),

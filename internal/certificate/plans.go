@@ -139,7 +139,7 @@ func (a *ahead) keepDraft(wanted func(household.Certificate) bool) *draft {
 	certs := make([]household.Certificate, len(a.seats))
 	for i, s := range a.seats {
 		c := s.job.Certificate
-		if c == nil || c.Edition != household.Current || c.Exempt || c.Status != a.status() || !wanted(*c) {
+		if !a.mayStay(c) || !wanted(*c) {
 			return nil
 		}
 		certs[i] = *c
@@ -148,6 +148,12 @@ func (a *ahead) keepDraft(wanted func(household.Certificate) bool) *draft {
 		return d
 	}
 	return nil
+}
+
+// mayStay reports whether a certificate on file may stay: a current one with
+// the right status that claims no exemption.
+func (a *ahead) mayStay(c *household.Certificate) bool {
+	return c != nil && c.Edition == household.Current && !c.Exempt && c.Status == a.status()
 }
 
 // fit takes back what no paycheck can carry: first the extra amount, as far as

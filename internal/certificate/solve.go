@@ -126,12 +126,14 @@ func (a *ahead) because(p Plan, why string, plans []Plan) string {
 		why = clauses(why, "with it "+aim)
 	case p.Left.IsNegative():
 		why = clauses(why, "it comes as near as the paychecks to come allow, and "+p.Left.Abs().Grouped()+" is still missing")
+	case p.Outlook.paidOut().IsPositive():
+		why = clauses(why, "it comes as near as it can, and "+p.Outlook.comesBack())
 	default:
 		why = clauses(why, "it comes as near as it can, and "+p.Left.Grouped()+" too much is withheld and comes back as a refund")
 	}
 	for _, q := range plans {
 		if q.Lands && !p.Lands {
-			why += fmt.Sprintf("; the plan %q would land", q.Name)
+			why += fmt.Sprintf("; the plan %q would end the year where you want it", q.Name)
 			break
 		}
 	}

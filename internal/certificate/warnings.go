@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/worksheet"
 )
@@ -14,6 +15,9 @@ import (
 // permanent, messages are for people.
 func (a *ahead) warnings(r Result) []worksheet.Note {
 	var s worksheet.Sheet
+	for _, j := range a.jobs {
+		a.warnPay(&s, j)
+	}
 	for _, n := range r.Trace.Notes {
 		s.Note(n.Code, "%s", n.Message)
 	}
@@ -35,10 +39,14 @@ func (a *ahead) warnings(r Result) []worksheet.Note {
 		s.Note("estimated_payment", "The paychecks to come cannot cover %s of this year's tax, and every due date for estimated payments has passed. Pay it as soon as you can, at the latest with the return.", r.Estimated.Amount.Grouped())
 	case !p.Lands && p.Left.IsNegative():
 		s.Note("wish_not_reached", "The paychecks to come cannot bring the refund you want; the year ends %s short of it.", p.Left.Abs().Grouped())
+	case !p.Lands && p.Outlook.paidOut().IsPositive():
+		s.Note("over_withheld", "No certificate can make the refund smaller this year: %s.", p.Outlook.comesBack())
 	case !p.Lands:
 		s.Note("over_withheld", "More has been or will be withheld than any certificate can undo this year: %s beyond what you want comes back as a refund.", p.Left.Grouped())
 	}
 	a.warnEarlierPayday(&s, p)
+	a.warnCountsLate(&s, p)
+	a.warnLittleLeft(&s, p)
 	for _, c := range p.Certificates {
 		if c.Corrected && !c.Keep && r.January.replaces(c.Job) {
 			s.Note("correction_this_year_only", "The correction on %s holds for %d only: hand in January's certificate so that it counts from the first payday of %d.", c.Name, a.h.TaxYear, a.h.TaxYear+1)
@@ -50,6 +58,62 @@ func (a *ahead) warnings(r Result) []worksheet.Note {
 	a.warnExemption(&s, p)
 	a.warnJanuary(&s, r.January)
 	return s.Notes
+}
+
+// warnPay names a job without pay, and one whose past paydays are not known.
+func (a *ahead) warnPay(s *worksheet.Sheet, j openJob) {
+	name := jobName(j.job, j.index)
+	if j.job.YearToDate != nil {
+		return
+	}
+	if !j.job.OrdinaryPay().IsPositive() && len(j.job.OneTimePay) == 0 {
+		s.Note("job.no_pay", "%s: no pay is given, so it counts as paying nothing; give taxable_pay or gross_pay.", name)
+		return
+	}
+	past := 0
+	for _, d := range j.year.Paydays() {
+		if d.Date.Before(a.h.AsOf) {
+			past++
+		}
+	}
+	if past > 0 {
+		s.Note("no_stub", "%s: without year_to_date, the pay of %s before %s counts as still to come, withheld from by the certificate on file. Give year_to_date from the last pay stub for an exact result.",
+			name, counted(past, "payday", "paydays"), a.h.AsOf.Long())
+	}
+}
+
+// warnCountsLate names the certificates that payroll may by law leave aside
+// until no payday of this year is left.
+func (a *ahead) warnCountsLate(s *worksheet.Sheet, p Plan) {
+	for _, c := range p.Certificates {
+		if a.countsLate(c) {
+			s.Note("certificate.may_count_late", "%s: by law payroll need not go by the new certificate before %s, when no payday of %d is left. The whole correction rests on payroll being quicker than that; otherwise %s on which it is counted here would be lost. Ask payroll from which payday it will count.",
+				c.Name, c.EffectiveBy.Long(), a.h.TaxYear, counted(c.Paydays, "payday", "paydays"))
+		}
+	}
+}
+
+// littleLeft is the share of an ordinary paycheck below which what is left of it
+// is called little.
+var littleLeft = money.Percent(25)
+
+// warnLittleLeft says what a correction leaves of an ordinary paycheck where
+// that is little, and names the payment that can stand in its place.
+func (a *ahead) warnLittleLeft(s *worksheet.Sheet, p Plan) {
+	d := a.draftOf(p)
+	for i, seat := range a.seats {
+		pay, left := seat.job.OrdinaryPay(), d.leastTakeHome(i).OrZero()
+		if !d.certs[i].Extra.IsPositive() || !left.Less(pay.At(littleLeft)) {
+			continue
+		}
+		total := d.certs[i].Extra.Times(seat.paydays)
+		by := "with the return, since every due date for estimated payments has passed"
+		if next := slices.IndexFunc(a.y.Underpayment.DueDates, func(due household.Date) bool { return !due.Before(a.h.AsOf) }); next >= 0 {
+			by = "by " + a.y.Underpayment.DueDates[next].Long() + " with Form 1040-ES"
+		}
+		s.Note("certificate.little_left", "%s: of an ordinary paycheck of %s this leaves %s after federal tax, social security and Medicare. You may leave Step 4(c) empty instead and pay the same total of %s yourself, %s.",
+			jobName(seat.job, seat.index), pay.Grouped(), left.Grouped(), total.Grouped(), by)
+	}
 }
 
 // ifPaid is what becomes of the penalty when the estimated payments are made.
