@@ -476,7 +476,7 @@ func TestWrongUse(t *testing.T) {
 		args []string
 		want string
 	}{
-		{[]string{"intervew"}, "Did you mean this?\nplumbline: \tinterview"},
+		{[]string{"intervew"}, "did you mean interview?"},
 		{[]string{"interview", "a.yaml", "b.yaml"}, "takes one answers file"},
 		{[]string{"interview", "-"}, "needs the name of a file"},
 		{[]string{"--theme", "pink"}, `"pink" is not a theme; write light, dark or plain`},

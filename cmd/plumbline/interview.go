@@ -241,7 +241,7 @@ func writeResults(s *interview.Session, path string) error {
 	if err != nil {
 		return err
 	}
-	return writeFile(path, b.Bytes(), false)
+	return writeFile(path, b.Bytes(), true) // whether it may be replaced was asked before
 }
 
 // writtenPages are the pages for the employers, then those for the person.

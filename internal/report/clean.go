@@ -47,15 +47,6 @@ func shortName(name string) string {
 // stand, also inside sentences that were written elsewhere, and with a capital
 // where one that is plain words ("your second job") begins a text.
 func (p Page) shortNames(h household.Household) Page {
-	p = p.mapped(func(s string) string {
-		for _, j := range h.Jobs {
-			if first, _, _ := strings.Cut(j.Name, " "); first != "" && strings.ToLower(first) == first && strings.HasPrefix(s, j.Name) {
-				r, size := utf8.DecodeRuneInString(s)
-				return string(unicode.ToUpper(r)) + s[size:]
-			}
-		}
-		return s
-	})
 	var long []string
 	for _, j := range h.Jobs {
 		if j.Name != "" && shortName(j.Name) != j.Name {
@@ -63,7 +54,7 @@ func (p Page) shortNames(h household.Household) Page {
 		}
 	}
 	if len(long) == 0 {
-		return p
+		return p.begunWith(h)
 	}
 	// The longest first: one name may be the beginning of another.
 	slices.SortFunc(long, func(a, b string) int { return cmp.Compare(len(b), len(a)) })
@@ -71,7 +62,22 @@ func (p Page) shortNames(h household.Household) Page {
 	for _, name := range long {
 		pairs = append(pairs, name, shortName(name))
 	}
-	return p.mapped(strings.NewReplacer(pairs...).Replace)
+	return p.mapped(strings.NewReplacer(pairs...).Replace).begunWith(h)
+}
+
+// begunWith is the page with a capital where a job's name in plain words begins
+// a text.
+func (p Page) begunWith(h household.Household) Page {
+	return p.mapped(func(s string) string {
+		for _, j := range h.Jobs {
+			name := shortName(j.Name)
+			if first, _, _ := strings.Cut(name, " "); first != "" && strings.ToLower(first) == first && strings.HasPrefix(s, name) {
+				r, size := utf8.DecodeRuneInString(s)
+				return string(unicode.ToUpper(r)) + s[size:]
+			}
+		}
+		return s
+	})
 }
 
 // mapped is the page with every string of it put through f.

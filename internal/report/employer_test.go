@@ -8,6 +8,8 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/taxtables"
 )
 
 // An employer's page tells what that employer's form holds and nothing else, on
@@ -136,6 +138,23 @@ func TestAllEntries(t *testing.T) {
 		}
 		if s := strings.Join(got, ", "); s != tt.want {
 			t.Errorf("%s: %s, want %s", tt.source, s, tt.want)
+		}
+	}
+}
+
+// A claim to be exempt leaves every step empty but 1(a), 1(b) and 5, Step 1(c)
+// too.
+//
+// Source: Form W-4 (2026), p. 2, Exemption from withholding.
+func TestExemptLeavesTheStatusEmpty(t *testing.T) {
+	y, err := tables.Load(taxtables.Files, 2026)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := certificate.JobCertificate{Kind: household.Wages, Lines: certificate.EmptyLines(), Certificate: household.Certificate{Status: household.Single.OnCertificate(), Exempt: true}}
+	for _, e := range allEntries(c, y) {
+		if claim := e.Step == "Exempt"; claim != (e.Write == checkIt) || !claim && e.Write != leaveEmpty {
+			t.Errorf("%s: %s", e.Step, e.Write)
 		}
 	}
 }

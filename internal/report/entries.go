@@ -44,7 +44,11 @@ const (
 // allEntries are all places of a certificate in the order of its steps, the
 // empty ones too, without the reasons: what one employer may see.
 func allEntries(c certificate.JobCertificate, y *tables.Year) Entries {
-	entries := Entries{{Step: "Step 1(c)", Label: "Filing status", Write: certificateStatusWords[c.Certificate.Status]}}
+	status := FormEntry{Step: "Step 1(c)", Label: "Filing status", Write: certificateStatusWords[c.Certificate.Status]}
+	if c.Certificate.Exempt {
+		status.Write = leaveEmpty // Form W-4 (2026) p. 2: Steps 1(a), 1(b) and 5, and no other
+	}
+	entries := Entries{status}
 	if c.Kind == household.Wages {
 		box := FormEntry{Step: "Step 2(c)", Label: "Box for two jobs", Write: leaveEmpty}
 		if c.Certificate.MultipleJobs {

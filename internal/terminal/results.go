@@ -134,7 +134,7 @@ func sinceLastTime(s *interview.Session) (report.Page, bool) {
 		switch {
 		case c.Must:
 			line += fmt.Sprintf(" A new certificate is due by %s.", c.By.Long())
-		default:
+		case c.Reason == "":
 			line += " You may give a new certificate whenever you wish."
 		}
 		changes = append(changes, strings.TrimSpace(line+" "+c.Reason))
