@@ -161,12 +161,10 @@ func specials(isNew, pension bool) []string {
 
 // frequencies are the pay frequencies, the common ones first.
 func frequencies(pension bool) []string {
-	names := []string{"weekly", "biweekly", "semimonthly", "monthly", "daily", "quarterly", "semiannual", "annual"}
 	if pension {
-		slices.Reverse(names)
-		names = append([]string{"monthly"}, slices.DeleteFunc(names, func(n string) bool { return n == "monthly" })...)
+		return []string{"monthly", "quarterly", "semiannual", "annual", "semimonthly", "biweekly", "weekly", "daily"}
 	}
-	return names
+	return []string{"weekly", "biweekly", "semimonthly", "monthly", "daily", "quarterly", "semiannual", "annual"}
 }
 
 // nextPayday suggests a first payday to one who starts a job today.
