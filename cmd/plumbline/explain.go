@@ -60,18 +60,11 @@ func reasonsFor(r certificate.Result, entry string) ([]worksheet.Reason, error) 
 		for _, e := range jc.Lines.All() {
 			known = append(known, e.Line)
 			if (entry == "" && e.Amount.IsPositive()) || e.Line == name {
-				reasons = append(reasons, r.Trace.ExplainFrom(worksheet.Line{
-					ID:     "certificate." + e.Line,
-					Form:   "Form W-4 line " + e.Line,
-					Label:  fmt.Sprintf("%s, Step %s", jc.Name, e.Line),
-					Amount: e.Amount,
-					How:    worksheet.Using("%s", e.Reason),
-					From:   e.From,
-					Source: e.Source,
-				}))
+				reasons = append(reasons, r.Trace.ExplainFrom(entryLine(jc, e, "")))
 			}
 		}
 	}
+	reasons = append(reasons, januaryReasons(r.January, name)...)
 	if entry == "" || len(reasons) > 0 {
 		if len(reasons) == 0 {
 			name = "total_tax" // nothing is entered: what the year comes to is left to explain
@@ -88,6 +81,40 @@ func reasonsFor(r certificate.Result, entry string) ([]worksheet.Reason, error) 
 		return reasons, nil
 	}
 	return nil, wrongUsage(fmt.Errorf("%q is not a figure of this result; write one of %s, withholding, or a line of the return such as total_tax, taxable_income or child_tax_credit", entry, strings.Join(slices.Compact(slices.Sorted(slices.Values(known))), ", ")))
+}
+
+// januaryReasons are the chains behind an entry of the certificates to hand in
+// in January.
+func januaryReasons(j *certificate.January, name string) []worksheet.Reason {
+	if j == nil {
+		return nil
+	}
+	var reasons []worksheet.Reason
+	for _, jc := range j.Certificates {
+		for _, e := range jc.Lines.All() {
+			if e.Line == name && e.Amount.IsPositive() && !jc.Keep {
+				reasons = append(reasons, j.Trace.ExplainFrom(entryLine(jc, e, fmt.Sprintf(" of January %d", j.TaxYear))))
+			}
+		}
+	}
+	return reasons
+}
+
+// entryLine is an entry of a certificate as a line to explain.
+func entryLine(jc certificate.JobCertificate, e certificate.Entry, when string) worksheet.Line {
+	why := e.Reason
+	if e.Amount.IsZero() {
+		why = "nothing asks for this entry"
+	}
+	return worksheet.Line{
+		ID:     "certificate." + e.Line,
+		Form:   "Form W-4 line " + e.Line,
+		Label:  fmt.Sprintf("%s, Step %s%s", jc.Name, e.Line, when),
+		Amount: e.Amount,
+		How:    worksheet.Using("%s", why),
+		From:   e.From,
+		Source: e.Source,
+	}
 }
 
 // paycheckReasons are the chains behind a line of payroll's worksheet, such as

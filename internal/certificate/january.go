@@ -53,12 +53,12 @@ func (a *ahead) january(p Plan, next *tables.Year) *January {
 
 // keptLike is the certificates on file, where all of them may stay and withhold
 // from every paycheck what a draft does: handing in others would change nothing.
-// Otherwise nil.
+// None may claim more in Step 3 than the draft has a basis for. Otherwise nil.
 func (a *ahead) keptLike(d *draft) *draft {
 	certs := make([]household.Certificate, len(a.seats))
 	for i, s := range a.seats {
 		c := s.job.Certificate
-		if !a.mayStay(c) || !s.ordinary(c, a.y).Equal(s.ordinary(&d.certs[i], a.y)) {
+		if !a.mayStay(c) || c.Credits.More(d.certs[i].Credits) || !s.ordinary(c, a.y).Equal(s.ordinary(&d.certs[i], a.y)) {
 			return nil
 		}
 		certs[i] = *c

@@ -108,8 +108,12 @@ func (a *ahead) warnLittleLeft(s *worksheet.Sheet, p Plan) {
 		}
 		total := d.certs[i].Extra.Times(seat.paydays)
 		by := "with the return, since every due date for estimated payments has passed"
-		if next := slices.IndexFunc(a.y.Underpayment.DueDates, func(due household.Date) bool { return !due.Before(a.h.AsOf) }); next >= 0 {
-			by = "by " + a.y.Underpayment.DueDates[next].Long() + " with Form 1040-ES"
+		switch parts := installments(total, a.h.AsOf, a.y); len(parts) {
+		case 0:
+		case 1:
+			by = fmt.Sprintf("with Form 1040-ES by %s", parts[0].Due.Long())
+		default:
+			by = fmt.Sprintf("with Form 1040-ES, the next part of %s by %s", parts[0].Amount.Grouped(), parts[0].Due.Long())
 		}
 		s.Note("certificate.little_left", "%s: of an ordinary paycheck of %s this leaves %s after federal tax, social security and Medicare. You may leave Step 4(c) empty instead and pay the same total of %s yourself, %s.",
 			jobName(seat.job, seat.index), pay.Grouped(), left.Grouped(), total.Grouped(), by)

@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.com/plumbline/internal/certificate"
@@ -115,8 +116,15 @@ func january(r certificate.Result, why bool) []Block {
 		return nil
 	}
 	blocks := []Block{Heading(fmt.Sprintf("January %d", j.TaxYear))}
-	if j.NothingToHandIn() {
-		return append(blocks, Paragraph(fmt.Sprintf("The same certificates fit %d too: nothing to hand in then. That year is expected to end with %s.", j.TaxYear, balancePhrase(j.Balance))))
+	stays := ""
+	if slices.ContainsFunc(r.Recommended.Certificates, func(c certificate.JobCertificate) bool { return len(beyondCredits(c)) > 0 }) {
+		stays = fmt.Sprintf(" Step 3 was worked out anew for %d and stays as it is.", j.TaxYear)
+	}
+	switch {
+	case j.NothingToHandIn() && !j.Lands:
+		return append(blocks, Paragraph(fmt.Sprintf("Nothing to hand in for %d on this plan. With the same certificates that year is expected to end with %s.%s", j.TaxYear, balancePhrase(j.Balance), stays)))
+	case j.NothingToHandIn():
+		return append(blocks, Paragraph(fmt.Sprintf("The same certificates fit %d too: nothing to hand in then. That year is expected to end with %s.%s", j.TaxYear, balancePhrase(j.Balance), stays)))
 	}
 	occasion := fmt.Sprintf("Entries made for the rest of %d do not fit a whole year.", r.TaxYear)
 	if r.Recommended.NothingToHandIn() {
@@ -127,7 +135,7 @@ func january(r certificate.Result, why bool) []Block {
 	for _, c := range j.Certificates {
 		write := writeBlocks(c, r.Household.Status, r.Tables)
 		if entries, ok := write[1].(Entries); ok && !why {
-			write[1] = entries.withoutReasons()
+			write[1] = entries.withoutReasons(beyondCredits(c))
 		}
 		blocks = append(blocks, write...)
 		if !c.Keep {
@@ -136,6 +144,15 @@ func january(r certificate.Result, why bool) []Block {
 		}
 	}
 	return blocks
+}
+
+// beyondCredits are the labels of the entries whose reason always stands beside
+// them: Step 3, where it is more than the credits for children and others.
+func beyondCredits(c certificate.JobCertificate) []string {
+	if l := c.Lines; c.Corrected && l.L3.Amount.More(l.L3a.Amount.Add(l.L3b.Amount)) {
+		return []string{entryLabels[l.L3.Line]}
+	}
+	return nil
 }
 
 // nextSteps are what to do with the result, in order.

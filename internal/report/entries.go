@@ -132,10 +132,12 @@ func writeBlocks(c certificate.JobCertificate, s household.Status, y *tables.Yea
 	return blocks
 }
 
-// withoutReasons are the entries alone.
-func (b Entries) withoutReasons() Entries {
+// withoutReasons are the entries alone, but for those of some labels.
+func (b Entries) withoutReasons(except []string) Entries {
 	return each(b, func(e FormEntry) FormEntry {
-		e.Reason = ""
+		if !slices.Contains(except, e.Label) {
+			e.Reason = ""
+		}
 		return e
 	})
 }

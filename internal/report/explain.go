@@ -20,7 +20,7 @@ func Explanation(reasons []worksheet.Reason, answers map[string]string) Page {
 
 // chainOf is a reason and what it came from, as links.
 func chainOf(r worksheet.Reason, depth int, answers map[string]string) Chain {
-	l := Link{Depth: depth, Label: r.Line.Label, Amount: r.Line.Amount.Grouped()}
+	l := Link{Depth: depth, Label: r.Line.Label, Amount: shown(r.Line)}
 	if form := shortForm(r.Line.Form); form != "" && depth > 0 {
 		l.Label += " (" + form + ")"
 	}

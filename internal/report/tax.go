@@ -31,13 +31,22 @@ func sheetRows(s *worksheet.Sheet, why bool) Rows {
 		if l.Amount.IsZero() {
 			continue
 		}
-		row := Row{Label: l.Label, Amount: l.Amount.Grouped(), Form: shortForm(l.Form)}
+		row := Row{Label: l.Label, Amount: shown(l), Form: shortForm(l.Form)}
 		if why {
 			row.Detail = detail(l)
 		}
 		rows = append(rows, row)
 	}
 	return rows
+}
+
+// shown is a line's amount. The balance has no sign: its label says whether it
+// is due or comes back.
+func shown(l worksheet.Line) string {
+	if l.ID == "year.balance" {
+		return l.Amount.Abs().Grouped()
+	}
+	return l.Amount.Grouped()
 }
 
 // detail is a line's arithmetic and source.
