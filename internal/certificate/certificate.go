@@ -35,6 +35,7 @@ type Result struct {
 	AsFiled      Outlook // the year if the certificates on file stay
 	AsFiledLands bool    // and it ends where the person wishes
 	Recommended  Plan
+	Advised      string // the plan that Solve recommended; Recommended is another once Choose has been called
 	Alternatives []Plan
 	January      *January // nil where no job runs into the next year
 	Estimated    Estimated

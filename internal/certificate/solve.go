@@ -35,7 +35,7 @@ func (a *ahead) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 	}
 	chosen, why := a.choose(plans)
 	r.Recommended, r.Alternatives = plans[chosen], append(append([]Plan{}, plans[:chosen]...), plans[chosen+1:]...)
-	r.Recommended.Reason = why
+	r.Recommended.Reason, r.Advised = why, r.Recommended.Name
 	a.traceOutlook(r.Recommended.Outlook, "on the recommended certificates")
 
 	r.Estimated = a.estimated(r.Recommended)

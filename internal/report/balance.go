@@ -13,7 +13,7 @@ import (
 func beforeAndAfter(r certificate.Result) []Block {
 	now, then := r.AsFiled, r.Recommended.Outlook
 	title := "The year before and after"
-	head := []string{"", "as things stand", "recommended"}
+	head := []string{"", "as things stand", standing(r)}
 	if now.Balance.Equal(then.Balance) {
 		title, head = "The year", []string{"", "for the year"}
 	}
@@ -85,7 +85,7 @@ func penalty(r certificate.Result) []Block {
 	blocks := []Block{Heading("Penalty for paying too late in the year")}
 	blocks = append(blocks, Paragraph("As things stand: "+ruledOut(r.Harbor)))
 	if !r.Recommended.NothingToHandIn() {
-		blocks = append(blocks, Paragraph("On the recommended plan: "+ruledOut(u.Harbor)))
+		blocks = append(blocks, Paragraph("On the "+standing(r)+" plan: "+ruledOut(u.Harbor)))
 	}
 	if len(u.Quarters) == 0 {
 		return blocks

@@ -20,7 +20,7 @@ func Paydays(r certificate.Result) Page {
 	p := Page{
 		AsOf:     r.Household.AsOf,
 		Title:    fmt.Sprintf("The paydays of %d", r.TaxYear),
-		Subtitle: "On the recommended certificates.",
+		Subtitle: "On the " + standing(r) + " certificates.",
 	}
 	p.add(paydays(r)...)
 	p.add(Paragraph(estimateCaution))

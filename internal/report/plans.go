@@ -48,7 +48,10 @@ func plans(r certificate.Result) []Block {
 	}
 	for i, p := range distinct {
 		title := planWords[p.Name]
-		if i == 0 {
+		switch {
+		case i == 0:
+			title += " (" + standing(r) + ")"
+		case p.Name == r.Advised:
 			title += " (recommended)"
 		}
 		if len(same[i]) > 0 {
@@ -61,6 +64,15 @@ func plans(r certificate.Result) []Block {
 		blocks = append(blocks, Subheading(title), List{Items: points})
 	}
 	return blocks
+}
+
+// standing is what the plan of a result is to the person: recommended by the
+// program, or of their own choosing.
+func standing(r certificate.Result) string {
+	if r.Advised != "" && r.Advised != r.Recommended.Name {
+		return "chosen"
+	}
+	return "recommended"
 }
 
 // onlyPlan is what becomes of the balance where every plan comes to the same.
