@@ -115,6 +115,19 @@ func TestARefundOfCredits(t *testing.T) {
 	}
 }
 
+// That no certificate can undo an excess is said only where no plan can: the
+// private one lowers nothing.
+func TestWhoseLimitAnExcessIs(t *testing.T) {
+	over := oneJob("2026-08-03", "pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-07-24, taxable_pay: 39000, federal_tax: %}, certificate: {filing_status: single}")
+	if m := warned(solvedText(t, strings.Replace(over, "%", "9000", 1)), "over_withheld"); !strings.HasPrefix(m, "No certificate can undo") {
+		t.Errorf("warned %q", m)
+	}
+	private := strings.Replace(over, "%", "5000", 1) + "wish: {tell_employer: extra_only}\n"
+	if m := warned(solvedText(t, private), "over_withheld"); !strings.HasPrefix(m, "The certificates of this plan cannot undo") {
+		t.Errorf("warned %q", m)
+	}
+}
+
 // What goes into Step 3 beyond the credits is told in plain words, with the
 // year it holds for (Publication 505, Worksheet 1-5, line 6).
 func TestStep3BeyondCreditsIsTold(t *testing.T) {

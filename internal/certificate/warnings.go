@@ -40,9 +40,9 @@ func (a *ahead) warnings(r Result) []worksheet.Note {
 	case !p.Lands && p.Left.IsNegative():
 		s.Note("wish_not_reached", "The paychecks to come cannot bring the refund you want; the year ends %s short of it.", p.Left.Abs().Grouped())
 	case !p.Lands && p.Outlook.paidOut().IsPositive():
-		s.Note("over_withheld", "No certificate can make the refund smaller this year: %s.", p.Outlook.comesBack())
+		s.Note("over_withheld", "%s make the refund smaller this year: %s.", cannot(r), p.Outlook.comesBack())
 	case !p.Lands:
-		s.Note("over_withheld", "More has been or will be withheld than any certificate can undo this year: %s beyond what you want comes back as a refund.", p.Left.Grouped())
+		s.Note("over_withheld", "%s undo what has been or will be withheld too much this year: %s beyond what you want comes back as a refund.", cannot(r), p.Left.Grouped())
 	}
 	a.warnEarlierPayday(&s, p)
 	a.warnCountsLate(&s, p)
@@ -58,6 +58,15 @@ func (a *ahead) warnings(r Result) []worksheet.Note {
 	a.warnExemption(&s, p)
 	a.warnJanuary(&s, r.January)
 	return s.Notes
+}
+
+// cannot is whose limit it is that too much comes back: that of every
+// certificate, or of the recommended plan where another plan brings back less.
+func cannot(r Result) string {
+	if slices.ContainsFunc(r.Alternatives, func(p Plan) bool { return p.Balance.Less(r.Recommended.Balance) }) {
+		return "The certificates of this plan cannot"
+	}
+	return "No certificate can"
 }
 
 // warnPay names a job without pay, and one whose past paydays are not known.
