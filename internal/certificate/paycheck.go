@@ -27,8 +27,10 @@ func (r Result) Paycheck(c JobCertificate) *worksheet.Sheet {
 		id    string
 		entry Entry
 	}{
-		{"certificate.credits", c.Lines.L3}, {"certificate.other_income", c.Lines.L4a},
-		{"certificate.deductions", c.Lines.L4b}, {"certificate.extra", c.Lines.L4c},
+		{"certificate.credits", c.Lines.L3},
+		{"certificate.other_income", c.Lines.L4a},
+		{"certificate.deductions", c.Lines.L4b},
+		{"certificate.extra", c.Lines.L4c},
 	} {
 		s.Add(worksheet.Line{
 			ID: e.id, Label: "Step " + e.entry.Line + " of the certificate", Amount: e.entry.Amount,
