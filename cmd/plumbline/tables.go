@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -153,6 +154,9 @@ func (p *program) tablesStart(text, dir string) error {
 	fsys, err := p.tables()
 	if err != nil {
 		return err
+	}
+	if slices.Contains(tables.Years(fsys), year) {
+		return wrongUsage(fmt.Errorf("there is a table for %d already; begin the year after the last one", year))
 	}
 	begun, err := tables.Start(fsys, year-1, year)
 	if err != nil {
