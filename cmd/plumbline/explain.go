@@ -51,53 +51,61 @@ explained.`,
 	return cmd
 }
 
-// reasonsFor are the chains behind an entry, or behind all entries.
-func reasonsFor(r certificate.Result, entry string) ([]worksheet.Reason, error) {
-	name := strings.NewReplacer("(", "", ")", "").Replace(strings.ToLower(strings.TrimPrefix(entry, "Step ")))
-	var reasons []worksheet.Reason
-	known := []string{}
-	for _, jc := range r.Recommended.Certificates {
-		for _, e := range jc.Lines.All() {
-			known = append(known, e.Line)
-			if (entry == "" && e.Amount.IsPositive()) || e.Line == name {
-				reasons = append(reasons, r.Trace.ExplainFrom(entryLine(jc, e, "")))
-			}
+// reasonsFor are the chains behind a figure, or behind all entries where none is
+// named; where nothing is entered, behind the year's tax.
+func reasonsFor(r certificate.Result, figure string) ([]worksheet.Reason, error) {
+	if figure == "" {
+		entered := entryReasons(r.Recommended, r.Trace, "", func(e certificate.Entry) bool { return e.Amount.IsPositive() })
+		if len(entered) > 0 {
+			return entered, nil
+		}
+		figure = "total_tax"
+	}
+	name := strings.NewReplacer("(", "", ")", "").Replace(strings.ToLower(strings.TrimPrefix(figure, "Step ")))
+	for _, find := range []func(certificate.Result, string) []worksheet.Reason{entriesNamed, lineNamed, paycheckReasons} {
+		if found := find(r, name); len(found) > 0 {
+			return found, nil
 		}
 	}
-	reasons = append(reasons, januaryReasons(r.January, name)...)
-	if entry == "" || len(reasons) > 0 {
-		if len(reasons) == 0 {
-			name = "total_tax" // nothing is entered: what the year comes to is left to explain
-		} else {
-			return reasons, nil
-		}
-	}
-	for _, id := range []string{name, "tax." + name, "form." + name, "year." + name} {
-		if reason, ok := r.Trace.Explain(id); ok {
-			return []worksheet.Reason{reason}, nil
-		}
-	}
-	if reasons := paycheckReasons(r, name); len(reasons) > 0 {
-		return reasons, nil
-	}
-	return nil, wrongUsage(fmt.Errorf("%q is not a figure of this result; write one of %s, withholding, or a line of the return such as total_tax, taxable_income or child_tax_credit", entry, strings.Join(slices.Compact(slices.Sorted(slices.Values(known))), ", ")))
+	return nil, wrongUsage(fmt.Errorf("%q is not a figure of this result; write one of 3, 3a, 3b, 4a, 4b, 4c, withholding, or a line of the return such as total_tax, taxable_income or child_tax_credit", figure))
 }
 
-// januaryReasons are the chains behind an entry of the certificates to hand in
-// in January.
-func januaryReasons(j *certificate.January, name string) []worksheet.Reason {
-	if j == nil {
-		return nil
+// entriesNamed are the chains behind an entry on every certificate of the plan,
+// then on those to hand in in January where it is not empty.
+func entriesNamed(r certificate.Result, name string) []worksheet.Reason {
+	found := entryReasons(r.Recommended, r.Trace, "", func(e certificate.Entry) bool { return e.Line == name })
+	if j := r.January; j != nil {
+		due := j.Plan
+		due.Certificates = slices.DeleteFunc(slices.Clone(due.Certificates), func(jc certificate.JobCertificate) bool { return jc.Keep })
+		found = append(found, entryReasons(due, j.Trace, fmt.Sprintf(" of January %d", j.TaxYear), func(e certificate.Entry) bool {
+			return e.Line == name && e.Amount.IsPositive()
+		})...)
 	}
+	return found
+}
+
+// entryReasons are the chains behind those entries of a plan that are wanted.
+func entryReasons(p certificate.Plan, trace *worksheet.Sheet, when string, wanted func(certificate.Entry) bool) []worksheet.Reason {
 	var reasons []worksheet.Reason
-	for _, jc := range j.Certificates {
+	for _, jc := range p.Certificates {
 		for _, e := range jc.Lines.All() {
-			if e.Line == name && e.Amount.IsPositive() && !jc.Keep {
-				reasons = append(reasons, j.Trace.ExplainFrom(entryLine(jc, e, fmt.Sprintf(" of January %d", j.TaxYear))))
+			if wanted(e) {
+				reasons = append(reasons, trace.ExplainFrom(entryLine(jc, e, when)))
 			}
 		}
 	}
 	return reasons
+}
+
+// lineNamed is the chain behind a line of the trace, by its ID or the part of it
+// after the subject.
+func lineNamed(r certificate.Result, name string) []worksheet.Reason {
+	for _, id := range []string{name, "tax." + name, "form." + name, "year." + name} {
+		if reason, ok := r.Trace.Explain(id); ok {
+			return []worksheet.Reason{reason}
+		}
+	}
+	return nil
 }
 
 // entryLine is an entry of a certificate as a line to explain.
