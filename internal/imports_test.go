@@ -37,7 +37,7 @@ var mayImport = map[string]string{
 	"internal/officialform": "yamldoc taxtables github.com/pdfcpu/pdfcpu golang.org/x/text",
 	"internal/backdrop":     "github.com/charmbracelet/lipgloss",
 	"internal/terminal":     "interview report github.com/charmbracelet/huh github.com/charmbracelet/lipgloss github.com/charmbracelet/bubbletea github.com/charmbracelet/bubbles github.com/charmbracelet/x/ansi golang.org/x/term github.com/muesli/termenv",
-	"cmd/plumbline":         "taxtables money household worksheet yamldoc tables tax payroll certificate store interview report officialform backdrop terminal github.com/spf13/cobra golang.org/x/term",
+	"cmd/plumbline":         "taxtables money household worksheet yamldoc tables tax payroll certificate store interview report officialform backdrop terminal github.com/spf13/cobra golang.org/x/sys golang.org/x/term",
 }
 
 // testsMayImport are the modules that tests alone may use. A test may import

@@ -43,6 +43,7 @@ func (p *program) passphrase(prompt string) ([]byte, error) {
 	if !ok || !term.IsTerminal(int(in.Fd())) {
 		return nil, store.ErrEncrypted
 	}
+	defer hideTyping(int(in.Fd()))()
 	fmt.Fprint(p.stderr, prompt)
 	typed, err := term.ReadPassword(int(in.Fd()))
 	fmt.Fprintln(p.stderr)
