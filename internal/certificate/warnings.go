@@ -53,7 +53,7 @@ func (a *ahead) warnings(r Result) []worksheet.Note {
 		}
 	}
 	if u := r.Underpayment; !u.Safe {
-		s.Note("underpayment", "On the recommended plan the year may end with an underpayment penalty of about %s: %s%s What is withheld from pay by December 31 counts as paid in equal parts over the whole year, so it mends the earlier quarters too; an estimated payment counts from its own day on (IRC 6654(g)).", u.Penalty.GroupedDollars(), u.Reason, ifPaid(r))
+		s.Note("underpayment", "On this plan the year may end with an underpayment penalty of about %s: %s%s What is withheld from pay by December 31 counts as paid in equal parts over the whole year, so it mends the earlier quarters too; an estimated payment counts from its own day on (IRC 6654(g)).", u.Penalty.GroupedDollars(), u.Reason, ifPaid(r))
 	}
 	a.warnExemption(&s, p)
 	a.warnJanuary(&s, r.January)
