@@ -21,6 +21,9 @@ func DateOf(t time.Time) Date {
 	return Date{y, m, d}
 }
 
+// Civil is the date as its parts; package words puts them in a language's order.
+func (d Date) Civil() (year int, month time.Month, day int) { return d.Year, d.Month, d.Day }
+
 // EndOfYear is 31 December.
 func EndOfYear(year int) Date { return Date{year, time.December, 31} }
 

@@ -1,0 +1,168 @@
+package words
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+
+	"example.com/plumbline/internal/money"
+)
+
+// write puts a message together with the values of a text. number is the value
+// of the plural that the message is a case of.
+func (l *Language) write(b *strings.Builder, m message, t Text, number string) {
+	for _, p := range m {
+		switch {
+		case p.name == "":
+			b.WriteString(p.literal)
+		case p.name == numberSign:
+			b.WriteString(number)
+		default:
+			v, ok := t.value(p.name)
+			switch {
+			case !ok:
+				b.WriteString("{" + p.name + "}")
+			case p.choice == "":
+				b.WriteString(l.format(v, p.formats))
+			default:
+				then, shown := l.choose(p, v)
+				if p.choice == "select" {
+					shown = number
+				}
+				l.write(b, then, t, shown)
+			}
+		}
+	}
+}
+
+// choose is the case of a choice that a value falls under, and the value as a
+// number.
+func (l *Language) choose(p piece, v any) (message, string) {
+	shown := fmt.Sprint(v)
+	form := shown
+	if n, ok := v.(int); ok && p.choice == "plural" {
+		shown = money.Dollars(int64(n)).GroupedDollars()
+		form = "other"
+		if n == 1 {
+			form = "one"
+		}
+		for _, c := range p.cases {
+			if c.when == "="+strconv.Itoa(n) {
+				return c.then, shown
+			}
+		}
+	}
+	for _, c := range p.cases {
+		if c.when == form || c.when == "other" {
+			return c.then, shown
+		}
+	}
+	return nil, shown
+}
+
+// format is a value as people read it.
+func (l *Language) format(v any, formats []string) string {
+	format, capital := "", false
+	for _, f := range formats {
+		if f == "capital" {
+			capital = true
+			continue
+		}
+		format = f
+	}
+	s := l.plain(v, format)
+	if capital {
+		s = Capital(s)
+	}
+	return s
+}
+
+func (l *Language) plain(v any, format string) string {
+	switch v := v.(type) {
+	case string:
+		return v
+	case Text:
+		return l.Say(v)
+	case money.Amount:
+		return amount(v, format)
+	case int:
+		if format == "grouped" {
+			return money.Dollars(int64(v)).GroupedDollars()
+		}
+		return strconv.Itoa(v)
+	case Day:
+		return l.day(v, format)
+	case []Text:
+		said := make([]string, len(v))
+		for i, t := range v {
+			said[i] = l.Say(t)
+		}
+		return l.list(said, format)
+	case []string:
+		return l.list(v, format)
+	case error:
+		return l.Error(v)
+	}
+	return fmt.Sprint(v)
+}
+
+// amount is an amount of money in a format; a minus sign goes before the
+// dollar sign.
+func amount(a money.Amount, format string) string {
+	sign := ""
+	if a.IsNegative() {
+		sign = "-"
+	}
+	switch format {
+	case "dollars":
+		if a.ToDollar().IsZero() {
+			sign = ""
+		}
+		return sign + "$" + a.Abs().GroupedDollars()
+	case "cents":
+		return sign + "$" + a.Abs().Grouped()
+	case "whole":
+		return a.GroupedDollars()
+	}
+	return a.Grouped()
+}
+
+// day is a date in the language's own order of its parts.
+func (l *Language) day(d Day, format string) string {
+	year, month, day := d.Civil()
+	if format == "numeric" {
+		return fmt.Sprintf("%04d-%02d-%02d", year, int(month), day)
+	}
+	code := "language.date.full"
+	if format == "day" {
+		code = "language.date.day"
+	}
+	return l.Say(T(code, "day", day, "year", year, "month", T(fmt.Sprintf("language.month.%d", int(month)))))
+}
+
+// list joins words as a sentence does: a, b and c.
+func (l *Language) list(items []string, format string) string {
+	last := "language.list.and"
+	if format == "or" {
+		last = "language.list.or"
+	}
+	switch n := len(items); n {
+	case 0:
+		return ""
+	case 1:
+		return items[0]
+	default:
+		return l.Say(T(last, "rest", strings.Join(items[:n-1], ", "), "last", items[n-1]))
+	}
+}
+
+// Capital is a phrase with a capital letter first.
+func Capital(s string) string {
+	first, size := utf8.DecodeRuneInString(s)
+	if size == 0 {
+		return s
+	}
+	return string(unicode.ToUpper(first)) + s[size:]
+}

@@ -1,0 +1,199 @@
+package words
+
+import (
+	"embed"
+	"errors"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+	"sync"
+
+	"gopkg.in/yaml.v3"
+)
+
+//go:embed *.yaml
+var files embed.FS
+
+// Language is the words of one language. It is read section by section, each
+// when its first entry is wanted, since most commands need few of them. It may
+// be used by several goroutines.
+type Language struct {
+	tag      string // "en"
+	sections map[string]*section
+	change   func(string) string // applied to every literal; nil for a language as it is
+}
+
+// section is the entries below one key of the file's top level.
+type section struct {
+	text    string // YAML, not read yet
+	once    sync.Once
+	entries map[string]message
+	err     error
+}
+
+// English is the language that every entry is first written in.
+var English = sync.OnceValue(func() *Language {
+	l, ok := In("en")
+	if !ok {
+		panic("words: en.yaml is not in the program")
+	}
+	return l
+})
+
+// In is the language of a tag ("en"), and whether the program has it.
+func In(tag string) (*Language, bool) {
+	text, err := files.ReadFile(tag + ".yaml")
+	if err != nil {
+		return nil, false
+	}
+	return Read(tag, string(text)), true
+}
+
+// Tags are the languages that the program has.
+func Tags() []string {
+	names, _ := files.ReadDir(".")
+	var tags []string
+	for _, n := range names {
+		tags = append(tags, strings.TrimSuffix(n.Name(), ".yaml"))
+	}
+	return tags
+}
+
+// sectionStart is a key of the file's top level.
+var sectionStart = regexp.MustCompile(`(?m)^([a-z_]+):[ \t]*$`)
+
+// Read is a language from the text of its file. What is wrong with the file is
+// said by Check, and shows as codes in place of sentences.
+func Read(tag, text string) *Language {
+	l := &Language{tag: tag, sections: map[string]*section{}}
+	starts := sectionStart.FindAllStringSubmatchIndex(text, -1)
+	for i, at := range starts {
+		end := len(text)
+		if i+1 < len(starts) {
+			end = starts[i+1][0]
+		}
+		l.sections[text[at[2]:at[3]]] = &section{text: text[at[0]:end]}
+	}
+	return l
+}
+
+// Tag is the language's name: "en".
+func (l *Language) Tag() string { return l.tag }
+
+// Mapped is the language with every literal piece of its entries put through f:
+// an invented language, to find what is not in the file.
+func (l *Language) Mapped(tag string, f func(string) string) *Language {
+	return &Language{tag: tag, sections: l.sections, change: f}
+}
+
+// Say words a text. A code that the language does not have is shown itself, in
+// brackets: a test finds it, and a person can still report it.
+func (l *Language) Say(t Text) string {
+	if t.IsZero() {
+		return ""
+	}
+	m, ok := l.message(t.Code)
+	if !ok {
+		return "[" + t.Code + "]"
+	}
+	if len(m) == 1 && m[0].name == "" {
+		return m[0].literal
+	}
+	var b strings.Builder
+	l.write(&b, m, t, "")
+	return b.String()
+}
+
+// Has reports whether the language has an entry of the code.
+func (l *Language) Has(code string) bool {
+	_, ok := l.message(code)
+	return ok
+}
+
+// Error words an error: a Problem, wherever it is wrapped in others, in this
+// language; any other as it says itself.
+func (l *Language) Error(err error) string {
+	var p Problem
+	if errors.As(err, &p) {
+		return l.Say(p.Text)
+	}
+	return err.Error()
+}
+
+func (l *Language) message(code string) (message, bool) {
+	name, rest, _ := strings.Cut(code, ".")
+	s := l.sections[name]
+	if s == nil {
+		return nil, false
+	}
+	m, ok := s.read()[rest]
+	if ok && l.change != nil {
+		m = m.mapped(l.change)
+	}
+	return m, ok
+}
+
+// read takes the section's entries apart, once.
+func (s *section) read() map[string]message {
+	s.once.Do(func() {
+		s.entries = map[string]message{}
+		var top yaml.Node
+		if err := yaml.Unmarshal([]byte(s.text), &top); err != nil {
+			s.err = err
+			return
+		}
+		s.err = s.add("", top.Content[0].Content[1])
+	})
+	return s.entries
+}
+
+// add puts the entries below a node into the section, by the keys that lead to
+// them.
+func (s *section) add(code string, n *yaml.Node) error {
+	switch n.Kind {
+	case yaml.MappingNode:
+		var mistakes []error
+		for i := 0; i < len(n.Content); i += 2 {
+			key := n.Content[i].Value
+			if code != "" {
+				key = code + "." + key
+			}
+			mistakes = append(mistakes, s.add(key, n.Content[i+1]))
+		}
+		return errors.Join(mistakes...)
+	case yaml.ScalarNode:
+		if _, twice := s.entries[code]; twice {
+			return fmt.Errorf("%s is there twice", code)
+		}
+		m, err := parse(n.Value)
+		s.entries[code] = m
+		return err
+	}
+	return fmt.Errorf("%s: an entry is a text", code)
+}
+
+// Codes are the codes of the language, sorted, and what is wrong with its file.
+func (l *Language) Codes() ([]string, error) {
+	var codes []string
+	var mistakes []error
+	for name, s := range l.sections {
+		for rest := range s.read() {
+			codes = append(codes, name+"."+rest)
+		}
+		if s.err != nil {
+			mistakes = append(mistakes, fmt.Errorf("%s: %w", name, s.err))
+		}
+	}
+	slices.Sort(codes)
+	return codes, errors.Join(mistakes...)
+}
+
+// Places are the names of the values that an entry takes, sorted.
+func (l *Language) Places(code string) []string {
+	m, _ := l.message(code)
+	var names []string
+	m.names(func(name string) { names = append(names, name) })
+	slices.Sort(names)
+	return slices.Compact(names)
+}
