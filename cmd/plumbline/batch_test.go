@@ -10,7 +10,9 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/roster"
 	"example.com/plumbline/internal/store"
 )
 
@@ -88,7 +90,7 @@ func TestBatch(t *testing.T) {
 		"",
 		lines[1],
 		`{"format": 1`,
-		strings.Repeat(" ", maxLine) + "x",
+		strings.Repeat(" ", roster.MaxBytes) + "x",
 		lines[2],
 	}, "\n")
 	var out, errs bytes.Buffer
@@ -152,4 +154,30 @@ func (r *repeated) Read(p []byte) (int, error) {
 	n := copy(p, r.rest)
 	r.rest = r.rest[n:]
 	return n, nil
+}
+
+// BenchmarkBatchSpreadsheet is rows of the template, as BenchmarkBatch is lines.
+func BenchmarkBatchSpreadsheet(b *testing.B) {
+	var template bytes.Buffer
+	if status := run([]string{"batch", "template", "--jobs", "2", "--dependents", "2"}, nil, &template, io.Discard); status != exitDone {
+		b.Fatalf("exit status %d", status)
+	}
+	rows := strings.Split(strings.TrimSpace(template.String()), "\n")
+	input := io.MultiReader(strings.NewReader(rows[0]+"\n"), &repeated{lines: rows[1:], left: b.N})
+	b.ReportAllocs()
+	if status := run([]string{"batch", "--csv"}, input, io.Discard, io.Discard); status != exitDone {
+		b.Fatalf("exit status %d", status)
+	}
+}
+
+// TestBatchSurvivesAPanic: a mistake of the program's own becomes the error of
+// the household that met it.
+func TestBatchSurvivesAPanic(t *testing.T) {
+	solver := &batchSolver{p: &program{}, years: map[int]*yearTables{}, failure: jsonFailure(nil)}
+	solver.view = func(int, string, certificate.Result) ([]byte, error) { panic("lost the plot") }
+	solver.p.today = household.On(2026, 6, 15)
+	r := solver.solve(roster.Row{Number: 3, Text: []byte(demoLines(t)[0])})
+	if !r.failed || !strings.Contains(string(r.line), "lost the plot") || !strings.Contains(string(r.line), `"line":3`) {
+		t.Errorf("a panic gave %s", r.line)
+	}
 }

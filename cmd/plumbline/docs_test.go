@@ -131,7 +131,7 @@ func runExamples(t *testing.T, document string) string {
 // was typed in its place.
 func runExample(t *testing.T, line string, answers []string) (printed string, status int) {
 	stages := strings.Split(line, " | ")
-	args := words(strings.Replace(stages[0], "go run ./cmd/plumbline", "plumbline", 1))
+	args := argumentsOf(strings.Replace(stages[0], "go run ./cmd/plumbline", "plumbline", 1))
 	input := io.Reader(strings.NewReader(""))
 	for i, arg := range args {
 		if arg == "<" && i+1 < len(args) {
@@ -168,7 +168,7 @@ func runExample(t *testing.T, line string, answers []string) (printed string, st
 	}
 	printed = strings.ReplaceAll(out.String(), folder, "/home/you")
 	for _, stage := range stages[1:] {
-		printed = filtered(t, words(stage), printed)
+		printed = filtered(t, argumentsOf(stage), printed)
 	}
 	return printed, status
 }
@@ -208,8 +208,8 @@ func filtered(t *testing.T, filter []string, text string) string {
 	return ""
 }
 
-// words are the words of a command line, with single quotes.
-func words(line string) []string {
+// argumentsOf are the words of a command line, with single quotes.
+func argumentsOf(line string) []string {
 	var list []string
 	for i, part := range strings.Split(line, "'") {
 		if i%2 == 1 {

@@ -45,6 +45,7 @@ func (h Household) CheckTexts(report func(key, message string)) {
 			report(key, fault)
 		}
 	}
+	check("id", NameFault(h.ID))
 	for i, j := range h.Jobs {
 		check(fmt.Sprintf("jobs[%d].name", i), NameFault(j.Name))
 	}

@@ -18,6 +18,7 @@ const Format = 1
 // Household is everything that one answers file says.
 type Household struct {
 	Format      int          `yaml:"format,required"`
+	ID          string       `yaml:"id"` // whose answers these are, in the helper's own words; no more than a label
 	TaxYear     int          `yaml:"tax_year,required"`
 	AsOf        Date         `yaml:"as_of"` // the day this is worked out; the reader of the file fills in today
 	Status      Status       `yaml:"filing_status,required,keep"`

@@ -1,0 +1,148 @@
+package main
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"sync"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/roster"
+	"example.com/plumbline/internal/store"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
+)
+
+// batchSolver solves one household after another, from several goroutines,
+// with each year's tables loaded once.
+type batchSolver struct {
+	p     *program
+	sheet *roster.Sheet // nil where the households are no spreadsheet
+	// view and failure are what is written for a household, without the line end.
+	view    func(number int, id string, r certificate.Result) ([]byte, error)
+	failure func(number int, id string, err error) []byte
+
+	mu    sync.Mutex
+	years map[int]*yearTables
+}
+
+// yearTables are a year's tables and the next year's, as solving needs them.
+type yearTables struct {
+	this, next *tables.Year
+	err        error
+}
+
+func (b *batchSolver) tables(year int) *yearTables {
+	b.mu.Lock()
+	defer b.mu.Unlock()
+	t := b.years[year]
+	if t == nil {
+		t = new(yearTables)
+		t.this, t.err = b.p.year(year)
+		if t.err == nil {
+			t.next, t.err = b.p.nextYear(year)
+		}
+		const most = 64 // of different years asked for; beyond it a stream is hostile
+		if len(b.years) < most {
+			b.years[year] = t
+		}
+	}
+	return t
+}
+
+// solve is the result of a household. Whatever goes wrong, a mistake of the
+// program's included, becomes the error of this household and of no other.
+func (b *batchSolver) solve(row roster.Row) (r batchResult) {
+	id := ""
+	defer func() {
+		if wrong := recover(); wrong != nil {
+			r = batchResult{row.Number, b.failure(row.Number, id, words.Fail("batch.program_failed", "what", fmt.Sprint(wrong))), true}
+		}
+	}()
+	line, err := b.result(row, &id)
+	if err != nil {
+		return batchResult{row.Number, b.failure(row.Number, id, err), true}
+	}
+	return batchResult{row.Number, line, false}
+}
+
+func (b *batchSolver) result(row roster.Row, id *string) ([]byte, error) {
+	if row.Err != nil {
+		return nil, row.Err
+	}
+	h, doc, err := store.Decode(b.place(row.Number), row.Text, b.p.today)
+	if doc != nil {
+		*id, _ = doc.Get("id")
+	}
+	if err != nil {
+		return nil, err
+	}
+	t := b.tables(h.TaxYear)
+	if t.err != nil {
+		return nil, t.err
+	}
+	r, err := certificate.Solve(h, t.this, t.next)
+	if err != nil {
+		return nil, err
+	}
+	return b.view(row.Number, *id, r)
+}
+
+// place is a household's place as messages name it.
+func (b *batchSolver) place(number int) string {
+	if b.sheet != nil {
+		return fmt.Sprintf("row %d", number)
+	}
+	return fmt.Sprintf("line %d", number)
+}
+
+// jsonLine is a result's own object, with the number of its line and its id
+// put first.
+func jsonLine(number int, id string, r certificate.Result) ([]byte, error) {
+	object, err := r.MarshalJSON() // json.Marshal would only read its bytes once more
+	if err != nil {
+		return nil, err
+	}
+	line := fmt.Appendf(nil, `{"line":%d,`, number)
+	if id != "" {
+		quoted, _ := json.Marshal(id) // a string always encodes
+		line = append(append(append(line, `"id":`...), quoted...), ',')
+	}
+	return append(line, object[1:]...), nil
+}
+
+// jsonFailure is the object in place of a result.
+func jsonFailure(sheet *roster.Sheet) func(number int, id string, err error) []byte {
+	type problem struct {
+		Column  any    `json:"column,omitempty"` // a number; of a spreadsheet, letters
+		Key     string `json:"key,omitempty"`
+		Message string `json:"message"`
+	}
+	type failure struct {
+		Line     int       `json:"line"`
+		ID       string    `json:"id,omitempty"`
+		Message  string    `json:"message"`
+		Problems []problem `json:"problems"`
+	}
+	return func(number int, id string, err error) []byte {
+		f := failure{Line: number, ID: id, Message: mistakes(sheet, number, err), Problems: []problem{}}
+		var problems yamldoc.Problems
+		if errors.As(err, &problems) {
+			for _, p := range problems {
+				of := problem{Key: p.Key, Message: p.Message}
+				if sheet == nil {
+					of.Column = p.Column
+				} else if letters, _, ok := sheet.Column(p.Key); ok {
+					of.Column = letters
+				}
+				f.Problems = append(f.Problems, of)
+			}
+		}
+		line, err := json.Marshal(map[string]failure{"error": f})
+		if err != nil {
+			panic(err) // strings and numbers always encode
+		}
+		return line
+	}
+}
