@@ -86,6 +86,10 @@ func (s *screens) keep(t *testing.T, on *screen, title, words string) {
 	s.b.WriteString(screenMark + block(text))
 }
 
+// The conversations that are kept as golden text, one for each front end; all
+// others are held by the questions that they come to.
+const keptOnScreen, keptInLines = "new-hire-80x24", "new-hire"
+
 // sizes are the terminals on which whole interviews are held.
 var sizes = []struct{ columns, rows int }{{80, 24}, {60, 20}}
 
@@ -97,24 +101,26 @@ func TestWholeInterviewByKeys(t *testing.T) {
 				t.Parallel()
 				home := t.TempDir()
 				on := startScreen(t, programCommand(t, home, who.today, "interview", "answers.yaml"), size.columns, size.rows)
-				kept := openScreens(t, name+".txt")
+				var kept *screens // of the one conversation that is kept whole
+				if name == keptOnScreen {
+					kept = openScreens(t, name+".txt")
+				}
 				who.walk(t, func(n int, s step, words string) {
-					kept.keep(t, on, fmt.Sprintf("%d. %s", n, s.key), words)
+					on.see(words)
+					if kept != nil {
+						kept.keep(t, on, fmt.Sprintf("%d. %s", n, s.key), words)
+					}
 					on.press(s.answer.keys())
 				})
 				on.see("page 1 of")
-				for i := 1; ; i++ {
-					kept.keep(t, on, fmt.Sprintf("result page %d", i), fmt.Sprintf("page %d of", i))
-					if strings.Contains(on.text(), fmt.Sprintf("page %d of %d\n", i, i)) {
-						break
-					}
-					on.press("<right>")
+				if kept != nil {
+					kept.keep(t, on, "the first page of the results", "page 1 of")
+					golden(t, name+".txt", kept.b.String())
 				}
 				on.press("q")
 				if status := on.exit(); status != exitDone {
 					t.Errorf("exit status %d, want %d", status, exitDone)
 				}
-				golden(t, name+".txt", kept.b.String())
 				info, err := os.Stat(filepath.Join(home, "answers.yaml"))
 				if err != nil {
 					t.Fatal(err)
@@ -162,7 +168,9 @@ func TestWholeInterviewThroughAPipe(t *testing.T) {
 				}
 				rest = after
 			})
-			golden(t, who.name+"-plain.txt", stdout)
+			if who.name == keptInLines {
+				golden(t, who.name+"-plain.txt", stdout)
+			}
 			for _, r := range stdout {
 				if r > '~' || r < ' ' && r != '\n' {
 					t.Fatalf("the output has %q, want plain ASCII", r)
