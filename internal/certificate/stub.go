@@ -2,7 +2,6 @@ package certificate
 
 import (
 	"fmt"
-	"slices"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -93,7 +92,7 @@ func (r *stubReader) read() (Stub, bool) {
 	case r.job.YearToDate != nil:
 		p := r.job.YearToDate
 		s.Basis, s.Payday = "year_to_date", p.Payday
-		r.n, r.pay, r.actual = r.covered(p.Payday), r.job.OrdinaryPay(), p.FederalTax
+		r.n, r.pay, r.actual = r.job.YearPaydays(r.h.TaxYear).Covered, r.job.OrdinaryPay(), p.FederalTax
 		s.Paychecks = r.n
 		if !r.questionYear(&s) {
 			s.FederalTax = StubCheck{Actual: r.actual}
@@ -108,14 +107,6 @@ func (r *stubReader) read() (Stub, bool) {
 	return s, true
 }
 
-// covered is the number of the year's paydays that a stub of a day covers, one
-// paid early before a weekend or a holiday counted.
-func (r *stubReader) covered(d household.Date) int {
-	j := r.job
-	j.YearToDate = &household.YearToDate{Payday: d}
-	return len(j.Paydays(r.h.TaxYear)) - len(j.PaydaysToCome(r.h.TaxYear))
-}
-
 // questionPaycheck questions a paycheck that does not go with the job.
 func (r *stubReader) questionPaycheck(s *Stub) {
 	var sheet worksheet.Sheet
@@ -123,9 +114,7 @@ func (r *stubReader) questionPaycheck(s *Stub) {
 	if p.FederalTax.More(p.TaxablePay) {
 		sheet.Note("stub.tax_above_pay", "Tax of %s cannot come from pay of %s.", p.FederalTax.Grouped(), p.TaxablePay.Grouped())
 	}
-	paydays := r.job.Paydays(r.h.TaxYear)
-	before, _ := slices.BinarySearchFunc(paydays, p.Payday, household.Date.Compare)
-	if !p.Payday.IsZero() && len(paydays) > 0 && r.covered(p.Payday) == before {
+	if !p.Payday.IsZero() && len(r.job.Paydays(r.h.TaxYear)) > 0 && !r.job.IsPaydayStub(r.h.TaxYear, p.Payday) {
 		sheet.Note("stub.not_a_payday", "%s is not a payday by the first payday and the pay frequency given.", p.Payday.Long())
 	}
 	s.Questions = append(s.Questions, sheet.Notes...)

@@ -230,26 +230,45 @@ func (j Job) StubPayday() Date {
 	return j.YearToDate.Payday
 }
 
-// PaydaysToCome are the paydays of the year that the last stub does not cover
-// yet. Without a stub that is every payday of the year. A stub of a day that is
-// no payday, but falls just before one on a weekend or a holiday, is taken to
-// be that payday's, paid early.
-func (j Job) PaydaysToCome(year int) []Date {
-	days := j.Paydays(year)
-	return days[j.PaydaysCovered(days):]
+// YearPaydays are the paydays of one job in one year, parted by a pay stub.
+type YearPaydays struct {
+	All     []Date // in order
+	Covered int    // how many of them the stub covers
 }
 
-// PaydaysCovered is how many of the year's paydays the last stub covers; the
-// others are those of PaydaysToCome.
-func (j Job) PaydaysCovered(days []Date) int {
-	if j.YearToDate == nil {
-		return 0
+// ToCome are the paydays that the stub does not cover yet.
+func (p YearPaydays) ToCome() []Date { return p.All[p.Covered:] }
+
+// YearPaydays are the job's paydays of the year, and how many of them its last
+// stub covers: none without a stub.
+func (j Job) YearPaydays(year int) YearPaydays { return j.PaydaysThrough(year, j.StubPayday()) }
+
+// PaydaysThrough are the job's paydays of the year, and how many of them a stub
+// of a day covers: those on or before it. A stub of a day that is no payday, but
+// falls at most three days before one, is taken to be that payday's, paid
+// early. The zero date is no stub. It is the one place that counts them.
+func (j Job) PaydaysThrough(year int, stub Date) YearPaydays {
+	p := YearPaydays{All: j.Paydays(year)}
+	if stub.IsZero() {
+		return p
 	}
-	stub := j.YearToDate.Payday
-	n := countThrough(days, stub)
-	onPayday := n > 0 && days[n-1] == stub
-	if !onPayday && j.Frequency != Daily && n < len(days) && stub.DaysUntil(days[n]) <= paidEarly {
+	n := countThrough(p.All, stub)
+	onPayday := n > 0 && p.All[n-1] == stub
+	if !onPayday && j.Frequency != Daily && n < len(p.All) && stub.DaysUntil(p.All[n]) <= paidEarly {
 		n++
 	}
-	return n
+	p.Covered = n
+	return p
+}
+
+// PaydaysToCome are the paydays of the year that the last stub does not cover
+// yet. Without a stub that is every payday of the year.
+func (j Job) PaydaysToCome(year int) []Date { return j.YearPaydays(year).ToCome() }
+
+// IsPaydayStub reports whether a pay stub may bear a date: that of a payday of
+// the year, or one that PaydaysThrough takes to be a payday's, paid early.
+func (j Job) IsPaydayStub(year int, stub Date) bool {
+	p := j.PaydaysThrough(year, stub)
+	_, onPayday := slices.BinarySearchFunc(p.All, stub, Date.Compare)
+	return onPayday || p.Covered > countThrough(p.All, stub)
 }

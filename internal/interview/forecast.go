@@ -145,12 +145,11 @@ func (w *walk) met(g group) (Met, bool) {
 		return Met{}, false
 	}
 	total := w.forecast(g.label + ".withheld").amount()
-	for _, d := range j.PaydaysAfter(w.y.Year, through) {
-		switch {
-		case d.After(j.YearToDate.Payday):
-		case d.Before(from):
+	days := j.YearPaydays(w.y.Year)
+	for _, d := range days.All[j.PaydaysThrough(w.y.Year, through).Covered:days.Covered] {
+		if d.Before(from) {
 			total = total.Add(w.forecast(g.label + ".before").amount())
-		default:
+		} else {
 			total = total.Add(after.amount())
 		}
 	}

@@ -78,6 +78,31 @@ func TestTaxablePay(t *testing.T) {
 	}
 }
 
+// The pay of each payday is the year so far over the paydays that payroll too
+// takes the stub to cover: of 15th-of-the-month pay, a stub of Friday, August 14,
+// 2026 is that of Saturday the 15th. 40,000 / 8 paydays = 5,000.
+func TestPayFromTheYearSoFarPaidEarly(t *testing.T) {
+	s := begin(t, "2026-08-20", "")
+	play(t, s, `
+		interview.way_in = stub
+		interview.married = no
+		interview.jobs = 1
+		interview.people = 0
+		interview.income = none
+		interview.reductions = none
+		interview.job_1_special = none
+		jobs[0].pay_frequency = monthly
+		jobs[0].year_to_date.payday = 2026-08-14
+		jobs[0].year_to_date.taxable_pay = 40,000
+		jobs[0].year_to_date.federal_tax = 4,000
+		interview.job_1_pay_known = year_to_date
+		jobs[0].first_payday = 1/15/2026`)
+	h, _ := s.Household()
+	if got := h.Jobs[0].OrdinaryPay(); !got.Equal(money.Dollars(5000)) {
+		t.Errorf("pay of a payday = %v, want 5,000", got)
+	}
+}
+
 // The rough figure decides whether the exact ones are asked. The standard
 // deduction of 2026 for single is 16,100 (Rev. Proc. 2025-32).
 func TestItemizingFromARoughFigure(t *testing.T) {

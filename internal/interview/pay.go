@@ -205,10 +205,11 @@ func (w *walk) askStub(g group, ended bool) bool {
 }
 
 // offCalendar reports whether a stub's payday is not among those that the first
-// payday leads to, so that one of the two dates is wrong.
+// payday leads to, and is not one of them paid early, so that one of the two
+// dates is wrong.
 func (w *walk) offCalendar(g group, payday household.Date) bool {
 	j, ok := w.job(g)
-	return ok && !j.FirstPayday.IsZero() && !slices.Contains(j.Paydays(w.y.Year), payday)
+	return ok && !j.FirstPayday.IsZero() && !j.IsPaydayStub(w.y.Year, payday)
 }
 
 // deriveEnd writes that a job which has ended pays nothing after its last
@@ -304,24 +305,16 @@ func (w *walk) derivePayFromStub(g group) {
 		return
 	}
 	j, _ := w.job(g)
-	if n := w.paydaysSoFar(j); n > 0 {
+	if n := j.YearPaydays(w.y.Year).Covered; n > 0 {
 		w.derive(g, "taxable_pay", j.YearToDate.TaxablePay.DividedBy(n).ToCent().Text())
 	}
-}
-
-// paydaysSoFar is the number of paydays that the stub covers.
-func (w *walk) paydaysSoFar(j household.Job) int {
-	if j.YearToDate == nil {
-		return 0
-	}
-	return len(j.Paydays(w.y.Year)) - len(j.PaydaysAfter(w.y.Year, j.YearToDate.Payday))
 }
 
 // questionStub says so where the year-to-date pay is far from what the paydays
 // so far have brought: by more than half, either way.
 func (w *walk) questionStub(g group) {
 	j, ok := w.job(g)
-	n := w.paydaysSoFar(j)
+	n := j.YearPaydays(w.y.Year).Covered
 	if !ok || n == 0 || !j.OrdinaryPay().IsPositive() {
 		return
 	}

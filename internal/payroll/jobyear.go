@@ -63,10 +63,11 @@ type bonus struct {
 func NewJobYear(h household.Household, job int, y *tables.Year) *JobYear {
 	j := &JobYear{index: job, job: h.Jobs[job], year: h.TaxYear, y: y}
 	j.paycheck = Paycheck{Wages: j.job.OrdinaryPay(), Frequency: j.job.Frequency, Kind: j.job.Kind}
-	all := j.job.Paydays(j.year)
-	j.paid = j.job.PaydaysCovered(all)
+	days := j.job.YearPaydays(j.year)
+	all := days.All
+	j.paid = days.Covered
 	j.paydays = make([]Payday, 0, len(all)-j.paid+len(j.job.OneTimePay))
-	for _, d := range all[j.paid:] {
+	for _, d := range days.ToCome() {
 		j.paydays = append(j.paydays, Payday{Date: d, Ordinary: true, Pay: j.paycheck.Wages})
 	}
 	j.addOneTimePay(all)
