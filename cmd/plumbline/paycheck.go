@@ -22,6 +22,7 @@ type paycheckFlags struct {
 	marital                                       string
 	allowances                                    int
 	rounding, method                              string
+	yearToDate, retirement                        string
 	asJSON                                        bool
 }
 
@@ -31,7 +32,9 @@ func (p *program) paycheckCommand() *cobra.Command {
 		Use:   "paycheck --pay AMOUNT --frequency biweekly [--status single] ...",
 		Short: "What payroll withholds from one paycheck",
 		Long: `Figures the federal income tax to withhold from one paycheck as Publication
-15-T has payroll do it, step by step. The flags are the certificate's entries.`,
+15-T has payroll do it, step by step, and what the pay stub then shows: social
+security and Medicare tax, and take-home pay. The flags are the certificate's
+entries.`,
 		Args: exactly(0, "no arguments, only flags"),
 		RunE: func(cmd *cobra.Command, args []string) error { return p.paycheck(f) },
 	}
@@ -52,12 +55,14 @@ func (p *program) paycheckCommand() *cobra.Command {
 	fl.BoolVar(&f.nonresident, "nonresident", false, "the employee is a nonresident alien")
 	fl.StringVar(&f.rounding, "rounding", "cents", "round the withholding to cents or to the whole dollar")
 	fl.StringVar(&f.method, "method", "percentage", "percentage or bracket")
+	fl.StringVar(&f.yearToDate, "year-to-date", "0", "social security wages that this employer paid earlier this year")
+	fl.StringVar(&f.retirement, "retirement", "0", "put into a pre-tax retirement plan from the paycheck")
 	fl.BoolVar(&f.asJSON, "json", false, "print JSON")
 	return cmd
 }
 
 func (p *program) paycheck(f paycheckFlags) error {
-	check, c, o, err := f.parse()
+	check, c, o, social, err := f.parse()
 	if err != nil {
 		return err
 	}
@@ -67,14 +72,18 @@ func (p *program) paycheck(f paycheckFlags) error {
 	}
 	sheet := new(worksheet.Sheet)
 	withheld := payroll.Withholding(check, &c, y, o, sheet)
+	stub := payroll.StubOf(check.Wages, withheld, social.retirement, social.before, y)
 	if f.asJSON {
-		return p.printJSON(payroll.View(y.Year, withheld, sheet))
+		return p.printJSON(payroll.View(y.Year, withheld, stub, sheet))
 	}
-	return p.print(report.Paycheck(check, c, y.Year, withheld, sheet))
+	return p.print(report.Paycheck(check, c, y.Year, withheld, stub, sheet))
 }
 
+// socialPay is what social security and Medicare tax depend on besides the pay.
+type socialPay struct{ before, retirement money.Amount }
+
 // parse reads the flags and reports everything wrong with them at once.
-func (f paycheckFlags) parse() (payroll.Paycheck, household.Certificate, payroll.Options, error) {
+func (f paycheckFlags) parse() (payroll.Paycheck, household.Certificate, payroll.Options, socialPay, error) {
 	var r flagReader
 	check := payroll.Paycheck{Wages: r.amount("pay", f.pay), Nonresident: f.nonresident}
 	r.text("frequency", f.frequency, &check.Frequency)
@@ -97,7 +106,8 @@ func (f paycheckFlags) parse() (payroll.Paycheck, household.Certificate, payroll
 		WageBracket:  r.oneOf("method", f.method, "percentage", "bracket") == "bracket",
 	}
 	c.Check(func(key, message string) { r.wrong(strings.ReplaceAll(key, "_", "-"), message) })
-	return check, c, o, r.err()
+	social := socialPay{before: r.amount("year-to-date", f.yearToDate), retirement: r.amount("retirement", f.retirement)}
+	return check, c, o, social, r.err()
 }
 
 // flagReader reads flag values and keeps every mistake.
@@ -116,8 +126,8 @@ func (r *flagReader) amount(flag, text string) money.Amount {
 	switch {
 	case err != nil:
 		r.wrong(flag, err.Error())
-	case a.IsNegative() && flag == "pay":
-		r.wrong(flag, "pay cannot be negative")
+	case a.IsNegative() && (flag == "pay" || flag == "year-to-date" || flag == "retirement"):
+		r.wrong(flag, "this amount cannot be negative; write one like 2400.00")
 	}
 	return a
 }

@@ -31,3 +31,27 @@ func socialTaxesOn(wages money.Amount, y *tables.Year) socialTaxes {
 		additionalMedicare: high.At(y.AdditionalMedicare.Rate).ToCent(),
 	}
 }
+
+// Stub is what one paycheck's stub shows besides income tax: social security and
+// Medicare taxes, and what is left to take home. Dollars, per paycheck.
+type Stub struct {
+	SocialSecurity money.Amount
+	Medicare       money.Amount // with additional Medicare tax
+	TakeHome       money.Amount // the pay less these and income tax; before state tax and what comes off after tax
+}
+
+// StubOf figures a paycheck's stub: its federal taxable wages, the income tax
+// withheld, what it puts into pre-tax retirement savings (which social security
+// and Medicare tax are taken from too), and the wages that this employer has
+// paid this year before it, in social security wages.
+//
+// IRC 3101, 3102(f), 3121(a)(1), 3121(v)(1)(A).
+func StubOf(wages, withheld, retirement, before money.Amount, y *tables.Year) Stub {
+	so, to := socialTaxesOn(before, y), socialTaxesOn(money.Sum(before, wages, retirement), y)
+	s := Stub{
+		SocialSecurity: to.socialSecurity.Sub(so.socialSecurity),
+		Medicare:       to.medicare.Add(to.additionalMedicare).Sub(so.medicare).Sub(so.additionalMedicare),
+	}
+	s.TakeHome = wages.Sub(money.Sum(withheld, s.SocialSecurity, s.Medicare))
+	return s
+}

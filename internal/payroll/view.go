@@ -9,10 +9,15 @@ import (
 
 // JSON is one paycheck's withholding as other programs read it, in dollars.
 type JSON struct {
-	TaxYear     int              `json:"tax_year"`
-	Withholding money.Amount     `json:"withholding"`
-	Steps       []JSONStep       `json:"steps"`
-	Notes       []worksheet.Note `json:"notes"`
+	TaxYear     int          `json:"tax_year"`
+	Withholding money.Amount `json:"withholding"`
+
+	SocialSecurity money.Amount `json:"social_security"`
+	Medicare       money.Amount `json:"medicare"`
+	TakeHome       money.Amount `json:"take_home"` // before state tax and what comes off after tax
+
+	Steps []JSONStep       `json:"steps"`
+	Notes []worksheet.Note `json:"notes"`
 }
 
 // JSONStep is one line of the worksheet. Lines 1b and 1j are counts, and line
@@ -22,10 +27,10 @@ type JSONStep struct {
 	Amount money.Amount `json:"amount"`
 }
 
-// View is what Withholding returned, with the lines that it left on the sheet,
+// View is what Withholding and StubOf returned, with the lines that it left on the sheet,
 // as other programs read it.
-func View(year int, withheld money.Amount, s *worksheet.Sheet) JSON {
-	v := JSON{TaxYear: year, Withholding: withheld, Steps: []JSONStep{}, Notes: append([]worksheet.Note{}, s.Notes...)}
+func View(year int, withheld money.Amount, stub Stub, s *worksheet.Sheet) JSON {
+	v := JSON{TaxYear: year, Withholding: withheld, SocialSecurity: stub.SocialSecurity, Medicare: stub.Medicare, TakeHome: stub.TakeHome, Steps: []JSONStep{}, Notes: append([]worksheet.Note{}, s.Notes...)}
 	for _, l := range s.Lines {
 		v.Steps = append(v.Steps, JSONStep{strings.TrimPrefix(l.ID, "payroll."), l.Amount})
 	}

@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -80,7 +81,7 @@ func notes(ns []worksheet.Note) []Block {
 }
 
 // Paycheck is what payroll withholds from one paycheck, step by step.
-func Paycheck(check payroll.Paycheck, c household.Certificate, year int, withheld money.Amount, s *worksheet.Sheet) Page {
+func Paycheck(check payroll.Paycheck, c household.Certificate, year int, withheld money.Amount, stub payroll.Stub, s *worksheet.Sheet) Page {
 	p := Page{
 		Title:    fmt.Sprintf("Federal income tax to withhold from one %s paycheck, %d", check.Frequency, year),
 		Subtitle: "Certificate: " + certificateWords(c),
@@ -95,6 +96,14 @@ func Paycheck(check payroll.Paycheck, c household.Certificate, year int, withhel
 	}
 	rows = append(rows, Row{Label: "Withheld", Amount: withheld.Grouped(), Total: true})
 	p.add(rows)
+	say := func(code string) string { return words.English().Say(words.T("paycheck." + code)) }
+	p.add(Heading(say("stub")), Rows{
+		{Label: say("pay"), Amount: check.Wages.Grouped()},
+		{Label: say("income_tax"), Amount: withheld.Grouped()},
+		{Label: say("social_security"), Amount: stub.SocialSecurity.Grouped()},
+		{Label: say("medicare"), Amount: stub.Medicare.Grouped()},
+		{Label: say("take_home"), Amount: stub.TakeHome.Grouped(), Total: true},
+	}, Paragraph(say("before_state")))
 	p.add(notes(s.Notes)...)
 	return p
 }
