@@ -19,6 +19,7 @@ import (
 	_ "example.com/plumbline/internal/backdrop"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // Exit statuses, as the manual promises them.
@@ -50,7 +51,7 @@ func (p *program) run(args []string) int {
 	var silent silentError
 	if !errors.As(err, &silent) {
 		for line := range strings.SplitSeq(message(err), "\n") {
-			fmt.Fprintln(p.stderr, "plumbline:", line)
+			fmt.Fprintln(p.stderr, "plumbline:", yamldoc.Printable(line)) // a path may hold what steers a terminal
 		}
 	}
 	return statusOf(err)
