@@ -32,14 +32,17 @@ var mayImport = map[string]string{
 	"internal/tax":          "money words household worksheet tables",
 	"internal/payroll":      "money words household worksheet tables",
 	"internal/certificate":  "money words household worksheet tables tax payroll",
+	"internal/paystub":      "money words household worksheet tables payroll",
+	"internal/scenario":     "money words household certificate",
+	"internal/sample":       "money household yamldoc tables payroll taxtables",
 	"internal/store":        "money words household yamldoc filippo.io/age github.com/google/renameio/v2 golang.org/x/sys",
-	"internal/interview":    "money words household worksheet tables tax certificate yamldoc",
-	"internal/report":       "money words household worksheet tables tax payroll certificate codeberg.org/go-pdf/fpdf github.com/charmbracelet/x/ansi golang.org/x/image golang.org/x/text",
+	"internal/interview":    "money words household worksheet tables tax certificate scenario yamldoc",
+	"internal/report":       "money words household worksheet tables tax payroll certificate paystub scenario codeberg.org/go-pdf/fpdf github.com/charmbracelet/x/ansi golang.org/x/image golang.org/x/text",
 	"internal/roster":       "words",
 	"internal/officialform": "words yamldoc taxtables github.com/pdfcpu/pdfcpu golang.org/x/text",
 	"internal/backdrop":     "github.com/charmbracelet/lipgloss",
 	"internal/terminal":     "words interview report github.com/charmbracelet/huh github.com/charmbracelet/lipgloss github.com/charmbracelet/bubbletea github.com/charmbracelet/bubbles github.com/charmbracelet/x/ansi golang.org/x/term github.com/muesli/termenv",
-	"cmd/plumbline":         "taxtables money words household worksheet yamldoc tables tax payroll certificate store interview report officialform roster backdrop terminal github.com/charmbracelet/bubbles github.com/spf13/cobra golang.org/x/sys golang.org/x/term",
+	"cmd/plumbline":         "taxtables money words household worksheet yamldoc tables tax payroll certificate paystub scenario store interview report officialform roster backdrop terminal github.com/charmbracelet/bubbles github.com/spf13/cobra golang.org/x/sys golang.org/x/term",
 }
 
 // testsMayImport are the modules that tests alone may use. A test may import

@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/scenario"
 )
 
 func (p *program) compareCommand() *cobra.Command {
@@ -26,7 +27,7 @@ func (p *program) compareCommand() *cobra.Command {
 					return fmt.Errorf("%s: %w", name, err)
 				}
 			}
-			c := certificate.Compare(results[0], results[1])
+			c := scenario.Compare(results[0], results[1])
 			if asJSON {
 				return p.printJSON(c)
 			}

@@ -5,7 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/report"
 )
 
@@ -27,14 +27,14 @@ explain the difference, the closest first, and what to ask payroll.`,
 			if err != nil {
 				return err
 			}
-			stubs := certificate.Stubs(h, y)
+			stubs := paystub.Stubs(h, y)
 			if len(stubs) == 0 {
 				return wrongAnswers(errors.New("no job has a pay stub to read; give its last_paycheck or year_to_date"))
 			}
 			if asJSON {
 				return p.printJSON(struct {
 					TaxYear int                `json:"tax_year"`
-					Stubs   []certificate.Stub `json:"stubs"`
+					Stubs   []paystub.Stub `json:"stubs"`
 				}{y.Year, stubs})
 			}
 			return p.print(report.Stubs(stubs))

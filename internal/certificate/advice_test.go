@@ -44,7 +44,7 @@ jobs:
 			t.Fatal(err)
 		}
 		for _, p := range append([]Plan{r.Recommended}, r.Alternatives...) {
-			if (p.Name == Tuned || p.Name == Private) && (!p.Lands || !p.Certificates[1].Keep) {
+			if (p.Name == PlanTuned || p.Name == PlanPrivate) && (!p.Lands || !p.Certificates[1].Keep) {
 				t.Errorf("pay %d, %s: lands %v, Night %+v", pay, p.Name, p.Lands, p.Certificates[1].Certificate)
 			}
 		}
@@ -197,23 +197,6 @@ func TestEffectiveByIsNotBeforeTheFirstPayday(t *testing.T) {
 	for _, c := range r.Recommended.Certificates {
 		if c.EffectiveBy.Before(c.FirstPayday) {
 			t.Errorf("effective by %v, counts from %v", c.EffectiveBy, c.FirstPayday)
-		}
-	}
-}
-
-// A cause that makes payroll withhold just what is expected anyway is none.
-func TestNoExplanationThatChangesNothing(t *testing.T) {
-	h := answers(t, "a stub that is off", `
-format: 1
-tax_year: 2026
-as_of: 2026-05-04
-filing_status: single
-jobs:
-  - {name: Depot, pay_frequency: weekly, taxable_pay: 780, first_payday: 2026-03-13, year_to_date: {payday: 2026-05-01, taxable_pay: 6240, federal_tax: 408.00}, certificate: {filing_status: single}}
-`)
-	for _, e := range Stubs(h, year(t, 2026))[0].Explanations {
-		if e.Code == "no_entries" || e.Code == "none_on_file" {
-			t.Errorf("%s: %v", e.Code, e.Figure)
 		}
 	}
 }

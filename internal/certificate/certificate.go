@@ -22,11 +22,11 @@ import (
 
 // The plans, by the names that the machine interface knows.
 const (
-	Form    = "form"    // the form's own worksheets, on paper
-	Box     = "box"     // two jobs: Step 2(c) on both
-	Tuned   = "tuned"   // the form's entries with one correction that lands
-	Private = "private" // status and one extra amount, nothing else
-	Even    = "even"    // the correction shared by two earners
+	PlanForm    = "form"    // the form's own worksheets, on paper
+	PlanBox     = "box"     // two jobs: Step 2(c) on both
+	PlanTuned   = "tuned"   // the form's entries with one correction that lands
+	PlanPrivate = "private" // status and one extra amount, nothing else
+	PlanEven    = "even"    // the correction shared by two earners
 )
 
 // Result is everything that one household's answers lead to.
@@ -147,19 +147,19 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 		return Result{}, fmt.Errorf("the answers are for %d; give the yearly tables of %d", h.TaxYear, h.TaxYear)
 	}
 	trace := new(worksheet.Sheet)
-	a := newAhead(h, y, trace)
-	return a.solve(next, trace), nil
+	pr := newProjection(h, y, trace)
+	return pr.solve(next, trace), nil
 }
 
 // AsFiled is the year if every certificate on file stays: its outlook and its
 // return, the latter traced to the sheet, which may be nil.
 func AsFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.Sheet) (Outlook, tax.Return) {
-	a := ahead{h: h, y: y, method: m, trace: s}
-	a.openJobs()
-	a.fileReturn()
-	o := a.outlook(a.asFiledToCome())
-	a.traceOutlook(o, "on the certificates on file")
-	return o, a.ret
+	pr := projection{h: h, y: y, method: m, trace: s}
+	pr.openJobs()
+	pr.fileReturn()
+	o := pr.outlook(pr.asFiledToCome())
+	pr.traceOutlook(o, "on the certificates on file")
+	return o, pr.ret
 }
 
 // Underpayment is whether the recommended plan keeps the person out of the

@@ -26,11 +26,11 @@ func (r *Result) Choose(name string) error {
 	chosen := r.Alternatives[i]
 	r.Alternatives = slices.Clone(r.Alternatives) // a copy of the result keeps its own
 	r.Recommended, r.Alternatives[i] = chosen, r.Recommended
-	a := newAhead(r.Household, r.Tables, nil)
-	r.Estimated = a.estimated(chosen)
-	r.Underpayment = a.underpayment(chosen, r.Estimated)
-	r.January = a.januaryAfter(chosen, r.January)
-	r.Warnings = a.warnings(*r)
+	pr := newProjection(r.Household, r.Tables, nil)
+	r.Estimated = pr.estimated(chosen)
+	r.Underpayment = pr.underpayment(chosen, r.Estimated)
+	r.January = pr.januaryAfter(chosen, r.January)
+	r.Warnings = pr.warnings(*r)
 	return nil
 }
 
@@ -38,16 +38,16 @@ func (r *Result) Choose(name string) error {
 // for. Solved with this year's tables it is solved anew; with next year's, which
 // are not at hand here, its entries stay, and only what there is to hand in is
 // told anew.
-func (a *ahead) januaryAfter(chosen Plan, j *January) *January {
+func (pr *projection) januaryAfter(chosen Plan, j *January) *January {
 	if j == nil || j.TablesYear != j.TaxYear {
-		return a.january(chosen, nil)
+		return pr.january(chosen, nil)
 	}
 	kept := *j
 	kept.Certificates = slices.Clone(j.Certificates)
 	for i := range kept.Certificates {
 		c := &kept.Certificates[i]
 		k := slices.IndexFunc(chosen.Certificates, func(now JobCertificate) bool { return now.Job == c.Job })
-		c.Keep = k >= 0 && same(chosen.Certificates[k].Certificate, c.Certificate)
+		c.Keep = k >= 0 && chosen.Certificates[k].Certificate.Same(&c.Certificate)
 	}
 	return &kept
 }

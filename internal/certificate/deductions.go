@@ -9,7 +9,7 @@ import (
 
 // deductions is Step 4(b) from the form's Deductions Worksheet: five lines
 // until 2025, the long worksheet from 2026.
-func (f *paper) deductions() {
+func (f *formFiller) deductions() {
 	if x := f.y.Extended; x != nil {
 		f.L4b = f.longWorksheet(x)
 	} else {
@@ -19,7 +19,7 @@ func (f *paper) deductions() {
 }
 
 // dw puts a line of the Deductions Worksheet on the sheet.
-func (f *paper) dw(line, label string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
+func (f *formFiller) dw(line, label string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
 	return f.line("dw."+line, "Deductions Worksheet line "+line, label, amount, how, from...)
 }
 
@@ -27,8 +27,8 @@ func (f *paper) dw(line, label string, amount money.Amount, how worksheet.How, f
 // deductions above the standard deduction, and adjustments.
 //
 // Form W-4 (2025), Step 4(b), Deductions Worksheet, lines 1 to 5.
-func (f *paper) shortWorksheet() money.Amount {
-	d, status := f.a.h.Deductions, f.a.h.Status
+func (f *formFiller) shortWorksheet() money.Amount {
+	d, status := f.pr.h.Deductions, f.pr.h.Status
 	medical, localTax := f.medical(), money.Min(d.StateLocalTaxes, f.y.StateLocalCap.Of(status)).ToDollar()
 	mortgage := d.MortgageInterest.Add(d.MortgageInsurance).ToDollar()
 	gifts, other := d.CharityCash.Add(d.CharityOther).ToDollar(), d.OtherItemized.ToDollar()
@@ -36,23 +36,23 @@ func (f *paper) shortWorksheet() money.Amount {
 		worksheet.Using("medical %v + state and local taxes %v + mortgage %v + gifts %v + other %v", medical, localTax, mortgage, gifts, other), "deductions")
 	l2 := f.dw("2", "Standard deduction", f.y.StandardDeduction.Of(status), worksheet.How{}, "filing_status")
 	l3 := f.dw("3", "Itemized deductions above it", l1.Sub(l2).OrZero(), worksheet.Using("%v − %v, not below zero", l1, l2), "form.dw.1", "form.dw.2")
-	l4 := f.dw("4", "Adjustments", f.a.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
+	l4 := f.dw("4", "Adjustments", f.pr.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
 	return f.dw("5", "Deductions for Step 4(b)", l3.Add(l4), worksheet.Using("%v + %v", l3, l4), "form.dw.3", "form.dw.4")
 }
 
 // medical is the worksheet's medical expenses above its share of total income.
-func (f *paper) medical() money.Amount {
-	return f.a.h.Deductions.Medical.Sub(f.a.ret.TotalIncome.At(f.y.MedicalFloor)).OrZero().ToDollar()
+func (f *formFiller) medical() money.Amount {
+	return f.pr.h.Deductions.Medical.Sub(f.pr.ret.TotalIncome.At(f.y.MedicalFloor)).OrZero().ToDollar()
 }
 
 // longWorksheet is the worksheet of Form W-4 (2026). Its tests of total income
 // are all or nothing, standing in for the law's phase-outs.
 //
 // Form W-4 (2026), Step 4(b), Deductions Worksheet, lines 1a to 15.
-func (f *paper) longWorksheet(x *tables.ExtendedDeductions) money.Amount {
+func (f *formFiller) longWorksheet(x *tables.ExtendedDeductions) money.Amount {
 	l2 := f.workAndCar(x)
 	l4 := f.seniors(x)
-	l5 := f.dw("5", "Adjustments", f.a.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
+	l5 := f.dw("5", "Adjustments", f.pr.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
 	l7 := f.itemized(x)
 	l14 := f.aboveStandard(x, l4, l7)
 	return f.dw("15", "Deductions for Step 4(b)", money.Sum(l2, l4, l5, l14),
@@ -60,16 +60,16 @@ func (f *paper) longWorksheet(x *tables.ExtendedDeductions) money.Amount {
 }
 
 // below is the amount where total income is below a limit, else nothing.
-func (f *paper) below(limit tables.Amounts, amount money.Amount) money.Amount {
-	if f.a.ret.TotalIncome.Less(limit.Of(f.a.h.Status)) {
+func (f *formFiller) below(limit tables.Amounts, amount money.Amount) money.Amount {
+	if f.pr.ret.TotalIncome.Less(limit.Of(f.pr.h.Status)) {
 		return amount.ToDollar()
 	}
 	return money.Zero
 }
 
 // workAndCar is lines 1a to 2.
-func (f *paper) workAndCar(x *tables.ExtendedDeductions) money.Amount {
-	h, status := f.a.h, f.a.h.Status
+func (f *formFiller) workAndCar(x *tables.ExtendedDeductions) money.Amount {
+	h, status := f.pr.h, f.pr.h.Status
 	tips, overtime := money.Zero, money.Zero
 	for _, i := range h.CountedJobs() {
 		tips = tips.Add(h.Jobs[i].QualifiedTips)
@@ -87,8 +87,8 @@ func (f *paper) workAndCar(x *tables.ExtendedDeductions) money.Amount {
 }
 
 // seniors is lines 3a to 4.
-func (f *paper) seniors(x *tables.ExtendedDeductions) money.Amount {
-	h := f.a.h
+func (f *formFiller) seniors(x *tables.ExtendedDeductions) money.Amount {
+	h := f.pr.h
 	each := func(p household.Person) money.Amount {
 		if p.BirthDate.IsZero() || p.BirthDate.BirthdayAge(h.TaxYear) < x.SeniorFrom || !p.HasSSN() {
 			return money.Zero
@@ -106,8 +106,8 @@ func (f *paper) seniors(x *tables.ExtendedDeductions) money.Amount {
 }
 
 // itemized is lines 6a to 7.
-func (f *paper) itemized(x *tables.ExtendedDeductions) money.Amount {
-	d, status, income := f.a.h.Deductions, f.a.h.Status, f.a.ret.TotalIncome
+func (f *formFiller) itemized(x *tables.ExtendedDeductions) money.Amount {
+	d, status, income := f.pr.h.Deductions, f.pr.h.Status, f.pr.ret.TotalIncome
 	localCap := f.y.StateLocalCap.Of(status)
 	l6a := f.dw("6a", "Medical expenses above the floor", f.medical(), worksheet.Using("%v less %v of total income", d.Medical, f.y.MedicalFloor), "deductions.medical", "tax.total_income")
 	l6b := f.dw("6b", "State and local taxes", f.below(x.StateLocalBelow, money.Min(d.StateLocalTaxes, localCap)),
@@ -123,9 +123,9 @@ func (f *paper) itemized(x *tables.ExtendedDeductions) money.Amount {
 
 // aboveStandard is lines 8a to 14: what itemizing adds to the standard
 // deduction, or the gifts that need no itemizing.
-func (f *paper) aboveStandard(x *tables.ExtendedDeductions, l4, l7 money.Amount) money.Amount {
-	status := f.a.h.Status
-	l8a := f.dw("8a", "Total income", f.a.ret.TotalIncome.ToDollar(), worksheet.How{}, "tax.total_income")
+func (f *formFiller) aboveStandard(x *tables.ExtendedDeductions, l4, l7 money.Amount) money.Amount {
+	status := f.pr.h.Status
+	l8a := f.dw("8a", "Total income", f.pr.ret.TotalIncome.ToDollar(), worksheet.How{}, "tax.total_income")
 	l8b, l10 := money.Zero, money.Zero
 	if l4.More(l8a) {
 		f.dw("8b", "Total income less the senior deduction", l8b, worksheet.Using("line 4 is more than line 8a"), "form.dw.8a", "form.dw.4")
@@ -140,7 +140,7 @@ func (f *paper) aboveStandard(x *tables.ExtendedDeductions, l4, l7 money.Amount)
 	f.dw("10", "Itemized deductions within the limit", l10, worksheet.Using("line 7 of %v, or %v of it where line 8b reaches line 9", l7, x.LimitShare), "form.dw.7", "form.dw.8b", "form.dw.9")
 	l11 := f.dw("11", "Standard deduction", f.y.StandardDeduction.Of(status), worksheet.How{}, "filing_status")
 	most := x.GiftCap.Of(status)
-	l12 := f.dw("12", "Cash gifts without itemizing", money.Min(f.a.h.Deductions.CharityCash, most).ToDollar(), worksheet.Using("at most %v", most), "deductions.charity_cash")
+	l12 := f.dw("12", "Cash gifts without itemizing", money.Min(f.pr.h.Deductions.CharityCash, most).ToDollar(), worksheet.Using("at most %v", most), "deductions.charity_cash")
 	l13 := f.dw("13", "Standard deduction and gifts", l11.Add(l12), worksheet.Using("%v + %v", l11, l12), "form.dw.11", "form.dw.12")
 	l14, how := l12, worksheet.Using("line 12, since line 13 is not less than line 10")
 	if l10.More(l13) {

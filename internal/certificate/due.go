@@ -38,7 +38,7 @@ func Due(before, after household.Household, on household.Date, y *tables.Year) [
 	then := *y
 	then.Year = before.TaxYear
 	c := comparison{
-		before: newAhead(before, &then, nil), after: newAhead(after, y, nil),
+		before: newProjection(before, &then, nil), after: newProjection(after, y, nil),
 		on: on, rules: y.Payroll.Effective,
 	}
 	c.enough = !c.after.outlook(c.after.asFiledToCome()).Balance.IsNegative()
@@ -54,8 +54,8 @@ func Due(before, after household.Household, on household.Date, y *tables.Year) [
 
 // comparison is two states of a household being compared.
 type comparison struct {
-	before, after         *ahead
-	formBefore, formAfter asked
+	before, after         *projection
+	formBefore, formAfter formEntries
 	on                    household.Date
 	rules                 tables.Effective
 	enough                bool // the certificates on file withhold this year's tax
@@ -113,7 +113,7 @@ func (c *comparison) jobsBegun() {
 	estimated := false
 	for _, j := range c.after.jobs {
 		if c.before.find(j.job) == nil {
-			begun = append(begun, jobName(j.job, j.index))
+			begun = append(begun, j.name)
 		} else if f := j.job.Certificate; f != nil && f.Extra.IsPositive() {
 			estimated = true
 		}
@@ -127,10 +127,10 @@ func (c *comparison) jobsBegun() {
 }
 
 // find is the same job in another state of the household, by name and earner.
-func (a *ahead) find(j household.Job) *openJob {
-	for i := range a.jobs {
-		if other := a.jobs[i].job; other.Name == j.Name && other.Earner == j.Earner {
-			return &a.jobs[i]
+func (pr *projection) find(j household.Job) *openJob {
+	for i := range pr.jobs {
+		if other := pr.jobs[i].job; other.Name == j.Name && other.Earner == j.Earner {
+			return &pr.jobs[i]
 		}
 	}
 	return nil
@@ -138,14 +138,14 @@ func (a *ahead) find(j household.Job) *openJob {
 
 // raises is a raise at a second or third job whose certificate has no box.
 func (c *comparison) raises() {
-	for _, s := range c.after.seats[min(1, len(c.after.seats)):] {
+	for _, s := range c.after.payers[min(1, len(c.after.payers)):] {
 		old := c.before.find(s.job)
 		if old == nil || s.job.Certificate != nil && s.job.Certificate.MultipleJobs {
 			continue
 		}
 		was := old.job.OrdinaryPay().Times(c.before.y.Payroll.Periods.Of(old.job.Frequency))
 		if up := s.annual.Sub(was); up.More(c.rules.RaiseOver) {
-			c.add("raise", "Regular wages at %s rose by %s a year.", jobName(s.job, s.index), up.GroupedDollars())
+			c.add("raise", "Regular wages at %s rose by %s a year.", s.name, up.GroupedDollars())
 		}
 	}
 }
@@ -162,9 +162,9 @@ func (c *comparison) credits() {
 }
 
 // children is for how many the child tax credit is expected.
-func (a *ahead) children() int {
+func (pr *projection) children() int {
 	n := 0
-	for _, s := range tax.Standings(a.h, a.y) {
+	for _, s := range tax.Standings(pr.h, pr.y) {
 		if s.ChildCredit {
 			n++
 		}
@@ -184,7 +184,7 @@ func (c *comparison) deductions() {
 func (c *comparison) exemption() {
 	for _, j := range c.after.jobs {
 		if f := j.job.Certificate; f != nil && f.Exempt && c.after.ret.TotalTax.More(c.after.ret.RefundableCredits) {
-			c.add("exemption", "You can no longer expect to owe no tax, as the certificate at %s claims.", jobName(j.job, j.index))
+			c.add("exemption", "You can no longer expect to owe no tax, as the certificate at %s claims.", j.name)
 		}
 	}
 }

@@ -93,13 +93,13 @@ func TestDue(t *testing.T) {
 // from the first payroll period that ends on or after the 30th day.
 func TestEffectiveBy(t *testing.T) {
 	h := answers(t, "couple", couple) // 1 June; paydays on 12 and 26 June, 10 July
-	a := newAhead(h, year(t, 2026), nil)
-	if got := effectiveBy(h.AsOf, a.seats[0], a.y); got != household.On(2026, 7, 10) {
+	pr := newProjection(h, year(t, 2026), nil)
+	if got := effectiveBy(h.AsOf, pr.payers[0], pr.y); got != household.On(2026, 7, 10) {
 		t.Errorf("a replacement of June 1 by %v, want July 10: June 26 is the 25th day", got)
 	}
 	h.Jobs[0].Certificate = nil
-	a = newAhead(h, year(t, 2026), nil)
-	if got := effectiveBy(h.AsOf, a.seats[0], a.y); got != household.On(2026, 6, 12) {
+	pr = newProjection(h, year(t, 2026), nil)
+	if got := effectiveBy(h.AsOf, pr.payers[0], pr.y); got != household.On(2026, 6, 12) {
 		t.Errorf("a first certificate by %v, want June 12", got)
 	}
 }
@@ -123,8 +123,8 @@ func TestFirstPayday(t *testing.T) {
 		t.Run(tt.about, func(t *testing.T) {
 			h := answers(t, "couple", couple)
 			tt.change(&h)
-			a := newAhead(h, year(t, 2026), nil)
-			if got := a.seats[0].from; got != tt.want {
+			pr := newProjection(h, year(t, 2026), nil)
+			if got := pr.payers[0].from; got != tt.want {
 				t.Errorf("from %v, want %v", got, tt.want)
 			}
 		})

@@ -15,7 +15,7 @@ import (
 // paydays go on from them; where the job has none, it is the 30th day itself.
 //
 // IRC 3402(f)(3)(A), (B)(i).
-func effectiveBy(handedIn household.Date, s seat, y *tables.Year) household.Date {
+func effectiveBy(handedIn household.Date, s payer, y *tables.Year) household.Date {
 	earliest := handedIn
 	if s.job.Certificate != nil {
 		earliest = handedIn.AddDays(y.Payroll.Effective.ReplacementDays)
@@ -38,11 +38,11 @@ func effectiveBy(handedIn household.Date, s seat, y *tables.Year) household.Date
 
 // countsLate reports whether payroll may by law leave a certificate aside on
 // every payday of the year that it is taken to count on.
-func (a *ahead) countsLate(c JobCertificate) bool {
+func (pr *projection) countsLate(c JobCertificate) bool {
 	if c.Keep || c.Paydays == 0 {
 		return false
 	}
-	return !slices.ContainsFunc(a.jobs, func(j openJob) bool {
+	return !slices.ContainsFunc(pr.jobs, func(j openJob) bool {
 		return j.index == c.Job && j.year.OrdinaryFrom(c.EffectiveBy) > 0
 	})
 }

@@ -15,9 +15,9 @@ type Estimated struct {
 }
 
 // estimated is what a plan leaves to be paid directly.
-func (a *ahead) estimated(p Plan) Estimated {
+func (pr *projection) estimated(p Plan) Estimated {
 	owed := p.Balance.Neg().OrZero()
-	return Estimated{Amount: owed, Payments: installments(owed, a.h.AsOf, a.y)}
+	return Estimated{Amount: owed, Payments: installments(owed, pr.h.AsOf, pr.y)}
 }
 
 // installments spreads an amount over the due dates still to come. The next
@@ -52,10 +52,10 @@ func installments(owed money.Amount, asOf household.Date, y *tables.Year) []tax.
 // underpayment is whether a plan is in a safe harbor, and the penalty's rough
 // size where it is not: with nothing paid beyond the paychecks, and with the
 // estimated payments made when they are due.
-func (a *ahead) underpayment(p Plan, e Estimated) Underpayment {
-	u := Underpayment{Harbor: p.Harbor, Quarters: tax.Penalty(p.Harbor, a.paid(p.Outlook), a.y)}
+func (pr *projection) underpayment(p Plan, e Estimated) Underpayment {
+	u := Underpayment{Harbor: p.Harbor, Quarters: tax.Penalty(p.Harbor, pr.paid(p.Outlook), pr.y)}
 	u.Penalty = inAll(u.Quarters)
-	u.PenaltyIfPaid = inAll(tax.Penalty(p.Harbor, a.paid(p.Outlook), a.y, e.Payments...))
+	u.PenaltyIfPaid = inAll(tax.Penalty(p.Harbor, pr.paid(p.Outlook), pr.y, e.Payments...))
 	return u
 }
 

@@ -9,7 +9,7 @@ import (
 
 // Exempt is the plan of someone who claims to be exempt from withholding; Solve
 // never gives it, since the claim is for the person to make.
-const Exempt = "exempt"
+const PlanExempt = "exempt"
 
 // ClaimExempt puts the claim to be exempt from withholding in the place of the
 // recommended plan's entries, for the reason given; learns is what an employer
@@ -22,7 +22,7 @@ func (r *Result) ClaimExempt(reason, learns string) {
 	until := r.Household
 	until.Jobs = slices.Clone(until.Jobs)
 	p := r.Recommended
-	p.Name, p.Reason = Exempt, reason
+	p.Name, p.Reason = PlanExempt, reason
 	p.Certificates = slices.Clone(p.Certificates)
 	for i := range p.Certificates {
 		c := &p.Certificates[i]

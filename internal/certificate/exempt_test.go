@@ -19,7 +19,7 @@ func TestClaimExempt(t *testing.T) {
 	before := r.Recommended
 	r.ClaimExempt("The reason.", "the phrase")
 	p := r.Recommended
-	if p.Name != Exempt || p.Reason != "The reason." || r.Alternatives[0].Name != before.Name {
+	if p.Name != PlanExempt || p.Reason != "The reason." || r.Alternatives[0].Name != before.Name {
 		t.Fatalf("the plan is %s because %q, then comes %s", p.Name, p.Reason, r.Alternatives[0].Name)
 	}
 	want := money.Zero

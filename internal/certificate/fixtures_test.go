@@ -1,55 +1,30 @@
 package certificate
 
 import (
-	"os"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
-	"example.com/plumbline/internal/tables"
-	"example.com/plumbline/internal/yamldoc"
-	"example.com/plumbline/taxtables"
+	"example.com/plumbline/internal/sample"
 )
 
-// year loads a yearly table of the program.
-func year(t testing.TB, y int) *tables.Year {
-	t.Helper()
-	if loaded[y] == nil {
-		read, err := tables.Load(taxtables.Files, y)
-		if err != nil {
-			t.Fatal(err)
-		}
-		loaded[y] = read
-	}
-	return loaded[y]
-}
+// The households that tests are made of.
+var (
+	year      = sample.Year
+	demo      = sample.Demo
+	answers   = sample.Answers
+	newRandom = sample.NewRandom
+)
 
-var loaded = map[int]*tables.Year{}
-
-// demo reads a demo household.
-func demo(t testing.TB, name string) household.Household {
+// solved is the result of a household in good form, without next year's tables.
+func solved(t *testing.T, h household.Household) Result {
 	t.Helper()
-	file := "../../testdata/" + name + "/household.yaml"
-	data, err := os.ReadFile(file)
+	h.Check(func(key, message string) { t.Errorf("%s: %s", key, message) })
+	r, err := Solve(h, year(t, h.TaxYear), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return answers(t, file, string(data))
-}
-
-// answers reads an answers file and checks it.
-func answers(t testing.TB, name, text string) household.Household {
-	t.Helper()
-	doc, err := yamldoc.Parse(name, []byte(text))
-	if err != nil {
-		t.Fatal(err)
-	}
-	var h household.Household
-	if problems := doc.Decode(&h); len(problems) > 0 {
-		t.Fatal(problems)
-	}
-	h.Check(func(key, message string) { t.Errorf("%s: %s: %s", name, key, message) })
-	return h
+	return r
 }
 
 func dollars(n int64) money.Amount { return money.Dollars(n) }

@@ -9,9 +9,9 @@ import (
 	"example.com/plumbline/internal/worksheet"
 )
 
-// asked is what the form asks for, on paper: the entries that its steps and
+// formEntries is what the form asks for, on paper: the entries that its steps and
 // worksheets give. Amounts are whole dollars a year, Extra a paycheck.
-type asked struct {
+type formEntries struct {
 	Children, Others int          // Step 3, who is counted
 	L3a, L3b         money.Amount // Step 3(a) and (b)
 	OtherCredits     money.Amount // added in Step 3
@@ -23,26 +23,26 @@ type asked struct {
 
 // fillForm does what the form asks for, step by step, each line on the sheet,
 // which may be nil.
-func (a *ahead) fillForm(s *worksheet.Sheet) asked {
-	f := paper{a: a, y: &a.y.Form, s: s}
+func (pr *projection) fillForm(s *worksheet.Sheet) formEntries {
+	f := formFiller{pr: pr, y: &pr.y.Form, s: s}
 	f.multipleJobs()
 	f.credits()
 	f.otherIncome()
 	f.deductions()
-	return f.asked
+	return f.formEntries
 }
 
-// paper is the form being filled in.
-type paper struct {
-	asked
-	a *ahead
-	y *tables.Form
-	s *worksheet.Sheet
+// formFiller is the form being filled in.
+type formFiller struct {
+	formEntries
+	pr *projection
+	y  *tables.Form
+	s  *worksheet.Sheet
 }
 
 // line puts a line of the form on the sheet. A rounded amount is what a person
 // writes: the form is in whole dollars.
-func (f *paper) line(id, official, label string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
+func (f *formFiller) line(id, official, label string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
 	if f.s == nil {
 		return amount
 	}
@@ -57,8 +57,8 @@ func (f *paper) line(id, official, label string, amount money.Amount, how worksh
 // limit. The other credits are the nonrefundable ones that the return shows.
 //
 // Form W-4, Step 3.
-func (f *paper) credits() {
-	for _, d := range tax.Standings(f.a.h, f.a.y) {
+func (f *formFiller) credits() {
+	for _, d := range tax.Standings(f.pr.h, f.pr.y) {
 		switch {
 		case d.ChildCredit:
 			f.Children++
@@ -66,7 +66,7 @@ func (f *paper) credits() {
 			f.Others++
 		}
 	}
-	r, limit := f.a.ret, f.y.Step3Up.Of(f.a.h.Status)
+	r, limit := f.pr.ret, f.y.Step3Up.Of(f.pr.h.Status)
 	f.OtherCredits = r.NonrefundableCredits.Sub(r.ChildTaxCredit).OrZero().ToDollar()
 	if r.TotalIncome.More(limit) && (f.Children+f.Others > 0 || f.OtherCredits.IsPositive()) {
 		f.s.Note("form.step3_income", "Step 3 stays empty: total income of %s is above the step's limit of %s.", r.TotalIncome.Grouped(), limit.Grouped())
@@ -85,15 +85,15 @@ func (f *paper) credits() {
 // loss leaves the line empty.
 //
 // Form W-4, Step 4(a).
-func (f *paper) otherIncome() {
+func (f *formFiller) otherIncome() {
 	jobs, business := money.Zero, money.Zero
-	for _, p := range f.a.pay {
+	for _, p := range f.pr.pay {
 		jobs = jobs.Add(p.TaxableWages)
 	}
-	for _, e := range f.a.h.Earners() {
-		business = business.Add(f.a.h.Income.SelfEmployment.Of(e))
+	for _, e := range f.pr.h.Earners() {
+		business = business.Add(f.pr.h.Income.SelfEmployment.Of(e))
 	}
-	total := f.a.ret.TotalIncome
+	total := f.pr.ret.TotalIncome
 	f.L4a = f.line("4a", "Step 4(a)", "Other income, not from jobs", total.Sub(jobs).Sub(business).OrZero().ToDollar(),
 		worksheet.Using("total income of %v, less %v of pay and %v of self-employment", total, jobs, business), "tax.total_income")
 	if business.IsPositive() {
@@ -108,13 +108,13 @@ func (f *paper) otherIncome() {
 // filled for the three best-paid jobs all the same.
 //
 // Form W-4, Step 2(b), Multiple Jobs Worksheet, lines 1 to 4.
-func (f *paper) multipleJobs() {
-	jobs := f.a.seats
+func (f *formFiller) multipleJobs() {
+	jobs := f.pr.payers
 	if len(jobs) < 2 {
 		return
 	}
 	f.cautionJobs()
-	m := f.y.MultipleJobs.Table(f.a.status())
+	m := f.y.MultipleJobs.Table(f.pr.status())
 	first, second := jobs[0].annual.ToDollar(), jobs[1].annual.ToDollar()
 	var year money.Amount
 	from := "form.mj.1"
@@ -139,15 +139,15 @@ func (f *paper) multipleJobs() {
 
 // cautionJobs notes where the worksheet sends the person elsewhere, and where
 // a pension stands in it for a job.
-func (f *paper) cautionJobs() {
+func (f *formFiller) cautionJobs() {
 	above, pension := 0, false
-	for _, j := range f.a.seats {
+	for _, j := range f.pr.payers {
 		if j.annual.More(f.y.MultipleJobs.PayOver) {
 			above++
 		}
 		pension = pension || j.pension()
 	}
-	if len(f.a.seats) > 3 || above > 1 {
+	if len(f.pr.payers) > 3 || above > 1 {
 		f.s.Note("form.publication_505", "With more than three jobs, or more than one that pays over %s, the form's Step 2(b) worksheet sends you to Publication 505; its figure here is rough.", f.y.MultipleJobs.PayOver.GroupedDollars())
 	}
 	if pension {

@@ -223,7 +223,7 @@ income: {interest: 500, ordinary_dividends: 300, retirement: 12000, self_employm
 		t.Run(tt.source, func(t *testing.T) {
 			h := answers(t, tt.source, tt.answer)
 			s := new(worksheet.Sheet)
-			newAhead(h, year(t, h.TaxYear), nil).fillForm(s)
+			newProjection(h, year(t, h.TaxYear), nil).fillForm(s)
 			for id, want := range tt.want {
 				l, ok := s.Line("form." + id)
 				if !ok || l.Amount.String() != want {

@@ -23,24 +23,24 @@ type January struct {
 // january solves the full next year by the plan that is recommended for this
 // one; nil where no job runs into next year. Without next year's tables this
 // year's stand in, under next year's dates and ages.
-func (a *ahead) january(p Plan, next *tables.Year) *January {
-	h := nextYear(a.h, a.ret, p)
+func (pr *projection) january(p Plan, next *tables.Year) *January {
+	h := nextYear(pr.h, pr.ret, p)
 	j := January{TaxYear: h.TaxYear, Trace: new(worksheet.Sheet)}
 	if next != nil && next.Year == h.TaxYear {
 		j.TablesYear = next.Year
 	} else {
-		standIn := *a.y
+		standIn := *pr.y
 		standIn.Year = h.TaxYear
-		next, j.TablesYear = &standIn, a.y.Year
+		next, j.TablesYear = &standIn, pr.y.Year
 	}
-	b := newAhead(h, next, j.Trace)
-	if len(b.seats) == 0 {
+	b := newProjection(h, next, j.Trace)
+	if len(b.payers) == 0 {
 		return nil
 	}
 	f := b.fillForm(j.Trace)
-	name, d := p.Name, b.draft(p.Name, f)
+	name, d := p.Name, b.candidate(p.Name, f)
 	if d == nil { // next year has one earner left, or not two jobs
-		name, d = Tuned, b.tunedDraft(f)
+		name, d = PlanTuned, b.tunedCandidate(f)
 	}
 	if kept := b.keptLike(d); kept != nil {
 		d = kept
@@ -52,18 +52,18 @@ func (a *ahead) january(p Plan, next *tables.Year) *January {
 }
 
 // keptLike is the certificates on file, where all of them may stay and withhold
-// from every paycheck what a draft does: handing in others would change nothing.
-// None may claim more in Step 3 than the draft has a basis for. Otherwise nil.
-func (a *ahead) keptLike(d *draft) *draft {
-	certs := make([]household.Certificate, len(a.seats))
-	for i, s := range a.seats {
+// from every paycheck what a candidate does: handing in others would change nothing.
+// None may claim more in Step 3 than the candidate has a basis for. Otherwise nil.
+func (pr *projection) keptLike(d *candidate) *candidate {
+	certs := make([]household.Certificate, len(pr.payers))
+	for i, s := range pr.payers {
 		c := s.job.Certificate
-		if !a.mayStay(c) || c.Credits.More(d.certs[i].Credits) || !s.ordinary(c, a.y).Equal(s.ordinary(&d.certs[i], a.y)) {
+		if !pr.mayStay(c) || c.Credits.More(d.certs[i].Credits) || !s.ordinary(c, pr.y).Equal(s.ordinary(&d.certs[i], pr.y)) {
 			return nil
 		}
 		certs[i] = *c
 	}
-	kept := a.newDraft(certs)
+	kept := pr.newCandidate(certs)
 	for i := range kept.withheld {
 		if !kept.withheld[i].Equal(d.withheld[i]) {
 			return nil

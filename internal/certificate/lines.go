@@ -11,7 +11,7 @@ import (
 const worksheet505 = "Publication 505 (2025), Worksheet 1-5"
 
 // lines are a certificate's lines with the reason for each.
-func (d *draft) lines(i int, name string, f asked, keep bool) Lines {
+func (d *candidate) lines(i int, name string, f formEntries, keep bool) Lines {
 	w := lineWriter{d: d, i: i, f: f, name: name, keep: keep}
 	c := d.certs[i]
 	var l Lines
@@ -34,9 +34,9 @@ func (d *draft) lines(i int, name string, f asked, keep bool) Lines {
 	return l.named()
 }
 
-// carries reports whether a seat's certificate has the form's own Steps 3 to
+// carries reports whether a payer's certificate has the form's own Steps 3 to
 // 4(b).
-func (d *draft) carries(i int, f asked) bool {
+func (d *candidate) carries(i int, f formEntries) bool {
 	c := d.certs[i]
 	return i == 0 && c.Credits.Sub(d.added[i].credits).Equal(f.L3) && c.Deductions.Equal(f.L4b)
 }
@@ -54,17 +54,17 @@ func (l Lines) named() Lines {
 
 // lineWriter writes the reasons of one certificate.
 type lineWriter struct {
-	d    *draft
+	d    *candidate
 	i    int
-	f    asked
+	f    formEntries
 	name string // of the plan
 	keep bool
 }
 
 // source is the form's step as the authority for a line.
 func (w *lineWriter) source(step string) string {
-	form := w.d.a.y.Form.Source
-	if w.d.a.seats[w.i].pension() {
+	form := w.d.pr.y.Form.Source
+	if w.d.pr.payers[w.i].pension() {
 		form = "Form W-4P"
 	}
 	return form + ", " + step
@@ -83,21 +83,21 @@ func (w *lineWriter) kept(e *Entry) bool {
 	return w.keep
 }
 
-// lands reports whether the year of the draft ends as wished.
+// lands reports whether the year of the candidate ends as wished.
 func (w *lineWriter) lands() bool {
-	a := w.d.a
-	lands, _ := a.landing(a.outlook(money.Sum(w.d.withheld...).Add(a.fixed)).Balance)
+	pr := w.d.pr
+	lands, _ := pr.landing(pr.outlook(money.Sum(w.d.withheld...).Add(pr.fixed)).Balance)
 	return lands
 }
 
 // children gives the reasons of Step 3(a) and (b).
 func (w *lineWriter) children(l *Lines) {
 	if l.L3a.Amount.IsPositive() {
-		l.L3a.Reason = fmt.Sprintf("%s under %d at year end, %s each", counted(w.f.Children, "child", "children"), w.d.a.y.ChildCredit.ChildUnder, w.d.a.y.Form.PerChild.GroupedDollars())
+		l.L3a.Reason = fmt.Sprintf("%s under %d at year end, %s each", counted(w.f.Children, "child", "children"), w.d.pr.y.ChildCredit.ChildUnder, w.d.pr.y.Form.PerChild.GroupedDollars())
 		l.L3a.Source, l.L3a.From = w.source("Step 3(a)"), []string{"form.3a"}
 	}
 	if l.L3b.Amount.IsPositive() {
-		l.L3b.Reason = fmt.Sprintf("%s, %s each", counted(w.f.Others, "other dependent", "other dependents"), w.d.a.y.Form.PerOther.GroupedDollars())
+		l.L3b.Reason = fmt.Sprintf("%s, %s each", counted(w.f.Others, "other dependent", "other dependents"), w.d.pr.y.Form.PerOther.GroupedDollars())
 		l.L3b.Source, l.L3b.From = w.source("Step 3(b)"), []string{"form.3b"}
 	}
 }
@@ -117,7 +117,7 @@ func (w *lineWriter) credits(e *Entry, entries bool) {
 	}
 	if entries && w.f.L3.IsPositive() {
 		part := "3(a) and 3(b)"
-		if w.d.a.y.Form.Extended == nil { // the fields have no letters yet
+		if w.d.pr.y.Form.Extended == nil { // the fields have no letters yet
 			part = "children and other dependents"
 		}
 		if w.f.OtherCredits.IsPositive() {
@@ -127,7 +127,7 @@ func (w *lineWriter) credits(e *Entry, entries bool) {
 		e.Source, e.From = w.source("Step 3"), []string{"form.3"}
 	}
 	if more := w.d.added[w.i].credits; more.IsPositive() {
-		year := w.d.a.h.TaxYear
+		year := w.d.pr.h.TaxYear
 		why := fmt.Sprintf("because without it too much would be withheld in %d. The tax agency's Publication 505 (Worksheet 1-5) allows this. It holds for %d only", year, year)
 		if e.Reason == "" {
 			e.Reason = fmt.Sprintf("%s, %s", more.GroupedDollars(), why)
@@ -149,7 +149,7 @@ func (w *lineWriter) plain(e *Entry, step, reason, from string) {
 
 // deductionsFrom is the last line of the year's Deductions Worksheet.
 func (w *lineWriter) deductionsFrom() string {
-	if w.d.a.y.Form.Extended != nil {
+	if w.d.pr.y.Form.Extended != nil {
 		return "form.dw.15"
 	}
 	return "form.dw.5"
@@ -166,7 +166,7 @@ func (w *lineWriter) extra(e *Entry) {
 		e.Source, e.From = w.source("Step 2(b), line 4"), []string{"form.mj.4"}
 		return
 	}
-	s := w.d.a.seats[w.i]
+	s := w.d.pr.payers[w.i]
 	each := "paycheck"
 	if s.pension() {
 		each = "payment"

@@ -10,15 +10,15 @@ import (
 	"example.com/plumbline/internal/worksheet"
 )
 
-// plan is a draft written out: its year and its certificates, each line with
+// plan is a candidate written out: its year and its certificates, each line with
 // its reason.
-func (d *draft) plan(name string, f asked) Plan {
-	a := d.a
+func (d *candidate) plan(name string, f formEntries) Plan {
+	pr := d.pr
 	d.traceGap(name)
-	p := Plan{Name: name, Outlook: a.outlook(money.Sum(d.withheld...).Add(a.fixed))}
-	p.Lands, p.Left = a.landing(p.Balance)
-	p.Harbor = tax.SafeHarbor(a.ret, a.h, a.paid(p.Outlook), a.y)
-	for i := range a.seats {
+	p := Plan{Name: name, Outlook: pr.outlook(money.Sum(d.withheld...).Add(pr.fixed))}
+	p.Lands, p.Left = pr.landing(p.Balance)
+	p.Harbor = tax.SafeHarbor(pr.ret, pr.h, pr.paid(p.Outlook), pr.y)
+	for i := range pr.payers {
 		p.Certificates = append(p.Certificates, d.certificate(i, name, f))
 	}
 	slices.SortStableFunc(p.Certificates, func(b, c JobCertificate) int { return b.Job - c.Job })
@@ -26,14 +26,14 @@ func (d *draft) plan(name string, f asked) Plan {
 }
 
 // traceGap writes down what a plan's corrections make up for.
-func (d *draft) traceGap(name string) {
-	a := d.a
-	if a.trace == nil {
+func (d *candidate) traceGap(name string) {
+	pr := d.pr
+	if pr.trace == nil {
 		return
 	}
-	a.trace.Add(worksheet.Line{
-		ID: "plan." + name + ".gap", Label: "What the year would lack without a correction; too much where negative", Amount: a.need.Sub(d.before),
-		How:  worksheet.Using("%v - %v that the paychecks to come withhold with the other entries", a.need, d.before),
+	pr.trace.Add(worksheet.Line{
+		ID: "plan." + name + ".gap", Label: "What the year would lack without a correction; too much where negative", Amount: pr.need.Sub(d.before),
+		How:  worksheet.Using("%v - %v that the paychecks to come withhold with the other entries", pr.need, d.before),
 		From: []string{"plan.to_withhold"}, Source: worksheet505,
 	})
 }
@@ -41,29 +41,29 @@ func (d *draft) traceGap(name string) {
 // landing reports whether a balance lands: at least the wished refund and less
 // than a dollar above it for each payday on which a new certificate would
 // count. It also gives what is left beyond the wish when it does not.
-func (a *ahead) landing(balance money.Amount) (lands bool, left money.Amount) {
+func (pr *projection) landing(balance money.Amount) (lands bool, left money.Amount) {
 	paydays := 0
-	for _, s := range a.seats {
+	for _, s := range pr.payers {
 		paydays += s.paydays
 	}
-	over := balance.Sub(a.h.Wish.Refund)
+	over := balance.Sub(pr.h.Wish.Refund)
 	if !over.IsNegative() && over.Less(money.Dollars(int64(max(paydays, 1)))) {
 		return true, money.Zero
 	}
 	return false, over
 }
 
-// draftOf is the draft of a plan that has been written out.
-func (a *ahead) draftOf(p Plan) *draft {
-	certs := a.blanks()
-	for i, s := range a.seats {
+// candidateOf is the candidate of a plan that has been written out.
+func (pr *projection) candidateOf(p Plan) *candidate {
+	certs := pr.blanks()
+	for i, s := range pr.payers {
 		for _, c := range p.Certificates {
 			if c.Job == s.index {
 				certs[i] = c.Certificate
 			}
 		}
 	}
-	return a.newDraft(certs)
+	return pr.newCandidate(certs)
 }
 
 // paidOut is the part of a refund that comes from refundable credits beyond the
@@ -81,42 +81,34 @@ func (o Outlook) comesBack() string {
 }
 
 // paid is what counts as paid toward the year's tax for the safe harbor.
-func (a *ahead) paid(o Outlook) money.Amount {
+func (pr *projection) paid(o Outlook) money.Amount {
 	return money.Sum(o.WithheldSoFar, o.WithholdingToCome, o.OtherPayments)
 }
 
-// certificate is a seat's certificate written out.
-func (d *draft) certificate(i int, name string, f asked) JobCertificate {
-	a, s, c := d.a, d.a.seats[i], d.certs[i]
+// certificate is a payer's certificate written out.
+func (d *candidate) certificate(i int, name string, f formEntries) JobCertificate {
+	pr, s, c := d.pr, d.pr.payers[i], d.certs[i]
 	now := s.job.Certificate
 	jc := JobCertificate{
 		Job:         s.index,
-		Name:        jobName(s.job, s.index),
+		Name:        s.name,
 		Kind:        s.job.Kind,
 		FirstPayday: s.from,
-		EffectiveBy: effectiveBy(a.h.AsOf, s, a.y),
+		EffectiveBy: effectiveBy(pr.h.AsOf, s, pr.y),
 		Corrected:   d.added[i].extra.IsPositive() || d.added[i].credits.IsPositive(),
-		Keep:        now != nil && same(*now, c),
+		Keep:        now.Same(&c),
 		Certificate: c,
-		Withholding: s.ordinary(&c, a.y),
+		Withholding: s.ordinary(&c, pr.y),
 		Paydays:     s.paydays,
 		Learns:      learns(c, f, i == 0),
 	}
-	jc.Change = s.ordinary(now, a.y).Sub(jc.Withholding)
+	jc.Change = s.ordinary(now, pr.y).Sub(jc.Withholding)
 	jc.Lines = d.lines(i, name, f, jc.Keep)
 	return jc
 }
 
-// jobName is what to call a job.
-func jobName(j household.Job, index int) string {
-	if j.Name != "" {
-		return j.Name
-	}
-	return fmt.Sprintf("Job %d", index+1)
-}
-
 // learns is what an employer can tell from a certificate.
-func learns(c household.Certificate, f asked, carrier bool) []string {
+func learns(c household.Certificate, f formEntries, carrier bool) []string {
 	learned := []string{}
 	switch c.Status {
 	case household.CertificateJoint:
@@ -150,32 +142,32 @@ const (
 	SecondJobStops = "second_job_stops"
 )
 
-// otherwise is the year ahead under one of those ways.
-type otherwise struct {
+// variation is the year ahead under one of those ways.
+type variation struct {
 	name string
-	*ahead
+	*projection
 }
 
-// otherwises are the ways that can happen to this household. Each return is
+// variations are the ways that can happen to this household. Each return is
 // figured once, for all plans.
-func (a *ahead) otherwises() []otherwise {
-	if len(a.seats) == 0 {
+func (pr *projection) variations() []variation {
+	if len(pr.payers) == 0 {
 		return nil
 	}
-	ways := []otherwise{
-		{PayLower, a.under(payScaled(a.h, money.Percent(90)))},
-		{PayHigher, a.under(payScaled(a.h, money.Percent(110)))},
+	ways := []variation{
+		{PayLower, pr.under(payScaled(pr.h, money.Percent(90)))},
+		{PayHigher, pr.under(payScaled(pr.h, money.Percent(110)))},
 	}
-	if n := len(a.seats); n > 1 {
-		ways = append(ways, otherwise{SecondJobStops, a.under(stopped(a.h, a.seats[n-1].index))})
+	if n := len(pr.payers); n > 1 {
+		ways = append(ways, variation{SecondJobStops, pr.under(stopped(pr.h, pr.payers[n-1].index))})
 	}
 	return ways
 }
 
 // under is the year ahead of changed facts, for certificates chosen before
 // they changed.
-func (a *ahead) under(h household.Household) *ahead {
-	b := &ahead{h: h, y: a.y, method: a.method}
+func (pr *projection) under(h household.Household) *projection {
+	b := &projection{h: h, y: pr.y, method: pr.method}
 	b.openJobs()
 	b.fileReturn()
 	return b
@@ -206,9 +198,9 @@ func stopped(h household.Household, job int) household.Household {
 }
 
 // shifts is how far a plan's balance moves under each of the ways.
-func (d *draft) shifts(balance money.Amount, ways []otherwise) []Shift {
+func (d *candidate) shifts(balance money.Amount, ways []variation) []Shift {
 	return shiftsOf(balance, ways, func(job int) (*household.Certificate, household.Date) {
-		for i, s := range d.a.seats {
+		for i, s := range d.pr.payers {
 			if s.index == job {
 				return &d.certs[i], s.from
 			}
@@ -219,7 +211,7 @@ func (d *draft) shifts(balance money.Amount, ways []otherwise) []Shift {
 
 // shiftsOf is the same for the new certificate, and the day from which it
 // counts, of each job; the zero date for none.
-func shiftsOf(balance money.Amount, ways []otherwise, of func(job int) (*household.Certificate, household.Date)) []Shift {
+func shiftsOf(balance money.Amount, ways []variation, of func(job int) (*household.Certificate, household.Date)) []Shift {
 	var all []Shift
 	for _, w := range ways {
 		toCome := money.Zero

@@ -42,12 +42,12 @@ func (r Result) Paycheck(c JobCertificate) *worksheet.Sheet {
 }
 
 // traceOutlook writes down how the year ends: on which certificates, in words.
-func (a *ahead) traceOutlook(o Outlook, on string) {
-	if a.trace == nil {
+func (pr *projection) traceOutlook(o Outlook, on string) {
+	if pr.trace == nil {
 		return
 	}
 	add := func(id, form, label string, amount money.Amount, how worksheet.How, from ...string) {
-		a.trace.Add(worksheet.Line{ID: "year." + id, Form: form, Label: label, Amount: amount, How: how, From: from, Source: "IRC 31, 6315"})
+		pr.trace.Add(worksheet.Line{ID: "year." + id, Form: form, Label: label, Amount: amount, How: how, From: from, Source: "IRC 31, 6315"})
 	}
 	add("withheld_so_far", "", "Withheld through the last pay stubs", o.WithheldSoFar, worksheet.How{}, "jobs.year_to_date.federal_tax")
 	add("withholding_to_come", "", "Withheld on the paydays to come, "+on, o.WithholdingToCome,

@@ -7,21 +7,21 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// formDraft is the paper method: the best-paid job carries what the form asks
+// formCandidate is the paper method: the best-paid job carries what the form asks
 // for, with Step 4(c) from the Step 2(b) worksheet; the other jobs have the
 // status alone (Form W-4, Steps 3 to 4(b): on one certificate only).
-func (a *ahead) formDraft(f asked) *draft {
-	certs := a.withEntries(f)
+func (pr *projection) formCandidate(f formEntries) *candidate {
+	certs := pr.withEntries(f)
 	if len(certs) > 0 {
 		certs[0].Extra = f.Extra
 	}
-	return a.newDraft(certs).fit()
+	return pr.newCandidate(certs).fit()
 }
 
 // withEntries are certificates on which the best-paid job carries Steps 3, 4(a)
 // and 4(b) as the form asks for them.
-func (a *ahead) withEntries(f asked) []household.Certificate {
-	certs := a.blanks()
+func (pr *projection) withEntries(f formEntries) []household.Certificate {
+	certs := pr.blanks()
 	if len(certs) > 0 {
 		certs[0].Credits, certs[0].OtherIncome, certs[0].Deductions = f.L3, f.L4a, f.L4b
 	}
@@ -31,33 +31,33 @@ func (a *ahead) withEntries(f asked) []household.Certificate {
 // boxDraft is Step 2(c) on both of exactly two jobs, the rest on the better
 // paid; nil where there are not two, or one is a pension, whose form has no
 // box.
-func (a *ahead) boxDraft(f asked) *draft {
-	if len(a.seats) != 2 || a.seats[0].pension() || a.seats[1].pension() {
+func (pr *projection) boxCandidate(f formEntries) *candidate {
+	if len(pr.payers) != 2 || pr.payers[0].pension() || pr.payers[1].pension() {
 		return nil
 	}
-	certs := a.withEntries(f)
+	certs := pr.withEntries(f)
 	for i := range certs {
 		certs[i].MultipleJobs = true
 	}
-	return a.newDraft(certs).fit()
+	return pr.newCandidate(certs).fit()
 }
 
-// tunedDraft is what the form asks for on the best-paid job, then one
+// tunedCandidate is what the form asks for on the best-paid job, then one
 // correction so that the year lands. The correction stands in the place of the
 // Step 2(b) worksheet's amount: the replay of the paydays finds what several
 // jobs withhold too little, without the table. Where the certificates on file
 // land already, they stay. Where the paychecks can carry no whole dollar more
 // and a little is missing, the entries are tried without those of the form,
 // which may leave a dollar more room.
-func (a *ahead) tunedDraft(f asked) *draft {
-	if d := a.keepDraft(func(household.Certificate) bool { return true }); d != nil {
+func (pr *projection) tunedCandidate(f formEntries) *candidate {
+	if d := pr.keepCandidate(func(household.Certificate) bool { return true }); d != nil {
 		return d
 	}
-	d := a.newDraft(a.withEntries(f)).fit()
-	d.correct(a.bestPaidFirst())
+	d := pr.newCandidate(pr.withEntries(f)).fit()
+	d.correct(pr.bestPaidFirst())
 	if d.gap().IsPositive() {
-		bare := a.newDraft(a.blanks())
-		if bare.correct(a.bestPaidFirst()); !bare.gap().IsPositive() {
+		bare := pr.newCandidate(pr.blanks())
+		if bare.correct(pr.bestPaidFirst()); !bare.gap().IsPositive() {
 			return bare
 		}
 	}
@@ -67,12 +67,12 @@ func (a *ahead) tunedDraft(f asked) *draft {
 // privateDraft is the status and Step 4(c), nothing else: what is withheld too
 // little is made up on the best-paid job. With no other entry, nothing can
 // lower the withholding.
-func (a *ahead) privateDraft() *draft {
-	if d := a.keepDraft(tellsNothing); d != nil {
+func (pr *projection) privateCandidate() *candidate {
+	if d := pr.keepCandidate(tellsNothing); d != nil {
 		return d
 	}
-	d := a.newDraft(a.blanks())
-	d.makeUp(a.bestPaidFirst())
+	d := pr.newCandidate(pr.blanks())
+	d.makeUp(pr.bestPaidFirst())
 	return d
 }
 
@@ -83,21 +83,21 @@ func tellsNothing(c household.Certificate) bool {
 
 // evenDraft is the tuned plan with the correction shared by the two earners'
 // best-paid jobs in proportion to their pay; nil where two do not earn.
-func (a *ahead) evenDraft(f asked) *draft {
-	shared := a.oneSeatEach()
+func (pr *projection) evenCandidate(f formEntries) *candidate {
+	shared := pr.onePayerEach()
 	if len(shared) < 2 {
 		return nil
 	}
-	if d := a.keepDraft(func(household.Certificate) bool { return true }); d != nil {
+	if d := pr.keepCandidate(func(household.Certificate) bool { return true }); d != nil {
 		return d
 	}
-	d := a.newDraft(a.withEntries(f)).fit()
+	d := pr.newCandidate(pr.withEntries(f)).fit()
 	if d.landed(shared[0]) {
 		return d
 	}
-	gap, pay := d.gap(), a.seats[shared[0]].annual.Add(a.seats[shared[1]].annual)
+	gap, pay := d.gap(), pr.payers[shared[0]].annual.Add(pr.payers[shared[1]].annual)
 	for _, i := range shared {
-		s := a.seats[i]
+		s := pr.payers[i]
 		share := gap.Abs().At(s.annual.Over(pay))
 		if gap.IsPositive() {
 			d.addExtra(i, share.DividedBy(s.paydays).DollarDown(), share)
@@ -105,15 +105,15 @@ func (a *ahead) evenDraft(f asked) *draft {
 			d.lower(i, share)
 		}
 	}
-	d.correct(append(shared, a.bestPaidFirst()...))
+	d.correct(append(shared, pr.bestPaidFirst()...))
 	return d
 }
 
-// oneSeatEach is the best-paid seat of each earner who has one with pay.
-func (a *ahead) oneSeatEach() []int {
+// onePayerEach is the best-paid payer of each earner who has one with pay.
+func (pr *projection) onePayerEach() []int {
 	var found []int
 	var earners []household.Earner
-	for i, s := range a.seats {
+	for i, s := range pr.payers {
 		if s.annual.IsPositive() && !slices.Contains(earners, s.job.Earner) {
 			found, earners = append(found, i), append(earners, s.job.Earner)
 		}
@@ -121,9 +121,9 @@ func (a *ahead) oneSeatEach() []int {
 	return found
 }
 
-// bestPaidFirst are all seats, in the order in which they take a correction.
-func (a *ahead) bestPaidFirst() []int {
-	order := make([]int, len(a.seats))
+// bestPaidFirst are all payers, in the order in which they take a correction.
+func (pr *projection) bestPaidFirst() []int {
+	order := make([]int, len(pr.payers))
 	for i := range order {
 		order[i] = i
 	}
@@ -132,19 +132,19 @@ func (a *ahead) bestPaidFirst() []int {
 
 // keepDraft is the certificates on file, where they may stay and land: current
 // ones with the right status, none exempt, each as wanted. Otherwise nil.
-func (a *ahead) keepDraft(wanted func(household.Certificate) bool) *draft {
-	if len(a.seats) == 0 {
+func (pr *projection) keepCandidate(wanted func(household.Certificate) bool) *candidate {
+	if len(pr.payers) == 0 {
 		return nil
 	}
-	certs := make([]household.Certificate, len(a.seats))
-	for i, s := range a.seats {
+	certs := make([]household.Certificate, len(pr.payers))
+	for i, s := range pr.payers {
 		c := s.job.Certificate
-		if !a.mayStay(c) || !wanted(*c) {
+		if !pr.mayStay(c) || !wanted(*c) {
 			return nil
 		}
 		certs[i] = *c
 	}
-	if d := a.newDraft(certs); d.landed(0) {
+	if d := pr.newCandidate(certs); d.landed(0) {
 		return d
 	}
 	return nil
@@ -152,19 +152,19 @@ func (a *ahead) keepDraft(wanted func(household.Certificate) bool) *draft {
 
 // mayStay reports whether a certificate on file may stay: a current one with
 // the right status that claims no exemption.
-func (a *ahead) mayStay(c *household.Certificate) bool {
-	return c != nil && c.Edition == household.Current && !c.Exempt && c.Status == a.status()
+func (pr *projection) mayStay(c *household.Certificate) bool {
+	return c != nil && c.Edition == household.Current && !c.Exempt && c.Status == pr.status()
 }
 
 // fit takes back what no paycheck can carry: first the extra amount, as far as
 // needed, then other income, whose tax the correction finds instead.
-func (d *draft) fit() *draft {
-	for i, s := range d.a.seats {
+func (d *candidate) fit() *candidate {
+	for i, s := range d.pr.payers {
 		c := &d.certs[i]
 		if c.Extra.IsZero() && c.OtherIncome.IsZero() {
 			continue
 		}
-		if s.year.WellWithin(s.ordinary(c, d.a.y)) {
+		if s.year.WellWithin(s.ordinary(c, d.pr.y)) {
 			continue
 		}
 		if short := d.leastTakeHome(i); short.IsNegative() {

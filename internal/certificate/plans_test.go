@@ -26,10 +26,10 @@ income: {interest: 184, other: 1000}
 wish: {first_payday: 2025-01-24}
 `)
 	y := year(t, 2025)
-	a := newAhead(h, y, nil)
-	d := a.newDraft(a.withEntries(a.fillForm(nil)))
-	if n := d.a.seats[0].paydays; n != 49 || d.a.seats[0].job.Name != "spouse" {
-		t.Fatalf("%s has %d paydays left; the example's spouse has 49", d.a.seats[0].job.Name, n)
+	pr := newProjection(h, y, nil)
+	d := pr.newCandidate(pr.withEntries(pr.fillForm(nil)))
+	if n := d.pr.payers[0].paydays; n != 49 || d.pr.payers[0].job.Name != "spouse" {
+		t.Fatalf("%s has %d paydays left; the example's spouse has 49", d.pr.payers[0].job.Name, n)
 	}
 	h.Payments.OtherWithholding = d.gap().Sub(dollars(4459))
 	r, err := Solve(h, y, nil)
@@ -67,9 +67,9 @@ jobs:
     certificate: {filing_status: single}
 wish: {first_payday: 2026-07-10}
 `)
-	a := newAhead(h, year(t, 2026), nil)
-	d := a.newDraft(a.blanks())
-	if n := a.seats[0].paydays; n != 13 {
+	pr := newProjection(h, year(t, 2026), nil)
+	d := pr.newCandidate(pr.blanks())
+	if n := pr.payers[0].paydays; n != 13 {
 		t.Fatalf("%d paydays left, want 13", n)
 	}
 	h.Payments.OtherWithholding = d.gap().Add(dollars(650))
@@ -105,26 +105,26 @@ func TestPlanShapes(t *testing.T) {
 	for _, p := range r.Alternatives {
 		plans[p.Name] = p
 	}
-	for _, name := range []string{Form, Box, Tuned, Private, Even} {
+	for _, name := range []string{PlanForm, PlanBox, PlanTuned, PlanPrivate, PlanEven} {
 		if _, ok := plans[name]; !ok {
 			t.Fatalf("no plan %q", name)
 		}
 	}
-	if r.Recommended.Name != Tuned {
+	if r.Recommended.Name != PlanTuned {
 		t.Errorf("%q is recommended without a wish", r.Recommended.Name)
 	}
-	for _, c := range plans[Private].Certificates {
+	for _, c := range plans[PlanPrivate].Certificates {
 		if !tellsNothing(c.Certificate) || len(c.Learns) != 1 {
 			t.Errorf("private puts %+v on %s, which learns %v", c.Certificate, c.Name, c.Learns)
 		}
 	}
-	for _, c := range plans[Box].Certificates {
+	for _, c := range plans[PlanBox].Certificates {
 		if !c.Certificate.MultipleJobs || !c.Certificate.Extra.IsZero() {
 			t.Errorf("box puts %+v on %s", c.Certificate, c.Name)
 		}
 	}
 	// Form W-4, Steps 3 to 4(b): on the certificate of the best-paid job only.
-	for _, name := range []string{Form, Box, Tuned, Even} {
+	for _, name := range []string{PlanForm, PlanBox, PlanTuned, PlanEven} {
 		p := plans[name]
 		if best, other := p.Certificates[0], p.Certificates[1]; !best.Certificate.Credits.Equal(dollars(4400)) || !other.Certificate.Credits.IsZero() || !other.Certificate.OtherIncome.IsZero() {
 			t.Errorf("%s puts %+v on the best-paid job and %+v on the other", name, best.Certificate, other.Certificate)
@@ -132,7 +132,7 @@ func TestPlanShapes(t *testing.T) {
 	}
 	// 3,660 × 26 = 95,160 and 2,210 × 24 = 53,040: what each makes up over its 13
 	// and 12 paydays is within a dollar a payday of its share.
-	even := plans[Even]
+	even := plans[PlanEven]
 	first := even.Certificates[0].Certificate.Extra.Times(13)
 	second := even.Certificates[1].Certificate.Extra.Times(12)
 	whole := first.Add(second)
@@ -160,12 +160,12 @@ func TestWishesAreRespected(t *testing.T) {
 		wish        household.Wish
 		plan        string
 	}{
-		{"nothing said", "two-earners", household.Wish{}, Tuned},
-		{"employers are to learn nothing", "two-earners", household.Wish{TellEmployer: household.ExtraOnly}, Private},
-		{"that wish is the stronger", "two-earners", household.Wish{TellEmployer: household.ExtraOnly, Spread: household.InProportion}, Private},
-		{"shared by two earners", "two-earners", household.Wish{Spread: household.InProportion}, Even},
-		{"one earner has nothing to share", "side-business", household.Wish{Spread: household.InProportion}, Tuned},
-		{"a refund of 900", "two-earners", household.Wish{Refund: dollars(900)}, Tuned},
+		{"nothing said", "two-earners", household.Wish{}, PlanTuned},
+		{"employers are to learn nothing", "two-earners", household.Wish{TellEmployer: household.ExtraOnly}, PlanPrivate},
+		{"that wish is the stronger", "two-earners", household.Wish{TellEmployer: household.ExtraOnly, Spread: household.InProportion}, PlanPrivate},
+		{"shared by two earners", "two-earners", household.Wish{Spread: household.InProportion}, PlanEven},
+		{"one earner has nothing to share", "side-business", household.Wish{Spread: household.InProportion}, PlanTuned},
+		{"a refund of 900", "two-earners", household.Wish{Refund: dollars(900)}, PlanTuned},
 	} {
 		t.Run(tt.about, func(t *testing.T) {
 			r := wished(t, tt.demo, tt.wish)
@@ -271,8 +271,8 @@ func TestTooMuchWithheldAlready(t *testing.T) {
 	// One dollar less in Step 3 would withhold a cent or more.
 	less := c.Certificate
 	less.Credits = less.Credits.Sub(dollars(1))
-	a := newAhead(h, year(t, 2026), nil)
-	if a.seats[0].withheld(&less, a.seats[0].from).Equal(a.seats[0].withheld(&c.Certificate, a.seats[0].from)) {
+	pr := newProjection(h, year(t, 2026), nil)
+	if pr.payers[0].withheld(&less, pr.payers[0].from).Equal(pr.payers[0].withheld(&c.Certificate, pr.payers[0].from)) {
 		t.Errorf("Step 3 of %v is higher than it does any good", c.Certificate.Credits)
 	}
 	wantWarning(t, r, "over_withheld")
@@ -323,7 +323,7 @@ func TestNewHire(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := r.Recommended.Certificates[0]
-	if !same(c.Certificate, household.Certificate{}) || c.Keep || c.FirstPayday != household.On(2026, 1, 9) {
+	if !c.Certificate.Same(&household.Certificate{}) || c.Keep || c.FirstPayday != household.On(2026, 1, 9) {
 		t.Errorf("%+v from %v, keep %v", c.Certificate, c.FirstPayday, c.Keep)
 	}
 	for _, e := range c.Lines.All() {

@@ -127,16 +127,16 @@ func eachHousehold(t *testing.T, n int, check func(seed uint64) (counts bool)) {
 // wherever another plan does.
 func TestPlansByReplay(t *testing.T) {
 	eachHousehold(t, households, func(seed uint64) bool {
-		h := onPaydays(newRandom(t, seed).household())
+		h := onPaydays(newRandom(t, seed).Household())
 		y := year(t, h.TaxYear)
-		a := newAhead(h, y, nil)
-		f := a.fillForm(nil)
+		pr := newProjection(h, y, nil)
+		f := pr.fillForm(nil)
 		anyLands, tuned := false, Plan{}
-		for _, d := range a.drafts(f) {
+		for _, d := range pr.candidates(f) {
 			p := d.plan(d.name, f)
 			checkPlan(t, seed, h, p, y)
 			anyLands = anyLands || p.Lands
-			if p.Name == Tuned {
+			if p.Name == PlanTuned {
 				tuned = p
 			}
 		}
@@ -156,9 +156,9 @@ func TestPlansByReplay(t *testing.T) {
 func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tables.Year) {
 	toCome := money.Zero
 	doubtful := false
-	seats := map[int]JobCertificate{}
+	payers := map[int]JobCertificate{}
 	for _, c := range p.Certificates {
-		seats[c.Job] = c
+		payers[c.Job] = c
 		if c.Paydays < 1 {
 			t.Errorf("seed %d %s: a certificate for %s, which pays no more", seed, p.Name, c.Name)
 		}
@@ -169,7 +169,7 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 		}
 	}
 	for _, i := range h.CountedJobs() {
-		c, ok := seats[i]
+		c, ok := payers[i]
 		l := replay(h, i, &c.Certificate, c.FirstPayday, y)
 		toCome, doubtful = toCome.Add(l.withheld), doubtful || l.doubtful
 		if ok && l.paydays != c.Paydays {
@@ -179,7 +179,7 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 		// Medicare tax: it is exact below both.
 		j := h.Jobs[i]
 		year := j.OrdinaryPay().Add(j.Pretax.Retirement).Times(y.Payroll.Periods.Of(j.Frequency) + 1)
-		if ok && !c.Keep && year.Less(y.SocialSecurityTax.WageBase) && l.least.Less(cents.Neg()) {
+		if ok && !c.Keep && year.Less(y.SocialSecurityTax.WageBase) && l.least.Less(money.Cents(-2)) {
 			t.Errorf("seed %d %s: %s leaves %v of a paycheck of %v", seed, p.Name, c.Name, l.least, j.OrdinaryPay())
 		}
 	}
@@ -189,11 +189,11 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 	raised, lowered := false, false
 	for _, c := range p.Certificates {
 		raised, lowered = raised || c.Certificate.Extra.IsPositive(), lowered || strings.Contains(c.Lines.L3.Reason, "too much would be withheld")
-		if p.Name == Private && !tellsNothing(c.Certificate) {
+		if p.Name == PlanPrivate && !tellsNothing(c.Certificate) {
 			t.Errorf("seed %d: the private plan writes more than an extra amount: %+v", seed, c.Certificate)
 		}
 	}
-	if p.Name == Tuned && raised && lowered {
+	if p.Name == PlanTuned && raised && lowered {
 		t.Errorf("seed %d: one job is raised to make up what another is lowered by: %+v", seed, p.Certificates)
 	}
 	balance := money.Sum(p.WithheldSoFar, p.WithholdingToCome, p.OtherPayments, p.RefundableCredits).Sub(p.TotalTax)
@@ -245,8 +245,8 @@ func isFeasible(h household.Household, tuned Plan, y *tables.Year) bool {
 func TestAdviceIsStable(t *testing.T) {
 	eachHousehold(t, households/5, func(seed uint64) bool {
 		r := newRandom(t, seed)
-		h := onPaydays(r.household())
-		h.Wish.FirstPayday = r.date(h.AsOf.AddDays(1), household.EndOfYear(h.TaxYear))
+		h := onPaydays(r.Household())
+		h.Wish.FirstPayday = r.Date(h.AsOf.AddDays(1), household.EndOfYear(h.TaxYear))
 		y := year(t, h.TaxYear)
 		first, err := Solve(h, y, nil)
 		if err != nil {

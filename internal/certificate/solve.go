@@ -11,110 +11,110 @@ import (
 )
 
 // solve works out every plan, January and what stands beside them.
-func (a *ahead) solve(next *tables.Year, trace *worksheet.Sheet) Result {
-	f := a.fillForm(trace)
+func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
+	f := pr.fillForm(trace)
 	r := Result{
-		TaxYear:   a.h.TaxYear,
-		AsFiled:   a.outlook(a.asFiledToCome()),
-		Return:    a.ret,
+		TaxYear:   pr.h.TaxYear,
+		AsFiled:   pr.outlook(pr.asFiledToCome()),
+		Return:    pr.ret,
 		Trace:     trace,
-		Household: a.h,
-		Tables:    a.y,
+		Household: pr.h,
+		Tables:    pr.y,
 	}
-	r.AsFiledLands, _ = a.landing(r.AsFiled.Balance)
-	r.Harbor = tax.SafeHarbor(a.ret, a.h, a.paid(r.AsFiled), a.y)
-	ways := a.otherwises()
+	r.AsFiledLands, _ = pr.landing(r.AsFiled.Balance)
+	r.Harbor = tax.SafeHarbor(pr.ret, pr.h, pr.paid(r.AsFiled), pr.y)
+	ways := pr.variations()
 	r.AsFiledShifts = shiftsOf(r.AsFiled.Balance, ways, func(int) (*household.Certificate, household.Date) { return nil, household.Date{} })
 
 	var plans []Plan
-	for _, n := range a.drafts(f) {
+	for _, n := range pr.candidates(f) {
 		p := n.plan(n.name, f)
 		p.Shifts = n.shifts(p.Balance, ways)
 		p.Reason = whatItIs[n.name]
 		plans = append(plans, p)
 	}
-	chosen, why := a.choose(plans)
+	chosen, why := pr.choose(plans)
 	r.Recommended, r.Alternatives = plans[chosen], append(append([]Plan{}, plans[:chosen]...), plans[chosen+1:]...)
 	r.Recommended.Reason, r.Advised = why, r.Recommended.Name
-	a.traceOutlook(r.Recommended.Outlook, "on the recommended certificates")
+	pr.traceOutlook(r.Recommended.Outlook, "on the recommended certificates")
 
-	r.Estimated = a.estimated(r.Recommended)
-	r.Underpayment = a.underpayment(r.Recommended, r.Estimated)
-	r.January = a.january(r.Recommended, next)
-	r.OtherWays = a.otherWays(f)
-	r.Warnings = a.warnings(r)
+	r.Estimated = pr.estimated(r.Recommended)
+	r.Underpayment = pr.underpayment(r.Recommended, r.Estimated)
+	r.January = pr.january(r.Recommended, next)
+	r.OtherWays = pr.otherWays(f)
+	r.Warnings = pr.warnings(r)
 	return r
 }
 
 // namedDraft is a plan in the making.
-type namedDraft struct {
+type namedCandidate struct {
 	name string
-	*draft
+	*candidate
 }
 
-// drafts are the plans that this household can have, tuned first.
-func (a *ahead) drafts(f asked) []namedDraft {
-	var all []namedDraft
-	for _, name := range []string{Tuned, Form, Box, Private, Even} {
-		if d := a.draft(name, f); d != nil {
-			all = append(all, namedDraft{name, d})
+// candidates are the plans that this household can have, tuned first.
+func (pr *projection) candidates(f formEntries) []namedCandidate {
+	var all []namedCandidate
+	for _, name := range []string{PlanTuned, PlanForm, PlanBox, PlanPrivate, PlanEven} {
+		if d := pr.candidate(name, f); d != nil {
+			all = append(all, namedCandidate{name, d})
 		}
 	}
 	return all
 }
 
-// draft is the plan of a name; nil where this household cannot have it.
-func (a *ahead) draft(name string, f asked) *draft {
+// candidate is the plan of a name; nil where this household cannot have it.
+func (pr *projection) candidate(name string, f formEntries) *candidate {
 	switch name {
-	case Form:
-		return a.formDraft(f)
-	case Box:
-		return a.boxDraft(f)
-	case Private:
-		return a.privateDraft()
-	case Even:
-		return a.evenDraft(f)
+	case PlanForm:
+		return pr.formCandidate(f)
+	case PlanBox:
+		return pr.boxCandidate(f)
+	case PlanPrivate:
+		return pr.privateCandidate()
+	case PlanEven:
+		return pr.evenCandidate(f)
 	}
-	return a.tunedDraft(f)
+	return pr.tunedCandidate(f)
 }
 
 // whatItIs is each plan in a sentence.
 var whatItIs = map[string]string{
-	Form:    "What the form's own worksheets give, on paper.",
-	Box:     "The Step 2(c) box on both certificates, the other entries on the better-paid job.",
-	Tuned:   "What the form asks for on the best-paid job, with one correction so that the year ends where you want it.",
-	Private: "Filing status and one extra amount: no employer learns of a spouse's job, a second job, dependents or other income.",
-	Even:    "As tuned, with the correction shared by the two earners in proportion to their pay.",
+	PlanForm:    "What the form's own worksheets give, on paper.",
+	PlanBox:     "The Step 2(c) box on both certificates, the other entries on the better-paid job.",
+	PlanTuned:   "What the form asks for on the best-paid job, with one correction so that the year ends where you want it.",
+	PlanPrivate: "Filing status and one extra amount: no employer learns of a spouse's job, a second job, dependents or other income.",
+	PlanEven:    "As tuned, with the correction shared by the two earners in proportion to their pay.",
 }
 
 // choose is the plan to recommend, by what the person said matters, and why in
 // a sentence.
-func (a *ahead) choose(plans []Plan) (index int, why string) {
-	want, why := Tuned, ""
+func (pr *projection) choose(plans []Plan) (index int, why string) {
+	want, why := PlanTuned, ""
 	switch {
-	case a.h.Wish.TellEmployer == household.ExtraOnly:
-		want, why = Private, "You want employers to learn nothing beyond your filing status and one extra amount"
-	case a.h.Wish.Spread == household.InProportion:
-		want, why = Even, "You want the correction shared in proportion to pay"
+	case pr.h.Wish.TellEmployer == household.ExtraOnly:
+		want, why = PlanPrivate, "You want employers to learn nothing beyond your filing status and one extra amount"
+	case pr.h.Wish.Spread == household.InProportion:
+		want, why = PlanEven, "You want the correction shared in proportion to pay"
 	}
 	for i, p := range plans {
 		if p.Name == want {
-			return i, a.because(p, why, plans)
+			return i, pr.because(p, why, plans)
 		}
 	}
 	// Two earners are needed to share anything.
-	return 0, a.because(plans[0], "With one earner there is nothing to share", plans)
+	return 0, pr.because(plans[0], "With one earner there is nothing to share", plans)
 }
 
 // because is why a plan is recommended, with what it cannot do and another
 // plan could.
-func (a *ahead) because(p Plan, why string, plans []Plan) string {
+func (pr *projection) because(p Plan, why string, plans []Plan) string {
 	aim := "the year ends even"
-	if wish := a.h.Wish.Refund; wish.IsPositive() {
+	if wish := pr.h.Wish.Refund; wish.IsPositive() {
 		aim = fmt.Sprintf("the year ends on the refund of %s that you want", wish.GroupedDollars())
 	}
 	switch {
-	case len(a.jobs) == 0:
+	case len(pr.jobs) == 0:
 		why = clauses(why, "there is no job on this return whose paychecks could be withheld from")
 	case len(p.Certificates) == 0:
 		why = clauses(why, "no paycheck is left this year on which a new certificate would count")

@@ -43,7 +43,7 @@ func (j openJob) ordinary(c *household.Certificate, y *tables.Year) money.Amount
 // remembered is what a certificate withholds, figured once.
 func remembered(tried *[]trial, c *household.Certificate, from household.Date, figure func(*household.Certificate) money.Amount) money.Amount {
 	for _, t := range *tried {
-		if t.from == from && sameOrNone(t.certificate, c) {
+		if t.from == from && t.certificate.Same(c) {
 			return t.amount
 		}
 	}
@@ -55,20 +55,4 @@ func remembered(tried *[]trial, c *household.Certificate, from household.Date, f
 	t.amount = figure(t.certificate)
 	*tried = append(*tried, t)
 	return t.amount
-}
-
-// sameOrNone reports whether two certificates have the same entries, or neither
-// is there.
-func sameOrNone(a, b *household.Certificate) bool {
-	if a == nil || b == nil {
-		return a == b
-	}
-	return same(*a, *b)
-}
-
-// same reports whether two certificates have the same entries.
-func same(a, b household.Certificate) bool {
-	return a.Edition == b.Edition && a.Status == b.Status && a.MultipleJobs == b.MultipleJobs && a.Exempt == b.Exempt &&
-		a.Marital == b.Marital && a.Allowances == b.Allowances &&
-		a.Credits.Equal(b.Credits) && a.OtherIncome.Equal(b.OtherIncome) && a.Deductions.Equal(b.Deductions) && a.Extra.Equal(b.Extra)
 }

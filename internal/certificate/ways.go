@@ -39,28 +39,28 @@ type WayPaycheck struct {
 //
 // Publication 505 (2025), ch. 1, p. 6; Reg. 31.3402(h)(3)-1 and
 // 31.3402(h)(4)-1(c), from memory.
-func (a *ahead) otherWays(f asked) []Way {
-	d := a.newDraft(a.withEntries(f)).fit()
-	if len(a.seats) == 0 || d.gap().Neg().Less(money.Dollars(int64(a.seats[0].paydays))) {
+func (pr *projection) otherWays(f formEntries) []Way {
+	d := pr.newCandidate(pr.withEntries(f)).fit()
+	if len(pr.payers) == 0 || d.gap().Neg().Less(money.Dollars(int64(pr.payers[0].paydays))) {
 		return nil
 	}
 	var ways []Way
-	for i, s := range a.seats {
+	for i, s := range pr.payers {
 		if s.pension() {
 			continue
 		}
-		if idle, ok := a.partYear(s); ok {
+		if idle, ok := pr.partYear(s); ok {
 			w := d.averaged(i, idle.periods)
 			w.Code = PartYear
-			w.Condition = fmt.Sprintf("You expect to be employed on no more than %d days of this calendar year, counted over all your employers.", a.y.Payroll.Effective.PartYearDays)
-			w.Request = partYearRequest(a.h.TaxYear, a.y.Payroll.Effective.PartYearDays, idle.after)
+			w.Condition = fmt.Sprintf("You expect to be employed on no more than %d days of this calendar year, counted over all your employers.", pr.y.Payroll.Effective.PartYearDays)
+			w.Request = partYearRequest(pr.h.TaxYear, pr.y.Payroll.Effective.PartYearDays, idle.after)
 			ways = w.addTo(ways)
 		}
-		if a.sinceJanuary(s) {
+		if pr.sinceJanuary(s) {
 			w := d.averaged(i, 0)
 			w.Code = CumulativeWage
 			w.Condition = "You have been paid by the same kind of payroll period since January. The employer may refuse."
-			w.Request = fmt.Sprintf("I ask you to withhold income tax from my wages on the basis of my cumulative wages in %d, beginning with the next payday.", a.h.TaxYear)
+			w.Request = fmt.Sprintf("I ask you to withhold income tax from my wages on the basis of my cumulative wages in %d, beginning with the next payday.", pr.h.TaxYear)
 			ways = w.addTo(ways)
 		}
 	}
@@ -91,13 +91,13 @@ func partYearRequest(year, days int, after household.Date) string {
 }
 
 // periodDays is the length of a pay period, in whole days.
-func (s seat) periodDays() int { return daysInYear / s.periods }
+func (s payer) periodDays() int { return daysInYear / s.periods }
 
 const daysInYear = 365
 
 // began is the day on which work at a job began, taken to be one pay period
 // before its first payday: common practice pays a period at its end.
-func (s seat) began(year int) household.Date {
+func (s payer) began(year int) household.Date {
 	paydays := s.job.Paydays(year)
 	if len(paydays) == 0 {
 		return household.EndOfYear(year)
@@ -107,9 +107,9 @@ func (s seat) began(year int) household.Date {
 
 // sinceJanuary reports whether the job has paid since the first pay period of
 // the year, and has paid already.
-func (a *ahead) sinceJanuary(s seat) bool {
-	newYear := household.EndOfYear(a.h.TaxYear - 1)
-	return s.job.YearToDate != nil && !s.began(a.h.TaxYear).After(newYear)
+func (pr *projection) sinceJanuary(s payer) bool {
+	newYear := household.EndOfYear(pr.h.TaxYear - 1)
+	return s.job.YearToDate != nil && !s.began(pr.h.TaxYear).After(newYear)
 }
 
 // idleTime is the time before a job in which nobody employed its earner.
@@ -120,19 +120,19 @@ type idleTime struct {
 
 // partYear reports whether the earner of a job is employed on few enough days
 // of the year, and how long nobody employed them before this job.
-func (a *ahead) partYear(s seat) (idle idleTime, ok bool) {
-	newYear := household.EndOfYear(a.h.TaxYear - 1)
-	days, began := 0, s.began(a.h.TaxYear)
+func (pr *projection) partYear(s payer) (idle idleTime, ok bool) {
+	newYear := household.EndOfYear(pr.h.TaxYear - 1)
+	days, began := 0, s.began(pr.h.TaxYear)
 	lastEnd := newYear
-	for _, j := range a.jobs {
+	for _, j := range pr.jobs {
 		if j.job.Earner != s.job.Earner || j.pension() {
 			continue
 		}
-		paydays := j.job.Paydays(a.h.TaxYear)
+		paydays := j.job.Paydays(pr.h.TaxYear)
 		if len(paydays) == 0 {
 			continue
 		}
-		from, to := paydays[0].AddDays(-daysInYear/a.y.Payroll.Periods.Of(j.job.Frequency)), household.EndOfYear(a.h.TaxYear)
+		from, to := paydays[0].AddDays(-daysInYear/pr.y.Payroll.Periods.Of(j.job.Frequency)), household.EndOfYear(pr.h.TaxYear)
 		if !j.job.LastPayday.IsZero() && j.job.LastPayday.Before(to) {
 			to = j.job.LastPayday
 		}
@@ -151,21 +151,21 @@ func (a *ahead) partYear(s seat) (idle idleTime, ok bool) {
 	if lastEnd.After(newYear) {
 		idle.after = lastEnd
 	}
-	return idle, days <= a.y.Payroll.Effective.PartYearDays
+	return idle, days <= pr.y.Payroll.Effective.PartYearDays
 }
 
-// averaged replays a seat's paydays by a method that taxes the average: all
+// averaged replays a payer's paydays by a method that taxes the average: all
 // wages so far, over the pay periods so far and the idle ones before, each
 // taxed as the average paycheck, less what was withheld already. The
-// certificate is the one of the draft.
-func (d *draft) averaged(i, idle int) Way {
-	a, s := d.a, d.a.seats[i]
-	w := Way{Job: s.index, Name: jobName(s.job, s.index), Source: "Publication 505 (2025), ch. 1, p. 6"}
+// certificate is the one of the candidate.
+func (d *candidate) averaged(i, idle int) Way {
+	pr, s := d.pr, d.pr.payers[i]
+	w := Way{Job: s.index, Name: s.name, Source: "Publication 505 (2025), ch. 1, p. 6"}
 	wages, withheld := money.Zero, s.year.SoFar()
 	if y := s.job.YearToDate; y != nil {
 		wages = y.TaxablePay
 	}
-	periods := idle + len(s.job.Paydays(a.h.TaxYear)) - s.toCome
+	periods := idle + len(s.job.Paydays(pr.h.TaxYear)) - s.toCome
 	toCome := money.Zero
 	for _, e := range s.year.Ledger(payroll.OnFile{Now: s.job.Certificate, New: &d.certs[i], From: s.from}) {
 		wages = money.Sum(wages, e.Pay, e.OneTime)
@@ -176,13 +176,13 @@ func (d *draft) averaged(i, idle int) Way {
 		if e.New && e.Ordinary {
 			average := s.year.Paycheck()
 			average.Wages = wages.DividedBy(periods)
-			due := payroll.Withholding(average, &d.certs[i], a.y, payroll.Options{}, nil).Times(periods)
+			due := payroll.Withholding(average, &d.certs[i], pr.y, payroll.Options{}, nil).Times(periods)
 			tax = due.Sub(withheld).OrZero()
 			w.Paychecks = append(w.Paychecks, WayPaycheck{Payday: e.Date, Withheld: tax, Change: e.FederalTax.Sub(tax)})
 		}
 		withheld, toCome = withheld.Add(tax), toCome.Add(tax)
 	}
-	others := money.Sum(d.withheld...).Sub(d.withheld[i]).Add(a.fixed)
-	w.Balance = a.outlook(others.Add(toCome)).Balance
+	others := money.Sum(d.withheld...).Sub(d.withheld[i]).Add(pr.fixed)
+	w.Balance = pr.outlook(others.Add(toCome)).Balance
 	return w
 }

@@ -210,7 +210,7 @@ func TestNames(t *testing.T) {
 		}
 	}
 	h := Household{Jobs: []Job{{Name: " Harbor "}, {Name: "  "}}, Dependents: []Dependent{{}}}
-	for got, want := range map[string]string{h.JobName(0): "Harbor", h.JobName(1): "job 2", h.DependentName(0): "dependent 1"} {
+	for got, want := range map[string]string{h.JobName(0): "Harbor", h.JobName(1): "Job 2", h.DependentName(0): "dependent 1"} {
 		if got != want {
 			t.Errorf("shown as %q, want %q", got, want)
 		}

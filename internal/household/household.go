@@ -163,6 +163,17 @@ type Certificate struct {
 	Allowances   int               `yaml:"allowances"` // before 2020 only
 }
 
+// Same reports whether two certificates have the same entries, or neither is
+// there.
+func (c *Certificate) Same(as *Certificate) bool {
+	if c == nil || as == nil {
+		return c == as
+	}
+	return c.Edition == as.Edition && c.Status == as.Status && c.MultipleJobs == as.MultipleJobs && c.Exempt == as.Exempt &&
+		c.Marital == as.Marital && c.Allowances == as.Allowances &&
+		c.Credits.Equal(as.Credits) && c.OtherIncome.Equal(as.OtherIncome) && c.Deductions.Equal(as.Deductions) && c.Extra.Equal(as.Extra)
+}
+
 // Dependent is a person whom the household may claim. The optional facts are
 // pointers: nil means "the ordinary answer", given by the method of that name.
 type Dependent struct {

@@ -69,8 +69,8 @@ func visible(r rune) bool {
 }
 
 // JobName is the name of the job at an index of Jobs as people read it: its
-// own, or "job 1" when it has none.
-func (h Household) JobName(i int) string { return nameOr(h.Jobs[i].Name, "job", i) }
+// own, or "Job 1" when it has none.
+func (h Household) JobName(i int) string { return nameOr(h.Jobs[i].Name, "Job", i) }
 
 // DependentName is the name of the dependent at an index of Dependents as
 // people read it: its own, or "dependent 1" when it has none.
@@ -79,7 +79,7 @@ func (h Household) DependentName(i int) string {
 }
 
 func nameOr(name, kind string, i int) string {
-	if name = strings.TrimSpace(name); name != "" {
+	if strings.TrimSpace(name) != "" {
 		return name
 	}
 	return fmt.Sprintf("%s %d", kind, i+1)

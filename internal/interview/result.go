@@ -51,7 +51,7 @@ func (s *Session) solve() (certificate.Result, error) {
 // blankResult is a certificate with the status alone, for the one job.
 func (s *Session) blankResult() certificate.Result {
 	status := s.walk.household().Status
-	plan := certificate.Plan{Name: certificate.Form, Lands: true, Reason: s.walk.notice("blank_reason")}
+	plan := certificate.Plan{Name: certificate.PlanForm, Lands: true, Reason: s.walk.notice("blank_reason")}
 	c := certificate.JobCertificate{Name: words().Phrases["job"], Certificate: household.Certificate{Status: status.OnCertificate()}}
 	c.Lines = certificate.EmptyLines()
 	plan.Certificates = append(plan.Certificates, c)
@@ -170,7 +170,7 @@ func (s *Session) Draft() Draft {
 	}
 	plan := r.Recommended
 	for _, p := range r.Alternatives {
-		if p.Name == certificate.Form && h.Wish.TellEmployer == household.TellAll {
+		if p.Name == certificate.PlanForm && h.Wish.TellEmployer == household.TellAll {
 			plan = p
 		}
 	}

@@ -7,6 +7,7 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/scenario"
 )
 
 // WhatIf is a short conversation about one thing that may happen: a raise, a
@@ -168,7 +169,7 @@ func (w *WhatIf) given(name string) answer {
 
 // Comparison is what would change, once every question is answered: the result
 // as things are beside the result then, and what would happen in a few words.
-func (w *WhatIf) Comparison() (c certificate.Comparison, what string, err error) {
+func (w *WhatIf) Comparison() (c scenario.Comparison, what string, err error) {
 	then, err := certificate.Solve(w.household(), w.s.y.now, w.s.y.next)
 	if err != nil {
 		return c, "", err
@@ -179,7 +180,7 @@ func (w *WhatIf) Comparison() (c certificate.Comparison, what string, err error)
 		last := step{wording: words().whatIf(at)}
 		return last.shown(w.answers[len(w.answers)-1], nil), true
 	})
-	return certificate.Compare(w.base, then), what, nil
+	return scenario.Compare(w.base, then), what, nil
 }
 
 // household is the household if it happens.
@@ -198,7 +199,7 @@ func (w *WhatIf) household() household.Household {
 	}
 	switch w.answers[0] {
 	case aRaise:
-		return certificate.WithRaise(h, job, percent("raise"))
+		return scenario.WithRaise(h, job, percent("raise"))
 	case workStops:
 		who := w.workers()[0]
 		if w.given("who") == "spouse" {
@@ -206,13 +207,13 @@ func (w *WhatIf) household() household.Household {
 		} else if w.given("who") == "self" {
 			who = household.OfSelf
 		}
-		return certificate.WithWorkStopped(h, who, w.given("last_day").day())
+		return scenario.WithWorkStopped(h, who, w.given("last_day").day())
 	case aBaby:
-		return certificate.WithBaby(h, w.given("birth").day())
+		return scenario.WithBaby(h, w.given("birth").day())
 	case aWedding:
-		return certificate.WithMarriage(h, household.Person{}, w.spouseJobs()...)
+		return scenario.WithMarriage(h, household.Person{}, w.spouseJobs()...)
 	}
-	return certificate.WithMoreRetirement(h, job, percent("share"))
+	return scenario.WithMoreRetirement(h, job, percent("share"))
 }
 
 // spouseJobs is the job that a spouse would bring, paid by the month the whole

@@ -5,30 +5,30 @@ import (
 
 	"github.com/charmbracelet/x/ansi"
 
-	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/scenario"
 )
 
 // Comparison is two results side by side, under the names that the person knows
 // them by: what changes in tax, balance and entries.
-func Comparison(c certificate.Comparison, a, b string) Page {
+func Comparison(c scenario.Comparison, a, b string) Page {
 	p := Page{
 		Title:    "What changes",
 		Subtitle: fmt.Sprintf("A is %s. B is %s. Amounts are dollars.", shortPath(a), shortPath(b)),
 	}
 	t := Table{Head: []string{"", "A", "B", "change"}}
-	row := func(label string, words func(money.Amount) string, of func(certificate.Summary) money.Amount) {
+	row := func(label string, words func(money.Amount) string, of func(scenario.Summary) money.Amount) {
 		t.Rows = append(t.Rows, []string{label, words(of(c.A)), words(of(c.B)), changeWords(of(c.Change))})
 	}
 	grouped := money.Amount.Grouped
-	row("Tax for the year", grouped, func(s certificate.Summary) money.Amount { return s.TotalTax })
-	row("Refundable credits", grouped, func(s certificate.Summary) money.Amount { return s.RefundableCredits })
-	balance := func(label string, of func(certificate.Summary) money.Amount) {
+	row("Tax for the year", grouped, func(s scenario.Summary) money.Amount { return s.TotalTax })
+	row("Refundable credits", grouped, func(s scenario.Summary) money.Amount { return s.RefundableCredits })
+	balance := func(label string, of func(scenario.Summary) money.Amount) {
 		t.Rows = append(t.Rows, []string{label, shortBalance(of(c.A)), shortBalance(of(c.B)), balanceChange(of(c.Change))})
 	}
-	balance("Balance as things stand", func(s certificate.Summary) money.Amount { return s.AsFiled })
-	balance("Balance as recommended", func(s certificate.Summary) money.Amount { return s.Recommended })
-	row("To pay yourself", grouped, func(s certificate.Summary) money.Amount { return s.EstimatedPayment })
+	balance("Balance as things stand", func(s scenario.Summary) money.Amount { return s.AsFiled })
+	balance("Balance as recommended", func(s scenario.Summary) money.Amount { return s.Recommended })
+	row("To pay yourself", grouped, func(s scenario.Summary) money.Amount { return s.EstimatedPayment })
 	p.add(Heading("The year"), t)
 	p.add(Heading("The recommended certificates"))
 	p.add(entryChanges(c.Entries)...)
@@ -37,7 +37,7 @@ func Comparison(c certificate.Comparison, a, b string) Page {
 }
 
 // entryChanges are the entries that change, job by job.
-func entryChanges(changes []certificate.EntryChange) []Block {
+func entryChanges(changes []scenario.EntryChange) []Block {
 	if len(changes) == 0 {
 		return []Block{Paragraph("No entry changes.")}
 	}

@@ -16,6 +16,8 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/paystub"
+	"example.com/plumbline/internal/scenario"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/worksheet"
 	"example.com/plumbline/internal/yamldoc"
@@ -69,7 +71,7 @@ func pagesOf(t testing.TB, r certificate.Result) []Page {
 	t.Helper()
 	pages := []Page{
 		Certificate(r), PersonPage(r), Plans(r), Paydays(r), Tax(r.Return, r.Trace, true),
-		Stubs(certificate.Stubs(r.Household, r.Tables)), Comparison(certificate.Compare(r, r), "a.yaml", "b.yaml"),
+		Stubs(paystub.Stubs(r.Household, r.Tables)), Comparison(scenario.Compare(r, r), "a.yaml", "b.yaml"),
 	}
 	pages = append(pages, EmployerPages(r)...)
 	pages = append(pages, JanuaryPages(r)...)
@@ -133,7 +135,7 @@ func TestGolden(t *testing.T) {
 			}
 			golden(t, name+"/person.md", asMarkdown(t, PersonPage(r)))
 			golden(t, name+"/employers.txt", asText(t, 80, EmployerPages(r)...))
-			golden(t, name+"/stubs.txt", asText(t, 80, Stubs(certificate.Stubs(r.Household, r.Tables))))
+			golden(t, name+"/stubs.txt", asText(t, 80, Stubs(paystub.Stubs(r.Household, r.Tables))))
 		})
 	}
 }
@@ -150,8 +152,8 @@ func TestGoldenOther(t *testing.T) {
 	}
 	golden(t, "two-earners/explain-60.txt", asText(t, 60, Explanation([]worksheet.Reason{reason}, map[string]string{"income.interest": "340"})))
 
-	stops := solved(t, certificate.WithWorkStopped(r.Household, household.OfSpouse, household.On(2026, 8, 31)))
-	golden(t, "two-earners/compare.txt", asText(t, 80, Comparison(certificate.Compare(r, stops), "now.yaml", "stops.yaml")))
+	stops := solved(t, scenario.WithWorkStopped(r.Household, household.OfSpouse, household.On(2026, 8, 31)))
+	golden(t, "two-earners/compare.txt", asText(t, 80, Comparison(scenario.Compare(r, stops), "now.yaml", "stops.yaml")))
 }
 
 // Results that the demo households do not lead to.
@@ -185,7 +187,7 @@ func TestGoldenCases(t *testing.T) {
 			r := solved(t, h)
 			pages := []Page{Certificate(r)}
 			if tt.name == "wrong-stub" {
-				pages = []Page{Stubs(certificate.Stubs(h, r.Tables))}
+				pages = []Page{Stubs(paystub.Stubs(h, r.Tables))}
 			}
 			golden(t, "cases/"+tt.name+".txt", asText(t, 80, pages...))
 		})

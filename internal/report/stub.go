@@ -3,7 +3,7 @@ package report
 import (
 	"fmt"
 
-	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/paystub"
 )
 
 // mostExplanations is how many explanations of a stub are printed.
@@ -11,7 +11,7 @@ const mostExplanations = 4
 
 // Stubs is each job's pay stub held against the certificate on file: what should
 // be on it, what is, what would explain the difference, and what to ask payroll.
-func Stubs(stubs []certificate.Stub) Page {
+func Stubs(stubs []paystub.Stub) Page {
 	p := Page{
 		Title:    "Your pay stubs, checked",
 		Subtitle: "What payroll should have withheld by the certificate in your answers, beside what the stub shows. Amounts are dollars.",
@@ -27,7 +27,7 @@ func Stubs(stubs []certificate.Stub) Page {
 	return p
 }
 
-func stubBasis(s certificate.Stub) string {
+func stubBasis(s paystub.Stub) string {
 	if s.Basis == "year_to_date" {
 		return fmt.Sprintf("The year so far through %s, %s.", s.Payday.Long(), counted(s.Paychecks, "paycheck", "paychecks"))
 	}
@@ -38,7 +38,7 @@ func stubBasis(s certificate.Stub) string {
 }
 
 // questions are figures of the stub that cannot be right together.
-func questions(s certificate.Stub) []Block {
+func questions(s paystub.Stub) []Block {
 	var list List
 	for _, q := range s.Questions {
 		list.Items = append(list.Items, q.Message)
@@ -49,9 +49,9 @@ func questions(s certificate.Stub) []Block {
 	return []Block{Paragraph("These figures do not fit together:"), list}
 }
 
-func stubTable(s certificate.Stub) Table {
+func stubTable(s paystub.Stub) Table {
 	t := Table{Head: []string{"", "should be", "on the stub", "apart"}}
-	row := func(label string, c certificate.StubCheck) {
+	row := func(label string, c paystub.StubCheck) {
 		t.Rows = append(t.Rows, []string{label, c.Expected.Grouped(), c.Actual.Grouped(), apart(c)})
 	}
 	if unread(s) {
@@ -70,11 +70,11 @@ func stubTable(s certificate.Stub) Table {
 
 // unread reports whether the stub's figures do not fit together, so that what
 // should be on it is not known.
-func unread(s certificate.Stub) bool {
+func unread(s paystub.Stub) bool {
 	return !s.FederalTax.Right && len(s.Questions) > 0 && len(s.Explanations) == 0 && s.FederalTax.Expected.IsZero()
 }
 
-func apart(c certificate.StubCheck) string {
+func apart(c paystub.StubCheck) string {
 	if c.Right {
 		return "right"
 	}
@@ -85,7 +85,7 @@ func apart(c certificate.StubCheck) string {
 }
 
 // stubVerdict is what would explain the stub, and what to ask.
-func stubVerdict(s certificate.Stub) []Block {
+func stubVerdict(s paystub.Stub) []Block {
 	var blocks []Block
 	switch {
 	case s.FederalTax.Right:
@@ -101,7 +101,7 @@ func stubVerdict(s certificate.Stub) []Block {
 	}
 	for _, c := range []struct {
 		name  string
-		check *certificate.StubCheck
+		check *paystub.StubCheck
 	}{{"Social security tax", s.SocialSecurity}, {"Medicare tax", s.Medicare}} {
 		if c.check != nil && c.check.Why != "" {
 			blocks = append(blocks, Paragraph(c.name+": "+sentence(c.check.Why)))
@@ -116,7 +116,7 @@ func stubVerdict(s certificate.Stub) []Block {
 	return blocks
 }
 
-func explanation(e certificate.Explanation) string {
+func explanation(e paystub.Explanation) string {
 	off := "exactly the stub's figure"
 	if !e.Exact {
 		off = e.Off.Grouped() + " away from the stub's figure"

@@ -29,12 +29,12 @@ var certificateStatusWords = map[household.CertificateStatus]string{
 
 // planWords are the plans in a few words each.
 var planWords = map[string]string{
-	certificate.Form:    "form",
-	certificate.Box:     "box",
-	certificate.Tuned:   "tuned",
-	certificate.Private: "private",
-	certificate.Even:    "even",
-	certificate.Exempt:  "exempt",
+	certificate.PlanForm:    "form",
+	certificate.PlanBox:     "box",
+	certificate.PlanTuned:   "tuned",
+	certificate.PlanPrivate: "private",
+	certificate.PlanEven:    "even",
+	certificate.PlanExempt:  "exempt",
 }
 
 // shiftWords are the ways in which the year may come out otherwise.

@@ -1,4 +1,10 @@
-package certificate
+// Package paystub reads a pay stub backwards: what payroll should have taken
+// from it by the certificate believed to be on file and, where the stub shows
+// something else, which usual cause makes just that. It blames nobody and
+// changes nothing.
+//
+// Start at Stubs.
+package paystub
 
 import (
 	"fmt"
@@ -10,7 +16,7 @@ import (
 	"example.com/plumbline/internal/worksheet"
 )
 
-// Stub is one job's pay stub held against the certificate believed to be on
+// Stub is one job's pay stub beside the certificate believed to be on
 // file. Amounts are dollars for the paychecks that it covers.
 type Stub struct {
 	Job       int            `json:"-"` // index into Household.Jobs
@@ -81,7 +87,7 @@ type stubReader struct {
 var cents = money.Cents(2)
 
 func (r *stubReader) read() (Stub, bool) {
-	s := Stub{Job: r.index, Name: jobName(r.job, r.index), Explanations: []Explanation{}, Questions: []worksheet.Note{}}
+	s := Stub{Job: r.index, Name: r.h.JobName(r.index), Explanations: []Explanation{}, Questions: []worksheet.Note{}}
 	switch {
 	case r.job.LastPaycheck != nil:
 		p := r.job.LastPaycheck

@@ -1,8 +1,14 @@
-package certificate
+// Package scenario is two states of a household side by side: what if pay went
+// up, a child were born, a spouse stopped working; and what then changes in the
+// year and on the certificates. It computes no figure itself.
+//
+// Start at Compare.
+package scenario
 
 import (
 	"slices"
 
+	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/money"
 )
 
@@ -33,9 +39,9 @@ type EntryChange struct {
 	B    money.Amount `json:"b"`
 }
 
-// Compare holds two results against each other. Jobs are the same when their
+// Compare is two results side by side. Jobs are the same when their
 // names are.
-func Compare(a, b Result) Comparison {
+func Compare(a, b certificate.Result) Comparison {
 	c := Comparison{A: summary(a), B: summary(b), Entries: []EntryChange{}}
 	c.Change = Summary{
 		TotalTax:          c.B.TotalTax.Sub(c.A.TotalTax),
@@ -45,7 +51,7 @@ func Compare(a, b Result) Comparison {
 		EstimatedPayment:  c.B.EstimatedPayment.Sub(c.A.EstimatedPayment),
 	}
 	var names []string
-	for _, r := range []Result{a, b} {
+	for _, r := range []certificate.Result{a, b} {
 		for _, jc := range r.Recommended.Certificates {
 			if !slices.Contains(names, jc.Name) {
 				names = append(names, jc.Name)
@@ -53,7 +59,7 @@ func Compare(a, b Result) Comparison {
 		}
 	}
 	for _, name := range names {
-		x, y := a.Recommended.of(name).figures(), b.Recommended.of(name).figures()
+		x, y := figures(ofJob(a.Recommended, name)), figures(ofJob(b.Recommended, name))
 		for i := range x {
 			if !x[i].Amount.Equal(y[i].Amount) {
 				c.Entries = append(c.Entries, EntryChange{Job: name, Line: x[i].Line, A: x[i].Amount, B: y[i].Amount})
@@ -63,7 +69,7 @@ func Compare(a, b Result) Comparison {
 	return c
 }
 
-func summary(r Result) Summary {
+func summary(r certificate.Result) Summary {
 	return Summary{
 		TotalTax:          r.Return.TotalTax,
 		RefundableCredits: r.Return.RefundableCredits,
@@ -73,18 +79,18 @@ func summary(r Result) Summary {
 	}
 }
 
-// of is the plan's certificate for a job of that name; an empty one where it
+// ofJob is the plan's certificate for a job of that name; an empty one where it
 // has none.
-func (p Plan) of(name string) JobCertificate {
+func ofJob(p certificate.Plan, name string) certificate.JobCertificate {
 	for _, c := range p.Certificates {
 		if c.Name == name {
 			return c
 		}
 	}
-	return JobCertificate{Name: name, Lines: Lines{}.named()}
+	return certificate.JobCertificate{Name: name, Lines: certificate.EmptyLines()}
 }
 
 // figures are the certificate's lines, and what an ordinary paycheck withholds.
-func (c JobCertificate) figures() []Entry {
-	return append(c.Lines.All(), Entry{Line: "withholding", Amount: c.Withholding})
+func figures(c certificate.JobCertificate) []certificate.Entry {
+	return append(c.Lines.All(), certificate.Entry{Line: "withholding", Amount: c.Withholding})
 }

@@ -1,4 +1,4 @@
-package certificate
+package paystub
 
 import (
 	"fmt"
@@ -7,13 +7,14 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/sample"
 )
 
 // One job with a stub; payroll's figure and the certificate believed to be on
 // file vary.
 func stubOf(t *testing.T, paycheck, certificate string) Stub {
 	t.Helper()
-	h := answers(t, t.Name(), `
+	h := sample.Answers(t, t.Name(), `
 format: 1
 tax_year: 2026
 as_of: 2026-03-01
@@ -27,7 +28,7 @@ jobs:
     last_paycheck: {payday: 2026-02-20, `+paycheck+`}
     certificate: {`+certificate+`}
 `)
-	read := Stubs(h, year(t, 2026))
+	read := Stubs(h, sample.Year(t, 2026))
 	if len(read) != 1 {
 		t.Fatalf("%d stubs", len(read))
 	}
@@ -110,7 +111,7 @@ func TestStubYearToDate(t *testing.T) {
 		{"five paychecks on four paydays", "taxable_pay: 10000, federal_tax: 780.75", 1, false},
 	} {
 		t.Run(tt.about, func(t *testing.T) {
-			h := answers(t, t.Name(), `
+			h := sample.Answers(t, t.Name(), `
 format: 1
 tax_year: 2026
 as_of: 2026-03-01
@@ -123,7 +124,7 @@ jobs:
     year_to_date: {payday: 2026-02-20, `+tt.stub+`}
     certificate: {filing_status: single}
 `)
-			s := Stubs(h, year(t, 2026))[0]
+			s := Stubs(h, sample.Year(t, 2026))[0]
 			if len(s.Questions) != tt.questions || s.FederalTax.Right != tt.right || s.Basis != "year_to_date" {
 				t.Errorf("%+v", s)
 			}
@@ -135,50 +136,50 @@ jobs:
 // the code that should explain it.
 var mistakes = []struct {
 	code string
-	make func(r random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool)
+	make func(r sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool)
 }{
-	{"", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"", func(_ sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		return c, j, payroll.Options{}, true
 	}},
-	{"status", func(r random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"status", func(r sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		c.Status = (c.Status + household.CertificateStatus(1+r.IntN(2))) % 3
 		return c, j, payroll.Options{}, true
 	}},
-	{"box", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"box", func(_ sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		c.MultipleJobs = !c.MultipleJobs
 		return c, j, payroll.Options{}, true
 	}},
-	{"step_3_left_out", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"step_3_left_out", func(_ sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		had := c.Credits.IsPositive()
 		c.Credits = money.Zero
 		return c, j, payroll.Options{}, had
 	}},
-	{"step_4c_left_out", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"step_4c_left_out", func(_ sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		had := c.Extra.IsPositive()
 		c.Extra = money.Zero
 		return c, j, payroll.Options{}, had
 	}},
-	{"before_2020", func(r random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"before_2020", func(r sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		return household.Certificate{Edition: household.Before2020, Marital: household.Marital(r.IntN(3)), Allowances: r.IntN(8)}, j, payroll.Options{}, true
 	}},
-	{"none_on_file", func(_ random, _ household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"none_on_file", func(_ sample.Random, _ household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		return household.Certificate{}, j, payroll.Options{}, true
 	}},
-	{"exempt", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"exempt", func(_ sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		c.Exempt = true
 		return c, j, payroll.Options{}, true
 	}},
-	{"whole_dollars", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"whole_dollars", func(_ sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		return c, j, payroll.Options{WholeDollars: true}, true
 	}},
-	{"wage_bracket", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"wage_bracket", func(_ sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		return c, j, payroll.Options{WageBracket: true}, true
 	}},
-	{"pretax_left_out", func(_ random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"pretax_left_out", func(_ sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		j.TaxablePay = j.TaxablePay.Add(j.Pretax.Total())
 		return c, j, payroll.Options{}, j.Pretax.Total().IsPositive()
 	}},
-	{"frequency", func(r random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
+	{"frequency", func(r sample.Random, c household.Certificate, j household.Job) (household.Certificate, household.Job, payroll.Options, bool) {
 		j.Frequency = []household.Frequency{household.Weekly, household.Biweekly, household.Semimonthly, household.Monthly}[r.IntN(4)]
 		return c, j, payroll.Options{}, true
 	}},
@@ -187,7 +188,7 @@ var mistakes = []struct {
 // On stubs made under each mistake: the true one is first or tied with the first
 // in at least 95 of 100, and nothing is claimed of a stub that is right.
 func TestStubsUnderEachCause(t *testing.T) {
-	y := year(t, 2026)
+	y := sample.Year(t, 2026)
 	for _, m := range mistakes {
 		t.Run(fmt.Sprintf("%q", m.code), func(t *testing.T) {
 			made, found, first := 0, 0, 0
@@ -195,11 +196,11 @@ func TestStubsUnderEachCause(t *testing.T) {
 				if seed > 20_000 {
 					t.Fatalf("only %d stubs in %d tries", made, seed)
 				}
-				r := newRandom(t, seed)
+				r := sample.NewRandom(t, seed)
 				h := household.Household{Format: 1, TaxYear: 2026, AsOf: household.On(2026, 6, 1), Status: household.Statuses()[r.IntN(5)]}
-				j := r.job(h, "A")
+				j := r.Job(h, "A")
 				j.Kind, j.OneTimePay, j.YearToDate, j.Earner = household.Wages, nil, nil, household.OfSelf
-				c := r.certificate(h)
+				c := r.Certificate(h)
 				if c.Edition == household.Before2020 || c.Exempt {
 					continue
 				}
@@ -240,5 +241,22 @@ func TestStubsUnderEachCause(t *testing.T) {
 				t.Errorf("the true cause is first or tied in %d of %d", found, made)
 			}
 		})
+	}
+}
+
+// A cause that makes payroll withhold just what is expected anyway is none.
+func TestNoExplanationThatChangesNothing(t *testing.T) {
+	h := sample.Answers(t, "a stub that is off", `
+format: 1
+tax_year: 2026
+as_of: 2026-05-04
+filing_status: single
+jobs:
+  - {name: Depot, pay_frequency: weekly, taxable_pay: 780, first_payday: 2026-03-13, year_to_date: {payday: 2026-05-01, taxable_pay: 6240, federal_tax: 408.00}, certificate: {filing_status: single}}
+`)
+	for _, e := range Stubs(h, sample.Year(t, 2026))[0].Explanations {
+		if e.Code == "no_entries" || e.Code == "none_on_file" {
+			t.Errorf("%s: %v", e.Code, e.Figure)
+		}
 	}
 }

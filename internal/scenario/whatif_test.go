@@ -1,16 +1,18 @@
-package certificate
+package scenario
 
 import (
 	"testing"
 
+	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/sample"
 )
 
-func solved(t *testing.T, h household.Household) Result {
+func solved(t *testing.T, h household.Household) certificate.Result {
 	t.Helper()
 	h.Check(func(key, message string) { t.Errorf("%s: %s", key, message) })
-	r, err := Solve(h, year(t, h.TaxYear), nil)
+	r, err := certificate.Solve(h, sample.Year(t, h.TaxYear), nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -19,7 +21,7 @@ func solved(t *testing.T, h household.Household) Result {
 
 // Each change by hand: what it does to the year's tax.
 func TestWhatIf(t *testing.T) {
-	h := demo(t, "two-earners")
+	h := sample.Demo(t, "two-earners")
 	a := solved(t, h)
 	percent := money.Percent
 	for _, tt := range []struct {
@@ -59,7 +61,7 @@ func TestWhatIf(t *testing.T) {
 	t.Run("the spouse stops in September", func(t *testing.T) {
 		b := solved(t, WithWorkStopped(h, household.OfSpouse, household.On(2026, 9, 30)))
 		// Six paydays, October 15 to December 31, of 2,210.
-		if got := a.Return.Wages.Sub(b.Return.Wages); !got.Equal(dollars(6 * 2210)) {
+		if got := a.Return.Wages.Sub(b.Return.Wages); !got.Equal(money.Dollars(6 * 2210)) {
 			t.Errorf("wages fall by %v, want 13,260", got)
 		}
 		c := Compare(a, b)
@@ -68,11 +70,11 @@ func TestWhatIf(t *testing.T) {
 		}
 	})
 	t.Run("married in December", func(t *testing.T) {
-		single := demo(t, "new-hire")
+		single := sample.Demo(t, "new-hire")
 		b := solved(t, WithMarriage(single, household.Person{}))
 		// 47,840 of wages. Single: less 16,100. Joint: less 32,200 = 15,640 at
 		// 10%, from the Tax Table's row 15,600-15,650: 1,562.50.
-		if got := b.Return.TotalTax; got.Sub(money.MustParse("1562.50")).Abs().More(dollars(1)) {
+		if got := b.Return.TotalTax; got.Sub(money.MustParse("1562.50")).Abs().More(money.Dollars(1)) {
 			t.Errorf("tax %v", got)
 		}
 		if s := b.Recommended.Certificates[0].Certificate.Status; s != household.CertificateJoint {
@@ -85,7 +87,7 @@ func TestWhatIf(t *testing.T) {
 }
 
 func TestCompareSame(t *testing.T) {
-	r := solved(t, demo(t, "two-earners"))
+	r := solved(t, sample.Demo(t, "two-earners"))
 	if c := Compare(r, r); len(c.Entries) > 0 || !c.Change.TotalTax.IsZero() || !c.Change.Recommended.IsZero() {
 		t.Errorf("%+v", c)
 	}

@@ -1,4 +1,4 @@
-package certificate
+package paystub
 
 import (
 	"fmt"
@@ -276,7 +276,7 @@ func oldCertificates(b supposition) []cause {
 		for n := 0; n <= mostAllowances; n++ {
 			as := b
 			as.certificate = &household.Certificate{Edition: household.Before2020, Marital: m, Allowances: n}
-			if sameOrNone(as.certificate, b.certificate) {
+			if as.certificate.Same(b.certificate) {
 				continue
 			}
 			all = append(all, cause{
@@ -303,4 +303,11 @@ func otherFrequencies(b supposition) []cause {
 		}
 	}
 	return all
+}
+
+func counted(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
 }

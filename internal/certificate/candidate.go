@@ -6,11 +6,11 @@ import (
 	"example.com/plumbline/internal/payroll"
 )
 
-// draft is a certificate for every seat, with what the paydays to come then
+// candidate is a certificate for every payer, with what the paydays to come then
 // withhold: a plan in the making. Each change is replayed at once.
-type draft struct {
-	a        *ahead
-	certs    []household.Certificate // parallel to ahead.seats
+type candidate struct {
+	pr       *projection
+	certs    []household.Certificate // parallel to projection.payers
 	withheld []money.Amount          // the same
 	added    []correction            // the same: what was added to the form's entries
 	before   money.Amount            // what all of it withheld before anything was added
@@ -23,9 +23,9 @@ type correction struct {
 	credits money.Amount // to Step 3, dollars a year
 }
 
-// newDraft is the draft with these certificates, one for each seat.
-func (a *ahead) newDraft(certs []household.Certificate) *draft {
-	d := &draft{a: a, certs: certs, withheld: make([]money.Amount, len(certs)), added: make([]correction, len(certs))}
+// newCandidate is the candidate with these certificates, one for each payer.
+func (pr *projection) newCandidate(certs []household.Certificate) *candidate {
+	d := &candidate{pr: pr, certs: certs, withheld: make([]money.Amount, len(certs)), added: make([]correction, len(certs))}
 	for i := range certs {
 		d.replay(i)
 	}
@@ -33,32 +33,34 @@ func (a *ahead) newDraft(certs []household.Certificate) *draft {
 	return d
 }
 
-// blanks are certificates with the status and nothing else, for every seat.
-func (a *ahead) blanks() []household.Certificate {
-	certs := make([]household.Certificate, len(a.seats))
+// blanks are certificates with the status and nothing else, for every payer.
+func (pr *projection) blanks() []household.Certificate {
+	certs := make([]household.Certificate, len(pr.payers))
 	for i := range certs {
-		certs[i] = a.blank()
+		certs[i] = pr.blank()
 	}
 	return certs
 }
 
-func (d *draft) replay(i int) { d.withheld[i] = d.a.seats[i].withheld(&d.certs[i], d.a.seats[i].from) }
-
-// gap is what the draft withholds too little (positive) or too much.
-func (d *draft) gap() money.Amount { return d.a.need.Sub(money.Sum(d.withheld...)) }
-
-// landed reports whether what is withheld beyond the need is less than a
-// dollar for each payday of one seat: the narrowest landing that whole dollars
-// a paycheck allow there.
-func (d *draft) landed(seat int) bool {
-	over := d.gap().Neg()
-	return !over.IsNegative() && over.Less(money.Dollars(int64(d.a.seats[seat].paydays)))
+func (d *candidate) replay(i int) {
+	d.withheld[i] = d.pr.payers[i].withheld(&d.certs[i], d.pr.payers[i].from)
 }
 
-// correct makes the draft land by one correction on the first of the seats
-// named, in order; what it cannot take goes to the next. A draft that lands
-// already is left as it is, and so are the seats after the one that lands it.
-func (d *draft) correct(order []int) {
+// gap is what the candidate withholds too little (positive) or too much.
+func (d *candidate) gap() money.Amount { return d.pr.need.Sub(money.Sum(d.withheld...)) }
+
+// landed reports whether what is withheld beyond the need is less than a
+// dollar for each payday of one payer: the narrowest landing that whole dollars
+// a paycheck allow there.
+func (d *candidate) landed(payer int) bool {
+	over := d.gap().Neg()
+	return !over.IsNegative() && over.Less(money.Dollars(int64(d.pr.payers[payer].paydays)))
+}
+
+// correct makes the candidate land by one correction on the first of the payers
+// named, in order; what it cannot take goes to the next. A candidate that lands
+// already is left as it is, and so are the payers after the one that lands it.
+func (d *candidate) correct(order []int) {
 	if len(order) == 0 || d.landed(order[0]) {
 		return
 	}
@@ -74,9 +76,9 @@ func (d *draft) correct(order []int) {
 	}
 }
 
-// makeUp raises the extra amounts of the seats in order, as far as the draft
+// makeUp raises the extra amounts of the payers in order, as far as the candidate
 // withholds too little; it lowers nothing.
-func (d *draft) makeUp(order []int) {
+func (d *candidate) makeUp(order []int) {
 	for _, i := range order {
 		if gap := d.gap(); gap.IsPositive() {
 			d.raise(i, gap)
@@ -84,7 +86,7 @@ func (d *draft) makeUp(order []int) {
 	}
 }
 
-// raise adds to a seat's Step 4(c) what makes up the shortfall over its
+// raise adds to a payer's Step 4(c) what makes up the shortfall over its
 // remaining paydays, in whole dollars a paycheck, as far as its pay allows.
 //
 // Where nothing was withheld before, the entry opens the flat rate to a bonus
@@ -92,17 +94,17 @@ func (d *draft) makeUp(order []int) {
 // that much less is asked for.
 //
 // Publication 505 (2025), Worksheet 1-5, p. 17.
-func (d *draft) raise(i int, shortfall money.Amount) {
-	n := d.a.seats[i].paydays
+func (d *candidate) raise(i int, shortfall money.Amount) {
+	n := d.pr.payers[i].paydays
 	d.addExtra(i, shortfall.DividedBy(n).DollarUp(), shortfall)
 	if over := d.gap().Neg().DividedBy(n).DollarDown(); over.IsPositive() {
 		d.addExtra(i, money.Min(over, d.added[i].extra).Neg(), money.Zero)
 	}
 }
 
-// addExtra adds whole dollars a paycheck to a seat's Step 4(c), as far as its
+// addExtra adds whole dollars a paycheck to a payer's Step 4(c), as far as its
 // pay allows, toward a shortfall.
-func (d *draft) addExtra(i int, extra, shortfall money.Amount) {
+func (d *candidate) addExtra(i int, extra, shortfall money.Amount) {
 	extra = money.Min(extra, d.room(i, extra))
 	if extra.IsZero() {
 		return
@@ -110,17 +112,17 @@ func (d *draft) addExtra(i int, extra, shortfall money.Amount) {
 	c := &d.added[i]
 	d.certs[i].Extra = d.certs[i].Extra.Add(extra)
 	c.extra = c.extra.Add(extra)
-	c.short = money.Min(c.short.Add(shortfall), c.extra.Times(d.a.seats[i].paydays))
+	c.short = money.Min(c.short.Add(shortfall), c.extra.Times(d.pr.payers[i].paydays))
 	d.replay(i)
 }
 
-// room is the most whole dollars a paycheck that a seat's Step 4(c) can still
+// room is the most whole dollars a paycheck that a payer's Step 4(c) can still
 // go up by: what the leanest payday leaves after federal tax, social security
 // and Medicare. Payroll takes the last two first, so no certificate can have
 // them. Where what is wanted is well within the pay, it is not looked for.
-func (d *draft) room(i int, wanted money.Amount) money.Amount {
-	s := d.a.seats[i]
-	if s.year.WellWithin(s.ordinary(&d.certs[i], d.a.y).Add(wanted)) {
+func (d *candidate) room(i int, wanted money.Amount) money.Amount {
+	s := d.pr.payers[i]
+	if s.year.WellWithin(s.ordinary(&d.certs[i], d.pr.y).Add(wanted)) {
 		return wanted
 	}
 	return d.leastTakeHome(i).DollarDown().OrZero()
@@ -129,9 +131,9 @@ func (d *draft) room(i int, wanted money.Amount) money.Amount {
 // leastTakeHome is what the leanest payday on which a new certificate counts
 // leaves of the ordinary paycheck. One-time pay on the day is no room for an
 // entry: the entry stands for every paycheck.
-func (d *draft) leastTakeHome(i int) money.Amount {
-	s, c := d.a.seats[i], &d.certs[i]
-	ordinary := s.ordinary(c, d.a.y)
+func (d *candidate) leastTakeHome(i int) money.Amount {
+	s, c := d.pr.payers[i], &d.certs[i]
+	ordinary := s.ordinary(c, d.pr.y)
 	least, seen := money.Zero, false
 	for _, e := range s.year.Ledger(payroll.OnFile{Now: s.job.Certificate, New: c, From: s.from}) {
 		if !e.New || !e.Ordinary {
@@ -149,16 +151,16 @@ func (d *draft) leastTakeHome(i int) money.Amount {
 	return least
 }
 
-// lower adds to a seat's Step 3 what brings its withholding down by the excess:
+// lower adds to a payer's Step 3 what brings its withholding down by the excess:
 // the excess a remaining payday times the paydays of a whole year, which is how
 // payroll spreads Step 3. It then looks for the highest whole dollar that still
 // withholds enough, since a paycheck's tax stops at zero and is rounded to the
 // cent.
 //
 // Publication 505 (2025), Worksheet 1-5, line 6, p. 17: for this year only.
-func (d *draft) lower(i int, excess money.Amount) {
-	s, base := d.a.seats[i], d.certs[i].Credits
-	least := d.withheld[i].Sub(excess) // what the seat must go on withholding
+func (d *candidate) lower(i int, excess money.Amount) {
+	s, base := d.pr.payers[i], d.certs[i].Credits
+	least := d.withheld[i].Sub(excess) // what the payer must go on withholding
 	most := d.creditsToZero(i)
 	if !most.More(base) {
 		return
@@ -205,11 +207,11 @@ func highest(base, most, guess money.Amount, over, formula func(money.Amount) mo
 	return enough
 }
 
-// creditsToZero is a whole-dollar Step 3 entry at which a seat's paychecks
+// creditsToZero is a whole-dollar Step 3 entry at which a payer's paychecks
 // withhold nothing but the extra amount: the tax on the richest one, times the
 // pay periods.
-func (d *draft) creditsToZero(i int) money.Amount {
-	s := d.a.seats[i]
+func (d *candidate) creditsToZero(i int) money.Amount {
+	s := d.pr.payers[i]
 	c := d.certs[i]
 	c.Credits, c.Extra = money.Zero, money.Zero
 	p := s.year.Paycheck()
@@ -218,13 +220,13 @@ func (d *draft) creditsToZero(i int) money.Amount {
 			p.Wages = p.Wages.Add(o.Amount)
 		}
 	}
-	return payroll.Withholding(p, &c, d.a.y, payroll.Options{}, nil).Times(s.periods).DollarUp()
+	return payroll.Withholding(p, &c, d.pr.y, payroll.Options{}, nil).Times(s.periods).DollarUp()
 }
 
-// leastToZero is the least Step 3 entry, from base to most, at which a seat
+// leastToZero is the least Step 3 entry, from base to most, at which a payer
 // withholds as little as at most: an entry is never higher than it does any
 // good.
-func (d *draft) leastToZero(i int, base, most money.Amount) money.Amount {
+func (d *candidate) leastToZero(i int, base, most money.Amount) money.Amount {
 	least := d.withheld[i]
 	for base.Add(money.Dollars(1)).Less(most) {
 		middle := base.Add(most).DividedBy(2).DollarDown()
