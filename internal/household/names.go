@@ -79,7 +79,7 @@ func (h Household) DependentName(i int) string {
 }
 
 func nameOr(name, kind string, i int) string {
-	if strings.TrimSpace(name) != "" {
+	if name = strings.TrimSpace(name); name != "" {
 		return name
 	}
 	return fmt.Sprintf("%s %d", kind, i+1)

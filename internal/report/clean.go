@@ -49,8 +49,8 @@ func shortName(name string) string {
 func (p Page) shortNames(h household.Household) Page {
 	var long []string
 	for _, j := range h.Jobs {
-		if j.Name != "" && shortName(j.Name) != j.Name {
-			long = append(long, j.Name)
+		if name := strings.TrimSpace(j.Name); name != "" && shortName(name) != name {
+			long = append(long, name)
 		}
 	}
 	if len(long) == 0 {
