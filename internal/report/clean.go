@@ -49,8 +49,10 @@ func shortName(name string) string {
 func (p Page) shortNames(h household.Household) Page {
 	var long []string
 	for _, j := range h.Jobs {
-		if name := strings.TrimSpace(j.Name); name != "" && shortName(name) != name {
-			long = append(long, name)
+		for _, name := range []string{j.Name, strings.TrimSpace(j.Name)} {
+			if name != "" && shortName(name) != name {
+				long = append(long, name)
+			}
 		}
 	}
 	if len(long) == 0 {
