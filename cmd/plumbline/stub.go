@@ -33,7 +33,7 @@ explain the difference, the closest first, and what to ask payroll.`,
 			}
 			if asJSON {
 				return p.printJSON(struct {
-					TaxYear int                `json:"tax_year"`
+					TaxYear int            `json:"tax_year"`
 					Stubs   []paystub.Stub `json:"stubs"`
 				}{y.Year, stubs})
 			}
