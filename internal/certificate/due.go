@@ -144,7 +144,7 @@ func (c *comparison) raises() {
 			continue
 		}
 		was := old.job.OrdinaryPay().Times(c.before.y.Payroll.Periods.Of(old.job.Frequency))
-		if up := s.annual.Sub(was); up.More(c.rules.RaiseOver) {
+		if up := s.annual.Sub(was); up.More(c.rules.Changes.RaiseOver) {
 			c.add("raise", "Regular wages at %s rose by %s a year.", s.name, up.GroupedDollars())
 		}
 	}
@@ -156,7 +156,7 @@ func (c *comparison) credits() {
 		c.add("child_credit", "The child tax credit is expected for %s, no longer for %d.", counted(is, "child", "children"), was)
 	}
 	other := func(r tax.Return) money.Amount { return r.NonrefundableCredits.Sub(r.ChildTaxCredit) }
-	if down := other(c.before.ret).Sub(other(c.after.ret)); down.More(c.rules.CreditsDownBy) {
+	if down := other(c.before.ret).Sub(other(c.after.ret)); down.More(c.rules.Changes.CreditsDownBy) {
 		c.add("other_credits", "Other credits are expected to be %s less.", down.GroupedDollars())
 	}
 }
@@ -174,7 +174,7 @@ func (pr *projection) children() int {
 
 // deductions is deductions beyond the standard one that fell.
 func (c *comparison) deductions() {
-	if down := c.formBefore.L4b.Sub(c.formAfter.L4b); down.More(c.rules.DeductionsDownBy) {
+	if down := c.formBefore.L4b.Sub(c.formAfter.L4b); down.More(c.rules.Changes.DeductionsDownBy) {
 		c.add("deductions", "Deductions are expected to be %s less.", down.GroupedDollars())
 	}
 }

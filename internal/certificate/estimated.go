@@ -26,7 +26,7 @@ func (pr *projection) estimated(p Plan) Estimated {
 //
 // IRC 6654(c), (d)(1)(A): four equal installments.
 func installments(owed money.Amount, asOf household.Date, y *tables.Year) []tax.Payment {
-	due := y.Underpayment.DueDates
+	due := y.Underpayment.Installments.Due
 	var coming []tax.Payment
 	left := owed
 	for i, d := range due {

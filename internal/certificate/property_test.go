@@ -55,7 +55,7 @@ func replay(h household.Household, job int, c *household.Certificate, from house
 			case o.Withholding == household.WithPaycheck || j.Kind == household.Pension:
 				wages = wages.Add(o.Amount)
 			default:
-				flat = flat.Add(o.Amount.At(y.Payroll.FlatRate).ToCent())
+				flat = flat.Add(o.Amount.At(y.Payroll.Supplemental.Rate).ToCent())
 				l.doubtful = l.doubtful || tax(pay, counts).IsZero() || counts != nil && counts.Exempt
 			}
 		}
@@ -179,7 +179,7 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 		// Medicare tax: it is exact below both.
 		j := h.Jobs[i]
 		year := j.OrdinaryPay().Add(j.Pretax.Retirement).Times(y.Payroll.Periods.Of(j.Frequency) + 1)
-		if ok && !c.Keep && year.Less(y.SocialSecurityTax.WageBase) && l.least.Less(money.Cents(-2)) {
+		if ok && !c.Keep && year.Less(y.SocialSecurityTax.WageBase.Amount) && l.least.Less(money.Cents(-2)) {
 			t.Errorf("seed %d %s: %s leaves %v of a paycheck of %v", seed, p.Name, c.Name, l.least, j.OrdinaryPay())
 		}
 	}

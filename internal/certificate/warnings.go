@@ -200,7 +200,7 @@ func (pr *projection) warnOnFile(s *worksheet.Sheet, j openJob) {
 	case c.Exempt && pr.ret.TotalTax.More(pr.ret.RefundableCredits):
 		s.Note("exempt_on_file", "%s has a certificate that claims exemption, but this year will have tax to pay. A new certificate is due within %d days.", name, pr.y.Payroll.Effective.NewWithinDays)
 	case c.Exempt:
-		s.Note("exempt_renewal", "%s has a certificate that claims exemption. It holds only if you had no tax to pay last year either, and ends unless you give a new one by %s.", name, pr.y.Payroll.Effective.ExemptionEnds.Long())
+		s.Note("exempt_renewal", "%s has a certificate that claims exemption. It holds only if you had no tax to pay last year either, and ends unless you give a new one by %s.", name, pr.y.Payroll.Effective.Exemption.RenewedBy.Long())
 	case c.Edition == household.Current && c.Status != pr.status():
 		s.Note("status_on_file", "%s has another filing status on file than the one you expect to file with.", name)
 	}

@@ -52,8 +52,8 @@ func (pr *projection) otherWays(f formEntries) []Way {
 		if idle, ok := pr.partYear(s); ok {
 			w := d.averaged(i, idle.periods)
 			w.Code = PartYear
-			w.Condition = fmt.Sprintf("You expect to be employed on no more than %d days of this calendar year, counted over all your employers.", pr.y.Payroll.Effective.PartYearDays)
-			w.Request = partYearRequest(pr.h.TaxYear, pr.y.Payroll.Effective.PartYearDays, idle.after)
+			w.Condition = fmt.Sprintf("You expect to be employed on no more than %d days of this calendar year, counted over all your employers.", pr.y.Payroll.Effective.PartYear.MostDays)
+			w.Request = partYearRequest(pr.h.TaxYear, pr.y.Payroll.Effective.PartYear.MostDays, idle.after)
 			ways = w.addTo(ways)
 		}
 		if pr.sinceJanuary(s) {
@@ -151,7 +151,7 @@ func (pr *projection) partYear(s payer) (idle idleTime, ok bool) {
 	if lastEnd.After(newYear) {
 		idle.after = lastEnd
 	}
-	return idle, days <= pr.y.Payroll.Effective.PartYearDays
+	return idle, days <= pr.y.Payroll.Effective.PartYear.MostDays
 }
 
 // averaged replays a payer's paydays by a method that taxes the average: all

@@ -79,7 +79,7 @@ func (w *walk) askItemized(less answer) {
 	forced := w.onSeparateReturn() && w.ask("deductions.spouse_itemizes").yes()
 	house, gifts := less.has("house"), less.has("gifts")
 	standard := w.y.StandardDeduction.Basic.Of(w.household().Status)
-	giftsAlways := w.y.Charity.NonItemizer.Of(w.household().Status).IsPositive()
+	giftsAlways := w.y.PlainGifts.Cap.Of(w.household().Status).IsPositive()
 
 	worthIt := forced
 	if !forced && (house || gifts && !giftsAlways) {

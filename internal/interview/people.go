@@ -59,7 +59,7 @@ func (w *walk) askPerson(i int) {
 // askChild asks the tests of a qualifying child, IRC 152(c), and goes on to
 // those of a relative where one of them fails.
 func (w *walk) askChild(p group, related answer, age int) {
-	t := w.y.DependentTests
+	t := &w.y.DependentTests
 	livesHere := true
 	if age > 0 || !w.joint() {
 		months := w.askOf(p, "months_with_you", between(0, 12))
@@ -68,8 +68,8 @@ func (w *walk) askChild(p group, related answer, age int) {
 		}
 		livesHere = w.livesHere(p, months.whole())
 	}
-	young := age < t.ChildUnder
-	if !young && age < t.StudentUnder {
+	young := age < t.Child.Under
+	if !young && age < t.Child.StudentUnder {
 		young = w.askOf(p, "full_time_student").yes()
 	}
 	if !young {
@@ -124,21 +124,21 @@ func (w *walk) livesHere(p group, months int) bool {
 	if born := answer(text).day(); born.Year == w.y.Year {
 		return 2*months >= int(time.December-born.Month)
 	}
-	return months > w.y.DependentTests.ResidenceMonths
+	return months > w.y.DependentTests.Child.MonthsOver
 }
 
 // askRelative asks the tests of a qualifying relative, IRC 152(d).
 func (w *walk) askRelative(p group, related answer, age int) {
-	t := w.y.DependentTests
+	t := &w.y.DependentTests
 	needsHome := related.is("household_member") || related.is("other_relative") && !w.joint()
 	if needsHome {
 		months := w.askOf(p, "months_with_you", between(0, 12))
-		if !months.given() || related.is("household_member") && months.whole() < t.MemberMonths {
+		if !months.given() || related.is("household_member") && months.whole() < t.Relative.MemberMonths {
 			return
 		}
 	}
 	income := w.askOf(p, "gross_income")
-	if !income.given() || !income.amount().Less(t.RelativeIncome) {
+	if !income.given() || !income.amount().Less(t.Relative.IncomeUnder) {
 		return
 	}
 	if !w.askOf(p, "you_support").yes() {
@@ -286,7 +286,7 @@ func (w *walk) childAllYear() bool {
 	for i, standing := range w.standings() {
 		d := h.Dependents[i]
 		own := d.Relationship == household.Child || d.Relationship == household.Stepchild
-		if own && d.Months() >= w.y.DependentTests.MemberMonths && standing.Counts != tax.NotCounted {
+		if own && d.Months() >= w.y.DependentTests.Relative.MemberMonths && standing.Counts != tax.NotCounted {
 			return true
 		}
 	}

@@ -67,7 +67,7 @@ func (w *walk) reductions() []string {
 	barred := map[string]bool{
 		"tips":            y.Tips.Cap.Of(status).IsZero(),
 		"overtime":        y.Overtime.Cap.Of(status).IsZero(),
-		"student_loan":    y.Adjustments.StudentLoanPhaseOut.Of(status).To.IsZero(),
+		"student_loan":    y.Adjustments.StudentLoan.PhaseOut.Of(status).To.IsZero(),
 		"education":       y.Education.PhaseOut.Of(status).To.IsZero(),
 		"spouse_educator": status != household.MarriedFilingJointly,
 		"care":            w.get("interview.people").is("", "0") || w.onSeparateReturn(),

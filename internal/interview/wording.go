@@ -200,7 +200,7 @@ func (w *walk) value(name string, g group) (string, bool) {
 		}
 		return words().Phrases[name], true
 	case "enough_months":
-		return whole(y.DependentTests.ResidenceMonths + 1), true
+		return whole(y.DependentTests.Child.MonthsOver + 1), true
 	case "here_is":
 		return upper(g.name), true
 	case "standard_deduction":
@@ -214,15 +214,15 @@ func (w *walk) value(name string, g group) (string, bool) {
 	case "credit_under":
 		return whole(y.ChildCredit.ChildUnder), true
 	case "child_under":
-		return whole(y.DependentTests.ChildUnder), true
+		return whole(y.DependentTests.Child.Under), true
 	case "student_under":
-		return whole(y.DependentTests.StudentUnder), true
+		return whole(y.DependentTests.Child.StudentUnder), true
 	case "care_under":
-		return whole(y.DependentTests.CareUnder), true
+		return whole(y.DependentCare.ChildUnder), true
 	case "residence_months":
-		return whole(y.DependentTests.ResidenceMonths), true
+		return whole(y.DependentTests.Child.MonthsOver), true
 	case "relative_income":
-		return dollars(y.DependentTests.RelativeIncome), true
+		return dollars(y.DependentTests.Relative.IncomeUnder), true
 	case "tips_cap":
 		return dollars(y.Tips.Cap.Of(status)), true
 	case "overtime_cap":
@@ -230,23 +230,23 @@ func (w *walk) value(name string, g group) (string, bool) {
 	case "car_loan_cap":
 		return dollars(y.CarLoan.Cap.Of(status)), true
 	case "student_loan_cap":
-		return dollars(y.Adjustments.StudentLoanCap), true
+		return dollars(y.Adjustments.StudentLoan.Cap), true
 	case "educator_cap":
-		return dollars(y.Adjustments.EducatorCap), true
+		return dollars(y.Adjustments.Educator.Cap), true
 	case "gift_cap":
-		return dollars(y.Charity.NonItemizer.Of(status)), true
+		return dollars(y.PlainGifts.Cap.Of(status)), true
 	case "medical_floor":
-		return y.Itemized.MedicalFloor.String(), true
+		return y.Itemized.Medical.Floor.String(), true
 	case "state_local_cap":
-		return dollars(y.Itemized.StateLocalCap.Of(status)), true
+		return dollars(y.Itemized.StateLocal.Cap.Of(status)), true
 	case "benefits_share":
 		return y.Benefits.UpperRate.String(), true
 	case "saver_cap":
 		return dollars(y.Savers.Cap), true
 	case "flat_rate":
-		return y.Payroll.FlatRate.String(), true
+		return y.Payroll.Supplemental.Rate.String(), true
 	case "exempt_until":
-		return y.Payroll.Effective.ExemptionEnds.Long(), true
+		return y.Payroll.Effective.Exemption.RenewedBy.Long(), true
 	case "least_due":
 		return dollars(y.Underpayment.LeastDue), true
 	}

@@ -22,7 +22,7 @@ type socialTaxes struct {
 // tax on the wages that one employer pays above the amount where withholding
 // starts, whatever the filing status.
 func socialTaxesOn(wages money.Amount, y *tables.Year) socialTaxes {
-	base := money.Min(wages, y.SocialSecurityTax.WageBase)
+	base := money.Min(wages, y.SocialSecurityTax.WageBase.Amount)
 	high := wages.Sub(y.AdditionalMedicare.WithheldOver).OrZero()
 	return socialTaxes{
 		wages:              base,

@@ -11,7 +11,7 @@ import (
 // wages above $200,000. The steps are by hand.
 func TestStubOf(t *testing.T) {
 	y := yearOf(t, 2026)
-	base := y.SocialSecurityTax.WageBase
+	base := y.SocialSecurityTax.WageBase.Amount
 	tests := []struct {
 		name                                string
 		wages, withheld, retirement, before string

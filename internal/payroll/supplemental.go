@@ -45,13 +45,13 @@ func OnBonus(p Paycheck, b Bonus, c *household.Certificate, y *tables.Year, o Op
 	switch {
 	case b.Treatment == household.FlatRate && p.Kind == household.Wages:
 		if c == nil || !c.Exempt {
-			tax = flat(within, y.Payroll.FlatRate, "payroll.bonus.flat", "Withheld from supplemental wages at the flat rate")
+			tax = flat(within, y.Payroll.Supplemental.Rate, "payroll.bonus.flat", "Withheld from supplemental wages at the flat rate")
 		}
 	case within.IsPositive():
 		tax = together(p, within, c, y, o, s)
 	}
 	if over.IsPositive() {
-		tax = tax.Add(flat(over, y.Payroll.HighFlatRate, "payroll.bonus.high", "Withheld from supplemental wages of the year above "+y.Payroll.HighFlatOver.GroupedDollars()))
+		tax = tax.Add(flat(over, y.Payroll.Supplemental.HighRate, "payroll.bonus.high", "Withheld from supplemental wages of the year above "+y.Payroll.Supplemental.HighOver.GroupedDollars()))
 	}
 	return tax
 }
@@ -59,7 +59,7 @@ func OnBonus(p Paycheck, b Bonus, c *household.Certificate, y *tables.Year, o Op
 // split parts a bonus at the yearly amount of supplemental wages above which
 // the higher rate must be used.
 func (b Bonus) split(y *tables.Year) (within, over money.Amount) {
-	room := y.Payroll.HighFlatOver.Sub(b.Earlier).OrZero()
+	room := y.Payroll.Supplemental.HighOver.Sub(b.Earlier).OrZero()
 	within = money.Min(b.Amount, room).OrZero()
 	return within, b.Amount.Sub(within).OrZero()
 }

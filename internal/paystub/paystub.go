@@ -206,7 +206,7 @@ func (r *stubReader) social(s *Stub) {
 	if p.SocialSecurity != nil {
 		c := r.socialCheck(*p.SocialSecurity, t.Rate)
 		if !c.Right && p.SocialSecurity.IsZero() {
-			c.Why = fmt.Sprintf("none is taken once the year's wages at this employer reach %s, or from a job that social security does not cover", t.WageBase.GroupedDollars())
+			c.Why = fmt.Sprintf("none is taken once the year's wages at this employer reach %s, or from a job that social security does not cover", t.WageBase.Amount.GroupedDollars())
 		}
 		s.SocialSecurity = &c
 	}

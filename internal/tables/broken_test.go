@@ -39,7 +39,7 @@ var broken = []struct {
 	},
 	{
 		"no such date", "underpayment", "2026-06-15", "2026-06-31", "2026-06-31",
-		"underpayment.estimated_tax_due[1]", `"2026-06-31" is not a date; write year-month-day like 2026-06-15`,
+		"underpayment.installments.due[1]", `"2026-06-31" is not a date; write year-month-day like 2026-06-15`,
 	},
 	{
 		"no value", "standard_deduction", "aged_from: 65", "aged_from:", "aged_from:",
@@ -50,12 +50,12 @@ var broken = []struct {
 		"social_security_tax.wage_bass", `unknown key; did you mean "wage_base"?`,
 	},
 	{
-		"missing key", "social_security_tax", `  wage_base: "184500"` + "\n", "", "social_security_tax:",
-		"social_security_tax.wage_base", "this key is required; add it",
+		"missing key", "social_security_tax", `    amount: "184500"` + "\n", "", "  wage_base:",
+		"social_security_tax.wage_base.amount", "this key is required; add it",
 	},
 	{
-		"missing status", "charity", `    qualifying_surviving_spouse: "1000"` + "\n", "", "without_itemizing_cap:",
-		"charity.without_itemizing_cap.qualifying_surviving_spouse", "this key is required; add it",
+		"missing status", "gifts_without_itemizing", `    qualifying_surviving_spouse: "1000"` + "\n", "", "cap:",
+		"gifts_without_itemizing.cap.qualifying_surviving_spouse", "this key is required; add it",
 	},
 	{
 		"repeated key", "child_tax_credit", "child_under: 17", "child_under: 17\n  child_under: 18", "child_under: 18",
@@ -66,7 +66,7 @@ var broken = []struct {
 		"charity.source", "this key is required; add it",
 	},
 	{
-		"empty source", "net_investment_income_tax", `source: "IRC 1411"`, `source: ""`, "source:",
+		"empty source", "net_investment_income_tax", `source: "IRC 1411; Instructions for Form 8960"`, `source: ""`, "source:",
 		"net_investment_income_tax.source", "has no value; name the publication and its section",
 	},
 	{
@@ -126,16 +126,20 @@ var broken = []struct {
 		"earned_income_credit.by_children[0].completed_phase_out", "9540 is less than 10860, where the phase-out begins",
 	},
 	{
-		"due dates out of order", "underpayment", "2026-06-15", "2026-04-15", "estimated_tax_due: ",
-		"underpayment.estimated_tax_due[1]", "dates must rise: 2026-04-15 is not after 2026-04-15",
+		"due dates out of order", "underpayment", "2026-06-15", "2026-04-15", "due: ",
+		"underpayment.installments.due[1]", "dates must rise: 2026-04-15 is not after 2026-04-15",
 	},
 	{
-		"a due date too few", "underpayment", ", 2027-01-15", "", "estimated_tax_due: ",
-		"underpayment.estimated_tax_due", "has 3 dates; it needs 4",
+		"a due date too few", "underpayment", ", 2027-01-15", "", "due: ",
+		"underpayment.installments.due", "has 3 dates; it needs 4",
 	},
 	{
 		"interest that begins late", "underpayment", "{from: 2026-04-01", "{from: 2026-05-01", "{from: 2026-05-01",
-		"underpayment.interest_rates[0].from", "2026-05-01 is after 2026-04-15, the first due date",
+		"underpayment.interest.rates[0].from", "2026-05-01 is after 2026-04-15, the first due date",
+	},
+	{
+		"interest from April of the next year", "underpayment", "{from: 2027-01-01", "{from: 2027-04-01", "{from: 2027-04-01",
+		"underpayment.interest.rates[3].from", "2027-04-01 is too late: until April 15 the rate of March goes on; delete this row",
 	},
 	{
 		"no pay periods", "payroll", "biweekly: 26", "biweekly: 0", "biweekly: 0",
@@ -162,11 +166,11 @@ var broken = []struct {
 		"standard_deduction.basic.single", "open: fill in from the year's publication",
 	},
 	{
-		"open list", "underpayment", "[2026-04-15, 2026-06-15, 2026-09-15, 2027-01-15]", "open", "estimated_tax_due: open",
-		"underpayment.estimated_tax_due", "open: fill in from the year's publication",
+		"open list", "underpayment", "[2026-04-15, 2026-06-15, 2026-09-15, 2027-01-15]", "open", "due: open",
+		"underpayment.installments.due", "open: fill in from the year's publication",
 	},
 	{
-		"open source", "net_investment_income_tax", `"IRC 1411"`, "open", "source: open",
+		"open source", "net_investment_income_tax", `"IRC 1411; Instructions for Form 8960"`, "open", "source: open",
 		"net_investment_income_tax.source", "open: fill in from the year's publication",
 	},
 }
@@ -222,9 +226,9 @@ func TestYearContradictsFile(t *testing.T) {
 
 // Mistakes are told all at once, file by file, in the order of the text.
 func TestAllProblemsAtOnce(t *testing.T) {
-	data := strings.NewReplacer(`"16100"`, `"-16100"`, `basis: mixed`, `basis: open`, "child_under: 17", "child_under: x").Replace(text(t, 2026))
+	data := strings.NewReplacer(`"16100"`, `"-16100"`, `basis: mixed`, `basis: open`, "aged_or_blind:\n    single: \"2050\"", "aged_or_blind:\n    single: open", "child_under: 17", "child_under: x").Replace(text(t, 2026))
 	problems := Check(fstest.MapFS{"2026.yaml": {Data: []byte(data)}, "2031.yaml": {Data: []byte("year: 2031\n")}})
-	want := []string{"standard_deduction.basis", "standard_deduction.basic.single", "child_tax_credit.child_under"}
+	want := []string{"standard_deduction.basic.single", "standard_deduction.aged_or_blind.single", "child_tax_credit.child_under"}
 	for i, p := range problems {
 		if len(want) > 0 && p.File == "2026.yaml" && p.Key == want[0] {
 			want = want[1:]

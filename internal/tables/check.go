@@ -2,6 +2,7 @@ package tables
 
 import (
 	"fmt"
+	"time"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -134,25 +135,45 @@ func (c *EarnedColumn) Check(report func(key, message string)) {
 	}
 }
 
-// Check asks for four due dates, and for interest from the first of them on.
+// Check asks that interest is known from the first due date on, and not beyond
+// March of the next year, whose rate goes on to April 15 (IRC 6621(b)(2)(B)).
 func (u *Underpayment) Check(report func(key, message string)) {
-	const instalments = 4
-	if n := len(u.DueDates); n != instalments {
-		report("estimated_tax_due", fmt.Sprintf("has %d dates; it needs %d", n, instalments))
+	due, rates := u.Installments.Due, u.Interest.Rates
+	if len(due) == 0 || len(rates) == 0 {
+		return
 	}
-	for i := 1; i < len(u.DueDates); i++ {
-		if !u.DueDates[i].After(u.DueDates[i-1]) {
-			report(fmt.Sprintf("estimated_tax_due[%d]", i), fmt.Sprintf("dates must rise: %v is not after %v", u.DueDates[i], u.DueDates[i-1]))
+	if rates[0].From.After(due[0]) {
+		report("interest.rates[0].from", fmt.Sprintf("%v is after %v, the first due date", rates[0].From, due[0]))
+	}
+	end := household.On(due[0].Year+1, time.April, 1)
+	for i, r := range rates {
+		if !end.After(r.From) {
+			report(fmt.Sprintf("interest.rates[%d].from", i), fmt.Sprintf("%v is too late: until April 15 the rate of March goes on; delete this row", r.From))
 		}
 	}
-	if len(u.Interest) == 0 {
-		report("interest_rates", "has no rate; add the one of the first due date")
-	} else if len(u.DueDates) > 0 && u.Interest[0].From.After(u.DueDates[0]) {
-		report("interest_rates[0].from", fmt.Sprintf("%v is after %v, the first due date", u.Interest[0].From, u.DueDates[0]))
+}
+
+// Check asks for four due dates.
+func (n *Installments) Check(report func(key, message string)) {
+	const installments = 4
+	if n := len(n.Due); n != installments {
+		report("due", fmt.Sprintf("has %d dates; it needs %d", n, installments))
 	}
-	for i := 1; i < len(u.Interest); i++ {
-		if from, before := u.Interest[i].From, u.Interest[i-1].From; !from.After(before) {
-			report(fmt.Sprintf("interest_rates[%d].from", i), fmt.Sprintf("dates must rise: %v is not after %v", from, before))
+	for i := 1; i < len(n.Due); i++ {
+		if !n.Due[i].After(n.Due[i-1]) {
+			report(fmt.Sprintf("due[%d]", i), fmt.Sprintf("dates must rise: %v is not after %v", n.Due[i], n.Due[i-1]))
+		}
+	}
+}
+
+// Check asks for rates in the order of their dates.
+func (n *Interest) Check(report func(key, message string)) {
+	if len(n.Rates) == 0 {
+		report("rates", "has no rate; add the one of the first due date")
+	}
+	for i := 1; i < len(n.Rates); i++ {
+		if from, before := n.Rates[i].From, n.Rates[i-1].From; !from.After(before) {
+			report(fmt.Sprintf("rates[%d].from", i), fmt.Sprintf("dates must rise: %v is not after %v", from, before))
 		}
 	}
 }

@@ -61,7 +61,7 @@ func TestLoadReadsOneFile(t *testing.T) {
 }
 
 func TestOverlay(t *testing.T) {
-	replaced := strings.Replace(text(t, 2025), `wage_base: "176100"`, `wage_base: "176101"`, 1)
+	replaced := strings.Replace(text(t, 2025), `amount: "176100"`, `amount: "176101"`, 1)
 	added := strings.Replace(text(t, 2026), "year: 2026", "year: 2031", 1)
 	base := fstest.MapFS{
 		"2025.yaml": {Data: []byte(text(t, 2025))}, "2026.yaml": {Data: []byte(text(t, 2026))},
@@ -86,7 +86,7 @@ func TestOverlay(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := y.SocialSecurityTax.WageBase.Text(); got != want {
+		if got := y.SocialSecurityTax.WageBase.Amount.Text(); got != want {
 			t.Errorf("%d: wage base %s, want %s", year, got, want)
 		}
 	}

@@ -5,9 +5,8 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// Payroll is Publication 15-T and Publication 15, section 7: the figures from
-// which the percentage method's tables are made, and those that stand beside
-// them.
+// Payroll is Publication 15-T: the figures from which the percentage method's
+// tables are made, and those beside them.
 type Payroll struct {
 	Citation `yaml:",inline"`
 	// StandardDeduction is the one built into the year's tables, which need not
@@ -18,15 +17,22 @@ type Payroll struct {
 	Line1g       BuiltInDeduction `yaml:"line_1g,required"`
 	Allowance    money.Amount     `yaml:"allowance,required"` // Worksheet 1A, line 1k
 	Periods      Periods          `yaml:"pay_periods,required"`
-	FlatRate     money.Rate       `yaml:"supplemental_flat_rate,required"`
-	HighFlatRate money.Rate       `yaml:"supplemental_high_rate,required"`
-	HighFlatOver money.Amount     `yaml:"supplemental_high_rate_over,required"` // supplemental wages from one employer in the year
+	Supplemental Supplemental     `yaml:"supplemental,required"`
 	// Nonresident is what is added to a nonresident alien's wages, per paycheck,
 	// only for figuring the tax to withhold.
 	Nonresident Nonresident `yaml:"nonresident_addition,required"`
 	// WageBracket describes the rows of the wage bracket method.
 	WageBracket WageBracket `yaml:"wage_bracket,required"`
 	Effective   Effective   `yaml:"certificate_effective,required"`
+}
+
+// Supplemental is Publication 15, section 7: the flat rates for bonuses and
+// the like.
+type Supplemental struct {
+	Citation `yaml:",inline"`
+	Rate     money.Rate   `yaml:"flat_rate,required"`
+	HighRate money.Rate   `yaml:"high_rate,required"`
+	HighOver money.Amount `yaml:"high_rate_over,required"` // supplemental wages from one employer in the year
 }
 
 // BuiltInDeduction is an amount for each status box of the certificate.
@@ -99,18 +105,37 @@ type WageBracket struct {
 	Rows     PerFrequency[Rows] `yaml:"rows,required"`               // wages of a paycheck; no rows where there is no table
 }
 
-// Effective is when a certificate must be put into effect: IRC 3402(f)(3),
-// and how long a claim to be exempt lasts: Reg. 31.3402(f)(4)-2(c).
+// Effective is when a certificate must be put into effect, and when a new one
+// is due: IRC 3402(f)(2), (3).
 type Effective struct {
+	Citation        `yaml:",inline"`
+	ReplacementDays int            `yaml:"replacement_within_days,required"`
+	NewWithinDays   int            `yaml:"new_certificate_within_days,required"` // after a change that lowers what may be claimed
+	NextYearBy      household.Date `yaml:"next_year_certificate_by,required"`    // the date by which a change of status that matters only next year is told
+	Exemption       Exemption      `yaml:"exemption,required"`
+	PartYear        PartYear       `yaml:"part_year_method,required"`
+	Changes         Changes        `yaml:"changes,required"`
+}
+
+// Exemption is how long a claim to be exempt lasts: Reg. 31.3402(f)(4)-2(c).
+type Exemption struct {
+	Citation  `yaml:",inline"`
+	RenewedBy household.Date `yaml:"renewed_by,required"` // the date by which an exempt person gives a new certificate
+}
+
+// PartYear is the part-year method of Publication 505, chapter 1.
+type PartYear struct {
+	Citation `yaml:",inline"`
+	MostDays int `yaml:"employed_at_most_days,required"`
+}
+
+// Changes are those of Publication 505, chapter 1, after which a new
+// certificate is due.
+type Changes struct {
 	Citation         `yaml:",inline"`
-	ReplacementDays  int            `yaml:"replacement_within_days,required"`
-	NewWithinDays    int            `yaml:"new_certificate_within_days,required"` // after a change that lowers what may be claimed
-	ExemptionEnds    household.Date `yaml:"exemption_renewed_by,required"`        // the date by which an exempt person gives a new one
-	NextYearBy       household.Date `yaml:"next_year_certificate_by,required"`    // the date by which a change of status that matters only next year is told
-	PartYearDays     int            `yaml:"part_year_employed_at_most_days,required"`
-	RaiseOver        money.Amount   `yaml:"raise_over,required"`              // Publication 505, ch. 1
-	CreditsDownBy    money.Amount   `yaml:"credits_down_by_over,required"`    // the same
-	DeductionsDownBy money.Amount   `yaml:"deductions_down_by_over,required"` // the same
+	RaiseOver        money.Amount `yaml:"raise_over,required"`
+	CreditsDownBy    money.Amount `yaml:"credits_down_by_over,required"`
+	DeductionsDownBy money.Amount `yaml:"deductions_down_by_over,required"`
 }
 
 // Form is the year's Form W-4: its amounts and its worksheets.

@@ -116,9 +116,9 @@ func set(t *testing.T, doc *yamldoc.Document, key, text string) {
 // However a table is laid out, it is either opened in place or refused by name.
 func TestStartLayouts(t *testing.T) {
 	tests := []struct{ layout, old, new, want string }{
-		{"comment behind", `wage_base: "184500"`, `wage_base: "184500"  # a year`, "wage_base: open  # a year"},
-		{"no quotes", `wage_base: "184500"`, `wage_base: 184500`, "wage_base: open\n"},
-		{"single quotes", `wage_base: "184500"`, `wage_base: '184500'`, "wage_base: open\n"},
+		{"comment behind", `amount: "184500"`, `amount: "184500"  # a year`, "amount: open  # a year"},
+		{"no quotes", `amount: "184500"`, `amount: 184500`, "amount: open\n"},
+		{"single quotes", `amount: "184500"`, `amount: '184500'`, "amount: open\n"},
 		{"list on lines of its own", "[2026-04-15, 2026-06-15, 2026-09-15, 2027-01-15]", "\n    - 2026-04-15\n    - 2026-06-15\n    - 2026-09-15\n    - 2027-01-15", "    - open\n    - open\n    - open\n    - open\n"},
 		{"group in braces", "    single:\n      - {over: \"0\", rate: \"0.10\"}", "    single:\n      - {over: 0, rate: 0.10 }", "- {over: 0, rate: 0.10 }\n      - {over: open, rate: \"0.12\"}"},
 		{"note with quotes", `note: "Sixty-five`, `note: "\"Aged\", # not old: sixty-five`, "note: open\n"},

@@ -21,6 +21,7 @@ type Year struct {
 	TaxTable           TaxTable           `yaml:"tax_table,required"`
 	StandardDeduction  StandardDeduction  `yaml:"standard_deduction,required"`
 	CapitalGains       CapitalGains       `yaml:"capital_gains,required"`
+	CapitalLosses      CapitalLosses      `yaml:"capital_losses,required"`
 	SocialSecurityTax  SocialSecurityTax  `yaml:"social_security_tax,required"`
 	AdditionalMedicare AdditionalMedicare `yaml:"additional_medicare_tax,required"`
 	NetInvestment      NetInvestment      `yaml:"net_investment_income_tax,required"`
@@ -29,6 +30,7 @@ type Year struct {
 	Adjustments        Adjustments        `yaml:"adjustments,required"`
 	Itemized           Itemized           `yaml:"itemized_deductions,required"`
 	Charity            Charity            `yaml:"charity,required"`
+	PlainGifts         PlainGifts         `yaml:"gifts_without_itemizing,required"`
 	Tips               Tips               `yaml:"tips_deduction,required"`
 	Overtime           Overtime           `yaml:"overtime_deduction,required"`
 	CarLoan            CarLoan            `yaml:"car_loan_deduction,required"`
@@ -108,22 +110,34 @@ type StandardDeduction struct {
 	DependentEarnedPlus money.Amount `yaml:"dependent_earned_income_plus,required"`
 }
 
-// CapitalGains is IRC 1(h), 1211.
+// CapitalGains is IRC 1(h).
 type CapitalGains struct {
 	Citation   `yaml:",inline"`
 	ZeroTop    Amounts    `yaml:"zero_rate_up_to,required"`   // taxable income
 	MiddleTop  Amounts    `yaml:"middle_rate_up_to,required"` // taxable income
 	MiddleRate money.Rate `yaml:"middle_rate,required"`
 	TopRate    money.Rate `yaml:"top_rate,required"`
-	LossLimit  Amounts    `yaml:"loss_limit,required"`
+}
+
+// CapitalLosses is IRC 1211(b).
+type CapitalLosses struct {
+	Citation `yaml:",inline"`
+	Limit    Amounts `yaml:"limit,required"`
 }
 
 // SocialSecurityTax is the employee's share of IRC 3101.
 type SocialSecurityTax struct {
 	Citation     `yaml:",inline"`
-	Rate         money.Rate   `yaml:"rate,required"`
-	WageBase     money.Amount `yaml:"wage_base,required"`
-	MedicareRate money.Rate   `yaml:"medicare_rate,required"`
+	Rate         money.Rate `yaml:"rate,required"`
+	MedicareRate money.Rate `yaml:"medicare_rate,required"`
+	WageBase     WageBase   `yaml:"wage_base,required"`
+}
+
+// WageBase is the contribution and benefit base of IRC 3121(a)(1), set each
+// year by the Social Security Administration (42 U.S.C. 430).
+type WageBase struct {
+	Citation `yaml:",inline"`
+	Amount   money.Amount `yaml:"amount,required"`
 }
 
 // AdditionalMedicare is IRC 3101(b)(2), 1401(b)(2), 3102(f).
@@ -141,14 +155,26 @@ type NetInvestment struct {
 	Over     Amounts    `yaml:"over,required"`
 }
 
-// SelfEmployment is IRC 1401, 1402, 164(f).
+// SelfEmployment is IRC 1401.
 type SelfEmployment struct {
 	Citation           `yaml:",inline"`
-	NetEarningsFactor  money.Rate   `yaml:"net_earnings_factor,required"`
-	SocialSecurityRate money.Rate   `yaml:"social_security_rate,required"`
-	MedicareRate       money.Rate   `yaml:"medicare_rate,required"`
-	LeastNetEarnings   money.Amount `yaml:"least_net_earnings,required"`
-	DeductibleShare    money.Rate   `yaml:"deductible_share,required"`
+	SocialSecurityRate money.Rate              `yaml:"social_security_rate,required"`
+	MedicareRate       money.Rate              `yaml:"medicare_rate,required"`
+	NetEarnings        NetEarnings             `yaml:"net_earnings,required"`
+	Deduction          SelfEmploymentDeduction `yaml:"deduction,required"`
+}
+
+// NetEarnings is IRC 1402(a)(12), (b)(2): what of a profit is taxed.
+type NetEarnings struct {
+	Citation `yaml:",inline"`
+	Factor   money.Rate   `yaml:"factor,required"`
+	AtLeast  money.Amount `yaml:"at_least,required"` // below it nothing is taxed
+}
+
+// SelfEmploymentDeduction is IRC 164(f).
+type SelfEmploymentDeduction struct {
+	Citation `yaml:",inline"`
+	Share    money.Rate `yaml:"share,required"` // of the self-employment tax
 }
 
 // Benefits is IRC 86: the taxable part of social security benefits.
@@ -170,33 +196,68 @@ type PhaseOut struct {
 
 // Adjustments are the limits of Schedule 1, Part II.
 type Adjustments struct {
-	Citation            `yaml:",inline"`
-	StudentLoanCap      money.Amount       `yaml:"student_loan_interest_cap,required"`
-	StudentLoanPhaseOut ByStatus[PhaseOut] `yaml:"student_loan_interest_phase_out,required"` // separate filers may not deduct: a range of 0 to 0
-	EducatorCap         money.Amount       `yaml:"educator_cap,required"`                    // each person
-	HSASelf             money.Amount       `yaml:"hsa_self_only,required"`
-	HSAFamily           money.Amount       `yaml:"hsa_family,required"`
-	HSACatchUp          money.Amount       `yaml:"hsa_catch_up,required"`
-	HSACatchUpFrom      int                `yaml:"hsa_catch_up_from,required"`
-	IRALimit            money.Amount       `yaml:"ira_limit,required"`
-	IRACatchUp          money.Amount       `yaml:"ira_catch_up,required"`
-	IRACatchUpFrom      int                `yaml:"ira_catch_up_from,required"`
+	StudentLoan          StudentLoan          `yaml:"student_loan_interest,required"`
+	Educator             Educator             `yaml:"educator_expenses,required"`
+	HealthSavings        HealthSavings        `yaml:"health_savings,required"`
+	IndividualRetirement IndividualRetirement `yaml:"individual_retirement,required"`
 }
 
-// Itemized is Schedule A's floors and caps: IRC 213, 164(b)(6)-(7), 163(h), 68.
+// StudentLoan is IRC 221.
+type StudentLoan struct {
+	Citation `yaml:",inline"`
+	Cap      money.Amount       `yaml:"cap,required"`
+	PhaseOut ByStatus[PhaseOut] `yaml:"phase_out,required"` // separate filers may not deduct: a range of 0 to 0
+}
+
+// Educator is IRC 62(a)(2)(D).
+type Educator struct {
+	Citation `yaml:",inline"`
+	Cap      money.Amount `yaml:"cap,required"` // each person
+}
+
+// HealthSavings is IRC 223(b).
+type HealthSavings struct {
+	Citation    `yaml:",inline"`
+	SelfOnly    money.Amount `yaml:"self_only,required"`
+	Family      money.Amount `yaml:"family,required"`
+	CatchUp     money.Amount `yaml:"catch_up,required"` // each person
+	CatchUpFrom int          `yaml:"catch_up_from,required"`
+}
+
+// IndividualRetirement is IRC 219(b)(5).
+type IndividualRetirement struct {
+	Citation    `yaml:",inline"`
+	Limit       money.Amount `yaml:"limit,required"`    // each person
+	CatchUp     money.Amount `yaml:"catch_up,required"` // each person
+	CatchUpFrom int          `yaml:"catch_up_from,required"`
+}
+
+// Itemized is Schedule A's floors and caps, gifts aside.
 type Itemized struct {
-	Citation            `yaml:",inline"`
-	MedicalFloor        money.Rate         `yaml:"medical_floor,required"`
-	StateLocalCap       Amounts            `yaml:"state_local_cap,required"`
-	StateLocalPhaseFrom Amounts            `yaml:"state_local_phase_down_from,required"`
-	StateLocalPhaseRate money.Rate         `yaml:"state_local_phase_down_rate,required"`
-	StateLocalLeast     Amounts            `yaml:"state_local_at_least,required"`
-	MortgageInsurance   *MortgageInsurance `yaml:"mortgage_insurance"` // nil where the year allows none
-	Overall             *OverallLimit      `yaml:"overall_limit"`      // nil where the year has none
+	Medical           Medical            `yaml:"medical,required"`
+	StateLocal        StateLocal         `yaml:"state_local_taxes,required"`
+	MortgageInsurance *MortgageInsurance `yaml:"mortgage_insurance"` // nil where the year allows none
+	Overall           *OverallLimit      `yaml:"overall_limit"`      // nil where the year has none
+}
+
+// Medical is IRC 213(a).
+type Medical struct {
+	Citation `yaml:",inline"`
+	Floor    money.Rate `yaml:"floor,required"` // of adjusted gross income
+}
+
+// StateLocal is IRC 164(b)(6), (7).
+type StateLocal struct {
+	Citation  `yaml:",inline"`
+	Cap       Amounts    `yaml:"cap,required"`
+	PhaseFrom Amounts    `yaml:"phase_down_from,required"` // adjusted gross income
+	PhaseRate money.Rate `yaml:"phase_down_rate,required"`
+	AtLeast   Amounts    `yaml:"at_least,required"`
 }
 
 // MortgageInsurance is IRC 163(h)(3)(E): premiums as interest, phased out.
 type MortgageInsurance struct {
+	Citation  `yaml:",inline"`
 	PhaseFrom Amounts    `yaml:"phase_out_from,required"` // adjusted gross income
 	Step      Amounts    `yaml:"step,required"`
 	PerStep   money.Rate `yaml:"lost_each_step,required"`
@@ -204,18 +265,24 @@ type MortgageInsurance struct {
 
 // OverallLimit is IRC 68: the reduction of itemized deductions at the top rate.
 type OverallLimit struct {
+	Citation    `yaml:",inline"`
 	Numerator   int     `yaml:"numerator,required"`
 	Denominator int     `yaml:"denominator,required"`
 	Over        Amounts `yaml:"over,required"`
 }
 
-// Charity is IRC 170.
+// Charity is IRC 170(b)(1).
 type Charity struct {
-	Citation    `yaml:",inline"`
-	CashLimit   money.Rate `yaml:"cash_limit,required"`            // of adjusted gross income
-	OtherLimit  money.Rate `yaml:"other_limit,required"`           // of adjusted gross income, for property
-	Floor       money.Rate `yaml:"floor,required"`                 // zero where the year has none
-	NonItemizer Amounts    `yaml:"without_itemizing_cap,required"` // zero where the year has none
+	Citation   `yaml:",inline"`
+	CashLimit  money.Rate `yaml:"cash_limit,required"`  // of adjusted gross income
+	OtherLimit money.Rate `yaml:"other_limit,required"` // of adjusted gross income, for property
+	Floor      money.Rate `yaml:"floor,required"`       // zero where the year has none
+}
+
+// PlainGifts is IRC 170(p): gifts deducted beside the standard deduction.
+type PlainGifts struct {
+	Citation `yaml:",inline"`
+	Cap      Amounts `yaml:"cap,required"` // zero where the year has none
 }
 
 // StepPhaseOut loses an amount for each step of income over a start.
@@ -292,15 +359,25 @@ type ChildCredit struct {
 	TaxpayerSSN bool `yaml:"taxpayer_ssn_required"`
 }
 
-// DependentTests are the figures of IRC 152 and of head of household, IRC 2(b).
+// DependentTests are the figures of IRC 152.
 type DependentTests struct {
-	Citation        `yaml:",inline"`
-	ChildUnder      int          `yaml:"child_under,required"`           // at the end of the year
-	StudentUnder    int          `yaml:"student_under,required"`         // at the end of the year
-	ResidenceMonths int          `yaml:"residence_months_over,required"` // lived with the taxpayer for more than
-	RelativeIncome  money.Amount `yaml:"relative_gross_income_under,required"`
-	MemberMonths    int          `yaml:"household_member_months,required"`
-	CareUnder       int          `yaml:"care_under,required"` // dependent care credit: age of a qualifying person
+	Child    ChildTests    `yaml:"qualifying_child,required"`
+	Relative RelativeTests `yaml:"qualifying_relative,required"`
+}
+
+// ChildTests is IRC 152(c). The months are those of IRC 2(b) too.
+type ChildTests struct {
+	Citation     `yaml:",inline"`
+	Under        int `yaml:"under,required"`                 // age at the end of the year
+	StudentUnder int `yaml:"student_under,required"`         // age at the end of the year
+	MonthsOver   int `yaml:"residence_months_over,required"` // lived with the taxpayer for more than
+}
+
+// RelativeTests is IRC 152(d).
+type RelativeTests struct {
+	Citation     `yaml:",inline"`
+	IncomeUnder  money.Amount `yaml:"gross_income_under,required"`
+	MemberMonths int          `yaml:"member_months,required"` // of the household, for someone who is no relative
 }
 
 // DependentCare is IRC 21.
@@ -313,6 +390,7 @@ type DependentCare struct {
 	FirstFrom  money.Amount `yaml:"first_phase_from,required"`
 	FirstStep  money.Amount `yaml:"first_phase_step,required"`
 	FirstLeast money.Rate   `yaml:"first_phase_at_least,required"`
+	ChildUnder int          `yaml:"child_under,required"` // age of a qualifying person
 	// The second fall of 2026; where the year has none, Second is nil.
 	Second *SecondCarePhase `yaml:"second_phase"`
 }
@@ -376,16 +454,29 @@ type EarnedColumn struct {
 	CompletePhaseOutJoint money.Amount `yaml:"completed_phase_out_joint,required"`
 }
 
-// Underpayment is IRC 6654.
+// Underpayment is IRC 6654(d), (e).
 type Underpayment struct {
 	Citation       `yaml:",inline"`
-	CurrentShare   money.Rate       `yaml:"share_of_this_year,required"`
-	PriorShare     money.Rate       `yaml:"share_of_last_year,required"`
-	PriorHighExtra money.Rate       `yaml:"high_income_extra_share,required"` // added to PriorShare above HighIncome
-	HighIncome     Amounts          `yaml:"high_income_over,required"`        // last year's adjusted gross income
-	LeastDue       money.Amount     `yaml:"due_less_than,required"`
-	DueDates       []household.Date `yaml:"estimated_tax_due,required"` // Form 1040-ES, for this tax year
-	Interest       []InterestRate   `yaml:"interest_rates,required"`
+	CurrentShare   money.Rate   `yaml:"share_of_this_year,required"`
+	PriorShare     money.Rate   `yaml:"share_of_last_year,required"`
+	PriorHighExtra money.Rate   `yaml:"high_income_extra_share,required"` // added to PriorShare above HighIncome
+	HighIncome     Amounts      `yaml:"high_income_over,required"`        // last year's adjusted gross income
+	LeastDue       money.Amount `yaml:"due_less_than,required"`
+	Installments   Installments `yaml:"installments,required"`
+	Interest       Interest     `yaml:"interest,required"`
+}
+
+// Installments is IRC 6654(c)(2): when estimated tax is due, Form 1040-ES.
+type Installments struct {
+	Citation `yaml:",inline"`
+	Due      []household.Date `yaml:"due,required"` // for this tax year
+}
+
+// Interest is the underpayment rate of IRC 6621, through April 15 of the next
+// year.
+type Interest struct {
+	Citation `yaml:",inline"`
+	Rates    []InterestRate `yaml:"rates,required"`
 }
 
 // InterestRate is the underpayment rate of IRC 6621 from a date on.

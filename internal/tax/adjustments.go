@@ -57,7 +57,7 @@ func (c *computation) adjustedGrossIncome() {
 //
 // IRC 62(a)(2)(D).
 func (c *computation) educator() {
-	expenses, most := c.h.Adjustments.EducatorExpenses, c.y.Adjustments.EducatorCap
+	expenses, most := c.h.Adjustments.EducatorExpenses, c.y.Adjustments.Educator.Cap
 	var each [2]money.Amount
 	for _, e := range c.earners() {
 		each[e] = money.Min(expenses.Of(e), most)
@@ -73,7 +73,7 @@ func (c *computation) educator() {
 		ID:     "tax.educator_expenses",
 		Form:   "Schedule 1 line 11",
 		Label:  "Educator expenses",
-		Source: c.cite("IRC 62(a)(2)(D)", c.y.Adjustments.Citation),
+		Source: c.cite("IRC 62(a)(2)(D)", c.y.Adjustments.Educator.Citation),
 	},
 		part{"adjustments.educator_expenses.self", each[household.OfSelf]},
 		part{"adjustments.educator_expenses.spouse", each[household.OfSpouse]},
@@ -91,15 +91,15 @@ func (c *computation) healthSavings() {
 	if !paid.IsPositive() {
 		return
 	}
-	a := &c.y.Adjustments
-	more := a.HSACatchUp.Times(c.aged(a.HSACatchUpFrom))
-	most := a.HSAFamily.Add(more)
+	a := &c.y.Adjustments.HealthSavings
+	more := a.CatchUp.Times(c.aged(a.CatchUpFrom))
+	most := a.Family.Add(more)
 	l := worksheet.Line{
 		ID:     "tax.hsa_contribution",
 		Form:   "Schedule 1 line 13",
 		Label:  "Health savings account deduction",
 		Amount: money.Min(paid, most),
-		How:    worksheet.Using("the smaller of %v paid and the family limit %v + %v for age", paid, a.HSAFamily, more),
+		How:    worksheet.Using("the smaller of %v paid and the family limit %v + %v for age", paid, a.Family, more),
 		From:   []string{"adjustments.hsa_contribution"},
 		Source: c.cite("IRC 223(b)", a.Citation),
 	}
@@ -109,8 +109,8 @@ func (c *computation) healthSavings() {
 		c.s.Note("hsa_dependent", "No health savings account deduction is taken: someone who can be claimed as a dependent may not deduct it.")
 	case paid.More(most):
 		c.s.Note("hsa_above_limit", "The health savings account contribution is more than the most that may be deducted, %s; the rest is not deducted.", most.Grouped())
-	case paid.More(a.HSASelf.Add(more)):
-		c.s.Note("hsa_family_assumed", "The health savings account contribution is above the limit for self-only coverage, %s. It is deducted as for family coverage, with nothing paid in through payroll.", a.HSASelf.Add(more).Grouped())
+	case paid.More(a.SelfOnly.Add(more)):
+		c.s.Note("hsa_family_assumed", "The health savings account contribution is above the limit for self-only coverage, %s. It is deducted as for family coverage, with nothing paid in through payroll.", a.SelfOnly.Add(more).Grouped())
 	}
 	c.adjustments.HSA = c.s.Add(l)
 }
@@ -139,8 +139,8 @@ func (c *computation) retirementArrangement() {
 	if !given.IsPositive() {
 		return
 	}
-	a := &c.y.Adjustments
-	most := a.IRALimit.Times(len(c.earners())).Add(a.IRACatchUp.Times(c.aged(a.IRACatchUpFrom)))
+	a := &c.y.Adjustments.IndividualRetirement
+	most := a.Limit.Times(len(c.earners())).Add(a.CatchUp.Times(c.aged(a.CatchUpFrom)))
 	c.adjustments.IRA = c.s.Add(worksheet.Line{
 		ID:     "tax.ira_deduction",
 		Form:   "Schedule 1 line 20",
@@ -178,14 +178,14 @@ func (c *computation) studentLoanInterest() {
 	if !paid.IsPositive() {
 		return
 	}
-	a := &c.y.Adjustments
-	phase := a.StudentLoanPhaseOut.Of(c.Status)
+	a := &c.y.Adjustments.StudentLoan
+	phase := a.PhaseOut.Of(c.Status)
 	if !phase.To.IsPositive() {
 		c.s.Note("student_loan_separate", "Married people who file separately may not deduct student loan interest.")
 		return
 	}
 	income := c.TotalIncome.Sub(c.adjustments.beforeStudentLoan())
-	capped := money.Min(paid, a.StudentLoanCap)
+	capped := money.Min(paid, a.Cap)
 	lost := capped.At(income.Sub(phase.From).OrZero().Over(phase.To.Sub(phase.From)).Capped())
 	c.adjustments.StudentLoan = c.s.Add(worksheet.Line{
 		ID:     "tax.student_loan_interest",

@@ -155,7 +155,7 @@ func (c *computation) maybeConsideredUnmarried() bool {
 	for i, d := range c.h.Dependents {
 		switch d.Relationship {
 		case household.Child, household.Stepchild, household.FosterChild:
-			if c.dependents[i].Counts != NotCounted && d.Months() > c.y.DependentTests.ResidenceMonths {
+			if c.dependents[i].Counts != NotCounted && d.Months() > c.y.DependentTests.Child.MonthsOver {
 				return true
 			}
 		}
@@ -192,7 +192,7 @@ func (c *computation) parentsRateApplies() bool {
 	if !self.CanBeClaimed || c.h.Joint() {
 		return false
 	}
-	if !self.BirthDate.IsZero() && self.BirthDate.BirthdayAge(c.y.Year) >= c.y.DependentTests.StudentUnder {
+	if !self.BirthDate.IsZero() && self.BirthDate.BirthdayAge(c.y.Year) >= c.y.DependentTests.Child.StudentUnder {
 		return false
 	}
 	unearned := c.TotalIncome.Sub(c.income.Wages).Sub(c.income.SelfEmployment)

@@ -205,9 +205,9 @@ func (c *computation) standardOrItemized() {
 			ID:     "tax.gifts_without_itemizing",
 			Label:  "Gifts of cash, deducted without itemizing",
 			Amount: gifts,
-			How:    worksheet.Using("%v, at most %v", c.h.Deductions.CharityCash, c.y.Charity.NonItemizer.Of(c.Status)),
+			How:    worksheet.Using("%v, at most %v", c.h.Deductions.CharityCash, c.y.PlainGifts.Cap.Of(c.Status)),
 			From:   []string{"deductions.charity_cash"},
-			Source: c.cite("IRC 170(p)", c.y.Charity.Citation),
+			Source: c.cite("IRC 170(p)", c.y.PlainGifts.Citation),
 		})
 	}
 }
@@ -217,5 +217,5 @@ func (c *computation) standardOrItemized() {
 //
 // IRC 170(p).
 func (c *computation) giftsNotItemized() money.Amount {
-	return money.Min(c.h.Deductions.CharityCash, c.y.Charity.NonItemizer.Of(c.Status))
+	return money.Min(c.h.Deductions.CharityCash, c.y.PlainGifts.Cap.Of(c.Status))
 }

@@ -146,11 +146,11 @@ func (c *candidate) childlike() bool {
 //
 // IRC 152(c)(3).
 func (c *candidate) ofChildAge() bool {
-	t := c.y.DependentTests
+	t := &c.y.DependentTests.Child
 	if c.d.Disabled {
 		return true
 	}
-	return c.younger() && (c.under(t.ChildUnder) || c.d.FullTimeStudent && c.under(t.StudentUnder))
+	return c.younger() && (c.under(t.Under) || c.d.FullTimeStudent && c.under(t.StudentUnder))
 }
 
 // younger reports whether the person is younger than a taxpayer on the return,
@@ -178,7 +178,7 @@ func (c *candidate) livesWithYou() bool {
 		monthsOfLife := int(time.December - c.d.BirthDate.Month)
 		return 2*c.d.Months() >= monthsOfLife
 	}
-	return c.d.Months() > c.y.DependentTests.ResidenceMonths
+	return c.d.Months() > c.y.DependentTests.Child.MonthsOver
 }
 
 func (c *candidate) bornThisYear() bool {
@@ -193,7 +193,7 @@ func (c *candidate) livesWithYouAllYear() bool {
 	if c.bornThisYear() {
 		return c.livesWithYou()
 	}
-	return c.d.Months() >= c.y.DependentTests.MemberMonths
+	return c.d.Months() >= c.y.DependentTests.Relative.MemberMonths
 }
 
 // failsAsChild is the first test of a qualifying child that the person does not
@@ -201,14 +201,14 @@ func (c *candidate) livesWithYouAllYear() bool {
 //
 // IRC 152(c)(1): relationship, age, residence, support, no joint return.
 func (c *candidate) failsAsChild() string {
-	t := c.y.DependentTests
+	t := &c.y.DependentTests.Child
 	switch age, _ := c.age(); {
 	case !c.childlike():
 		return "is not a child, brother or sister, or a descendant of one"
 	case !c.ofChildAge() && !c.younger():
 		return "is not younger than you"
 	case !c.ofChildAge():
-		return fmt.Sprintf("is %d at the end of %d, and a child counts under %d, or under %d as a full-time student", age, c.y.Year, t.ChildUnder, t.StudentUnder)
+		return fmt.Sprintf("is %d at the end of %d, and a child counts under %d, or under %d as a full-time student", age, c.y.Year, t.Under, t.StudentUnder)
 	case !c.livesWithYou():
 		return fmt.Sprintf("lives with you %s, and a child must for more than half the year", months(c.d.Months()))
 	case c.d.SupportsSelf:
@@ -227,7 +227,7 @@ func (c *candidate) failsAsChild() string {
 // IRC 152(d)(1): relationship or member of the household all year, gross
 // income, support; 152(b)(2): no joint return.
 func (c *candidate) failsAsRelative() string {
-	limit := c.y.DependentTests.RelativeIncome
+	limit := c.y.DependentTests.Relative.IncomeUnder
 	switch {
 	case c.d.Relationship == household.HouseholdMember && !c.livesWithYouAllYear():
 		return fmt.Sprintf("is no relative and lives with you %s, not the whole year", months(c.d.Months()))
@@ -264,7 +264,7 @@ func (c *candidate) giveCredits(s *Standing) {
 	case s.Counts == QualifyingRelative && c.d.CountsAs == household.CountsAsOther:
 		s.Reason = sentence("%s, as the answers say", other)
 	case s.Counts == QualifyingRelative:
-		s.Reason = sentence("%s: has gross income of less than %s and more than half of the support from you", other, c.y.DependentTests.RelativeIncome.GroupedDollars())
+		s.Reason = sentence("%s: has gross income of less than %s and more than half of the support from you", other, c.y.DependentTests.Relative.IncomeUnder.GroupedDollars())
 	case !c.under(credit.ChildUnder) && age == credit.ChildUnder:
 		s.Reason = sentence("%s: turns %d in %d, and the child tax credit is for children under %d", other, age, c.y.Year, credit.ChildUnder)
 	case !c.under(credit.ChildUnder):
@@ -322,7 +322,7 @@ func (c *candidate) carePerson(counts Counting) bool {
 // on some day of the year.
 func (c *candidate) underCareAgeInYear() bool {
 	age, known := c.age()
-	limit := c.y.DependentTests.CareUnder
+	limit := c.y.DependentCare.ChildUnder
 	born := c.d.BirthDate
 	return !known || age < limit || age == limit && !(born.Month == time.January && born.Day == 1)
 }
@@ -350,7 +350,7 @@ func (c *candidate) notes(counts Counting, notChild string) []worksheet.Note {
 		notes = append(notes, worksheet.Note{Code: code, Message: c.label() + ": " + message})
 	}
 	if c.childlike() && c.d.BirthDate.IsZero() {
-		note("dependent_birth_date", fmt.Sprintf("no birth date is given, so the child is taken as under %d.", c.y.DependentTests.CareUnder))
+		note("dependent_birth_date", fmt.Sprintf("no birth date is given, so the child is taken as under %d.", c.y.DependentCare.ChildUnder))
 	}
 	if c.childlike() && c.ofChildAge() && notChild != "" && !c.livesWithYou() && c.d.Months() > 0 {
 		counted := ""
@@ -359,7 +359,7 @@ func (c *candidate) notes(counts Counting, notChild string) []worksheet.Note {
 		}
 		note("shared_custody", "a child who lives longer with the other parent is that parent's to claim, unless that parent lets you (Form 8332)."+counted+" Read Publication 501, children of divorced or separated parents.")
 	}
-	if age, known := c.age(); known && age == c.y.DependentTests.CareUnder && c.underCareAgeInYear() && c.d.CareExpenses.IsPositive() {
+	if age, known := c.age(); known && age == c.y.DependentCare.ChildUnder && c.underCareAgeInYear() && c.d.CareExpenses.IsPositive() {
 		note("care_birthday", fmt.Sprintf("only care before the birthday on which the child turns %d counts for the dependent care credit; the expenses given are taken as that.", age))
 	}
 	return notes

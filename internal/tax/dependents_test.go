@@ -189,10 +189,10 @@ func TestAgesOfDependents(t *testing.T) {
 			before, after bool
 		}{
 			{"child tax credit", aged(y.ChildCredit.ChildUnder-1, false).ChildCredit, aged(y.ChildCredit.ChildUnder, false).ChildCredit},
-			{"qualifying child", aged(y.DependentTests.ChildUnder-1, false).Counts != NotCounted, aged(y.DependentTests.ChildUnder, false).Counts != NotCounted},
-			{"student", aged(y.DependentTests.StudentUnder-1, true).Counts != NotCounted, aged(y.DependentTests.StudentUnder, true).Counts != NotCounted},
-			{"earned income credit", aged(y.DependentTests.StudentUnder-1, true).EarnedIncome, aged(y.DependentTests.StudentUnder, true).EarnedIncome},
-			{"care, which counts to the birthday", aged(y.DependentTests.CareUnder, false).CareCredit, aged(y.DependentTests.CareUnder+1, false).CareCredit},
+			{"qualifying child", aged(y.DependentTests.Child.Under-1, false).Counts != NotCounted, aged(y.DependentTests.Child.Under, false).Counts != NotCounted},
+			{"student", aged(y.DependentTests.Child.StudentUnder-1, true).Counts != NotCounted, aged(y.DependentTests.Child.StudentUnder, true).Counts != NotCounted},
+			{"earned income credit", aged(y.DependentTests.Child.StudentUnder-1, true).EarnedIncome, aged(y.DependentTests.Child.StudentUnder, true).EarnedIncome},
+			{"care, which counts to the birthday", aged(y.DependentCare.ChildUnder, false).CareCredit, aged(y.DependentCare.ChildUnder+1, false).CareCredit},
 		}
 		for _, tt := range tests {
 			if !tt.before || tt.after {

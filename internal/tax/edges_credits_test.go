@@ -20,7 +20,7 @@ func TestEdgesOfTaxAndCredits(t *testing.T) {
 	elsewhere := []string{
 		// rates and amounts, tested by hand
 		"rate_schedules.by_status[0].over",
-		"capital_gains.middle_rate", "capital_gains.top_rate", "capital_gains.loss_limit",
+		"capital_gains.middle_rate", "capital_gains.top_rate", "capital_losses.limit",
 		"social_security_tax.rate", "social_security_tax.medicare_rate",
 		"additional_medicare_tax.rate", "additional_medicare_tax.employer_withholds_over",
 		"net_investment_income_tax.rate",
@@ -31,12 +31,12 @@ func TestEdgesOfTaxAndCredits(t *testing.T) {
 		"education_credits.opportunity_part_rate", "education_credits.opportunity_refundable_rate", "education_credits.lifetime_rate",
 		"education_credits.taxpayer_ssn_required",
 		"underpayment.share_of_this_year", "underpayment.share_of_last_year", "underpayment.high_income_extra_share", "underpayment.due_less_than",
-		"underpayment.estimated_tax_due",
+		"underpayment.installments.due",
 		// the Tax Table and the EIC Table, held against print
 		"tax_table.below", "earned_income_credit.table_row_width",
 		// ages and months, in the tests of dependents and of who has a credit
-		"child_tax_credit.child_under", "dependent_tests.child_under", "dependent_tests.student_under", "dependent_tests.care_under",
-		"dependent_tests.residence_months_over", "dependent_tests.household_member_months",
+		"child_tax_credit.child_under", "dependent_tests.qualifying_child.under", "dependent_tests.qualifying_child.student_under", "dependent_care_credit.child_under",
+		"dependent_tests.qualifying_child.residence_months_over", "dependent_tests.qualifying_relative.member_months",
 		"education_credits.refundable_from_age", "savers_credit.minimum_age",
 		"earned_income_credit.childless_from_age", "earned_income_credit.childless_under_age",
 	}
@@ -52,7 +52,7 @@ func TestEdgesOfTaxAndCredits(t *testing.T) {
 	}
 	for i := range 12 {
 		for _, of := range []string{"from", "rate", "basis"} {
-			elsewhere = append(elsewhere, fmt.Sprintf("underpayment.interest_rates[%d].%s", i, of))
+			elsewhere = append(elsewhere, fmt.Sprintf("underpayment.interest.rates[%d].%s", i, of))
 		}
 	}
 	for _, year := range []int{2025, 2026} {
@@ -146,7 +146,7 @@ func taxEdges(year int) []edge {
 			}, "0", "0.04",
 		},
 		edge{
-			"social_security_tax.wage_base", "IRC 6413(c)(1)", same(func(y law) amount { return y.SocialSecurityTax.WageBase.At(y.SocialSecurityTax.Rate) }),
+			"social_security_tax.wage_base.amount", "IRC 6413(c)(1)", same(func(y law) amount { return y.SocialSecurityTax.WageBase.Amount.At(y.SocialSecurityTax.Rate) }),
 			func(y law, s status, withheld amount) amount {
 				c := bySchedule(household.Household{Status: s}, y, money.Zero, money.Zero)
 				c.pay = []household.YearPay{{SocialSecurityTax: usd("500")}, {SocialSecurityTax: withheld.Sub(usd("500"))}}
@@ -256,7 +256,7 @@ func creditEdges() []edge {
 		{"child_tax_credit.refundable_cap_per_child", "IRC 24(h)(5)", same(func(y law) amount { return y.ChildCredit.RefundableCap }), additional(itself, always("50000")), "1", "0"},
 		{"child_tax_credit.refundable_earned_income_over", "IRC 24(d)(1)(B)(i), (h)(6)", same(func(y law) amount { return y.ChildCredit.EarnedFloor }), additional(always("2000"), itself), "0", "0.15"},
 		{
-			"dependent_tests.relative_gross_income_under", "IRC 152(d)(1)(B): at the limit no dependent", same(func(y law) amount { return y.DependentTests.RelativeIncome }),
+			"dependent_tests.qualifying_relative.gross_income_under", "IRC 152(d)(1)(B): at the limit no dependent", same(func(y law) amount { return y.DependentTests.Relative.IncomeUnder }),
 			func(y law, s status, income amount) amount {
 				d := parent
 				d.GrossIncome = income

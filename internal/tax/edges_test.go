@@ -30,12 +30,12 @@ func TestEdges(t *testing.T) {
 	}
 	elsewhere := []string{ // rates and amounts, tested by hand; ages, in TestAges
 		"standard_deduction.aged_from", "standard_deduction.aged_or_blind",
-		"self_employment_tax.net_earnings_factor", "self_employment_tax.social_security_rate", "self_employment_tax.medicare_rate",
-		"self_employment_tax.deductible_share",
-		"self_employment_tax.least_net_earnings", // by the cent, in TestSelfEmploymentTax
+		"self_employment_tax.net_earnings.factor", "self_employment_tax.social_security_rate", "self_employment_tax.medicare_rate",
+		"self_employment_tax.deduction.share",
+		"self_employment_tax.net_earnings.at_least", // by the cent, in TestSelfEmploymentTax
 		"social_security_benefits.lower_rate", "social_security_benefits.upper_rate",
-		"adjustments.hsa_self_only", "adjustments.hsa_catch_up_from", "adjustments.ira_catch_up_from",
-		"itemized_deductions.medical_floor", "itemized_deductions.state_local_phase_down_rate", "itemized_deductions.mortgage_insurance.lost_each_step",
+		"adjustments.health_savings.self_only", "adjustments.health_savings.catch_up_from", "adjustments.individual_retirement.catch_up_from",
+		"itemized_deductions.medical.floor", "itemized_deductions.state_local_taxes.phase_down_rate", "itemized_deductions.mortgage_insurance.lost_each_step",
 		"itemized_deductions.overall_limit.numerator", "itemized_deductions.overall_limit.denominator",
 		"tips_deduction.phase_out.lost_each_step", "overtime_deduction.phase_out.lost_each_step", "car_loan_deduction.phase_out.lost_each_step",
 		"senior_deduction.aged_from", "senior_deduction.phase_out_rate",
@@ -144,7 +144,7 @@ func deductionEdges() []edge {
 		}
 	}
 	studentLoan := func(y year, s status, income amount) amount { // a twentieth of the range: 5 cents lost a dollar
-		phase := y.Adjustments.StudentLoanPhaseOut.Of(s)
+		phase := y.Adjustments.StudentLoan.PhaseOut.Of(s)
 		h := facts{Status: s, Adjustments: ad{StudentLoanInterest: phase.To.Sub(phase.From).DividedBy(20)}}
 		return withWages(y, h, income).Adjustments
 	}
@@ -206,18 +206,18 @@ func deductionEdges() []edge {
 		},
 
 		{
-			"capital_gains.loss_limit", "IRC 1211(b)", func(y year, s status) amount { return y.CapitalGains.LossLimit.Of(s) },
+			"capital_losses.limit", "IRC 1211(b)", func(y year, s status) amount { return y.CapitalLosses.Limit.Of(s) },
 			func(y year, s status, loss amount) amount {
 				return throughDeductions(facts{Status: s, Income: household.Income{LongTermGain: loss.Neg()}}, y).income.CapitalGain
 			}, "-1", "0",
 		},
 
 		{
-			"social_security_tax.wage_base", "IRC 1402(b)(1): 12.4% less once wages leave too little", one(func(y year) amount { return y.SocialSecurityTax.WageBase.Sub(usd("9235")) }),
+			"social_security_tax.wage_base.amount", "IRC 1402(b)(1): 12.4% less once wages leave too little", one(func(y year) amount { return y.SocialSecurityTax.WageBase.Amount.Sub(usd("9235")) }),
 			selfEmployed, "0", "-0.12",
 		},
 		{
-			"social_security_tax.wage_base", "IRC 1402(b)(1): nothing left of it", one(func(y year) amount { return y.SocialSecurityTax.WageBase }),
+			"social_security_tax.wage_base.amount", "IRC 1402(b)(1): nothing left of it", one(func(y year) amount { return y.SocialSecurityTax.WageBase.Amount }),
 			selfEmployed, "-0.12", "0",
 		},
 
@@ -226,44 +226,44 @@ func deductionEdges() []edge {
 		{"social_security_benefits.lived_apart_base_amount", "IRC 86(c)(1)", separateOnly(func(y year) amount { return y.Benefits.ApartBase }), benefits(true), "0", "0.50"},
 		{"social_security_benefits.lived_apart_adjusted_base_amount", "IRC 86(c)(2)", separateOnly(func(y year) amount { return y.Benefits.ApartAdjustedBase }), benefits(true), "0.50", "0.85"},
 
-		{"adjustments.student_loan_interest_cap", "IRC 221(b)(1)", func(y year, s status) amount {
-			if y.Adjustments.StudentLoanPhaseOut.Of(s).To.IsZero() {
+		{"adjustments.student_loan_interest.cap", "IRC 221(b)(1)", func(y year, s status) amount {
+			if y.Adjustments.StudentLoan.PhaseOut.Of(s).To.IsZero() {
 				return money.Zero
 			}
-			return y.Adjustments.StudentLoanCap
+			return y.Adjustments.StudentLoan.Cap
 		}, adjusted(household.Person{}, func(a amount) ad { return ad{StudentLoanInterest: a} }), "1", "0"},
-		{"adjustments.student_loan_interest_phase_out.from", "IRC 221(b)(2)", func(y year, s status) amount { return y.Adjustments.StudentLoanPhaseOut.Of(s).From }, studentLoan, "0", "-0.05"},
-		{"adjustments.student_loan_interest_phase_out.to", "IRC 221(b)(2)", func(y year, s status) amount { return y.Adjustments.StudentLoanPhaseOut.Of(s).To }, studentLoan, "-0.05", "0"},
+		{"adjustments.student_loan_interest.phase_out.from", "IRC 221(b)(2)", func(y year, s status) amount { return y.Adjustments.StudentLoan.PhaseOut.Of(s).From }, studentLoan, "0", "-0.05"},
+		{"adjustments.student_loan_interest.phase_out.to", "IRC 221(b)(2)", func(y year, s status) amount { return y.Adjustments.StudentLoan.PhaseOut.Of(s).To }, studentLoan, "-0.05", "0"},
 		{
-			"adjustments.educator_cap", "IRC 62(a)(2)(D)", one(func(y year) amount { return y.Adjustments.EducatorCap }),
+			"adjustments.educator_expenses.cap", "IRC 62(a)(2)(D)", one(func(y year) amount { return y.Adjustments.Educator.Cap }),
 			adjusted(household.Person{}, func(a amount) ad { return ad{EducatorExpenses: household.ByEarner{Self: a}} }), "1", "0",
 		},
 		{
-			"adjustments.hsa_family", "IRC 223(b)(2)(B)", one(func(y year) amount { return y.Adjustments.HSAFamily }),
+			"adjustments.health_savings.family", "IRC 223(b)(2)(B)", one(func(y year) amount { return y.Adjustments.HealthSavings.Family }),
 			adjusted(household.Person{}, func(a amount) ad { return ad{HSAContribution: a} }), "1", "0",
 		},
-		{"adjustments.hsa_catch_up", "IRC 223(b)(3)", func(y year, s status) amount {
-			return y.Adjustments.HSAFamily.Add(y.Adjustments.HSACatchUp.Times(people(s)))
+		{"adjustments.health_savings.catch_up", "IRC 223(b)(3)", func(y year, s status) amount {
+			return y.Adjustments.HealthSavings.Family.Add(y.Adjustments.HealthSavings.CatchUp.Times(people(s)))
 		}, adjusted(old, func(a amount) ad { return ad{HSAContribution: a} }), "1", "0"},
 		{
-			"adjustments.ira_limit", "IRC 219(b)(5)(A)", func(y year, s status) amount { return y.Adjustments.IRALimit.Times(people(s)) },
+			"adjustments.individual_retirement.limit", "IRC 219(b)(5)(A)", func(y year, s status) amount { return y.Adjustments.IndividualRetirement.Limit.Times(people(s)) },
 			adjusted(household.Person{}, func(a amount) ad { return ad{IRADeduction: a} }), "1", "0",
 		},
-		{"adjustments.ira_catch_up", "IRC 219(b)(5)(B)", func(y year, s status) amount {
-			return y.Adjustments.IRALimit.Add(y.Adjustments.IRACatchUp).Times(people(s))
+		{"adjustments.individual_retirement.catch_up", "IRC 219(b)(5)(B)", func(y year, s status) amount {
+			return y.Adjustments.IndividualRetirement.Limit.Add(y.Adjustments.IndividualRetirement.CatchUp).Times(people(s))
 		}, adjusted(old, func(a amount) ad { return ad{IRADeduction: a} }), "1", "0"},
 
 		{
-			"itemized_deductions.state_local_cap", "IRC 164(b)(6)", func(y year, s status) amount { return y.Itemized.StateLocalCap.Of(s) },
+			"itemized_deductions.state_local_taxes.cap", "IRC 164(b)(6)", func(y year, s status) amount { return y.Itemized.StateLocal.Cap.Of(s) },
 			itemizedOf(func(a amount) in { return in{StateLocalTaxes: a} }), "1", "0",
 		},
 		{
-			"itemized_deductions.state_local_phase_down_from", "IRC 164(b)(7)(B)", func(y year, s status) amount { return y.Itemized.StateLocalPhaseFrom.Of(s) },
+			"itemized_deductions.state_local_taxes.phase_down_from", "IRC 164(b)(7)(B)", func(y year, s status) amount { return y.Itemized.StateLocal.PhaseFrom.Of(s) },
 			itemizedAt(in{StateLocalTaxes: usd("60000")}), "0", "-0.30",
 		},
-		{"itemized_deductions.state_local_at_least", "IRC 164(b)(7)(B)", func(y year, s status) amount {
-			i := &y.Itemized
-			return i.StateLocalPhaseFrom.Of(s).Add(quotient(i.StateLocalCap.Of(s).Sub(i.StateLocalLeast.Of(s)), i.StateLocalPhaseRate))
+		{"itemized_deductions.state_local_taxes.at_least", "IRC 164(b)(7)(B)", func(y year, s status) amount {
+			t := &y.Itemized.StateLocal
+			return t.PhaseFrom.Of(s).Add(quotient(t.Cap.Of(s).Sub(t.AtLeast.Of(s)), t.PhaseRate))
 		}, itemizedAt(in{StateLocalTaxes: usd("60000")}), "-0.30", "0"},
 		{
 			"itemized_deductions.mortgage_insurance.phase_out_from", "IRC 163(h)(3)(E)(ii)", premiums(func(m *tables.MortgageInsurance, s status) amount { return m.PhaseFrom.Of(s) }),
@@ -293,7 +293,7 @@ func deductionEdges() []edge {
 			itemizedOf(func(a amount) in { return in{CharityOther: a} }), "0", "1",
 		},
 		{
-			"charity.without_itemizing_cap", "IRC 170(p)", func(y year, s status) amount { return y.Charity.NonItemizer.Of(s) },
+			"gifts_without_itemizing.cap", "IRC 170(p)", func(y year, s status) amount { return y.PlainGifts.Cap.Of(s) },
 			extraOf(func(s status, a amount) facts { return facts{Status: s, Deductions: in{CharityCash: a}} }), "1", "0",
 		},
 
@@ -351,12 +351,12 @@ func TestAges(t *testing.T) {
 			{"IRC 151(d)(5)(C)(ii); Instructions for Form 1040 (2025), p. 110", y.Senior.AgedFrom, true, func(born household.Date) money.Amount {
 				return of(household.Household{}, born).ExtraDeductions
 			}, y.Senior.Each.Single},
-			{"IRC 223(b)(3)", y.Adjustments.HSACatchUpFrom, false, func(born household.Date) money.Amount {
+			{"IRC 223(b)(3)", y.Adjustments.HealthSavings.CatchUpFrom, false, func(born household.Date) money.Amount {
 				return of(household.Household{Adjustments: household.Adjustments{HSAContribution: usd("20000")}}, born).Adjustments
-			}, y.Adjustments.HSACatchUp},
-			{"IRC 219(b)(5)(B)", y.Adjustments.IRACatchUpFrom, false, func(born household.Date) money.Amount {
+			}, y.Adjustments.HealthSavings.CatchUp},
+			{"IRC 219(b)(5)(B)", y.Adjustments.IndividualRetirement.CatchUpFrom, false, func(born household.Date) money.Amount {
 				return of(household.Household{Adjustments: household.Adjustments{IRADeduction: usd("20000")}}, born).Adjustments
-			}, y.Adjustments.IRACatchUp},
+			}, y.Adjustments.IndividualRetirement.CatchUp},
 		}
 		for _, tt := range tests {
 			none := tt.counts(household.Date{})

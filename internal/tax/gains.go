@@ -11,7 +11,7 @@ import (
 //
 // IRC 1222, netting; IRC 1211(b), limit; IRC 1212(b), what is carried.
 func (c *computation) capitalGain() {
-	in, limit := c.h.Income, c.y.CapitalGains.LossLimit.Of(c.Status)
+	in, limit := c.h.Income, c.y.CapitalLosses.Limit.Of(c.Status)
 	if in.ShortTermGain.IsZero() && in.LongTermGain.IsZero() {
 		return
 	}
@@ -23,7 +23,7 @@ func (c *computation) capitalGain() {
 		Amount: money.Max(net, limit.Neg()),
 		How:    worksheet.Using("%v short-term + %v long-term", in.ShortTermGain, in.LongTermGain),
 		From:   []string{"income.short_term_gain", "income.long_term_gain"},
-		Source: c.cite("IRC 1222, 1211(b)", c.y.CapitalGains.Citation),
+		Source: c.cite("IRC 1222", c.y.CapitalLosses.Citation),
 	}
 	if net.IsNegative() {
 		l.Label = "Capital loss, as far as it may be deducted"

@@ -40,19 +40,19 @@ func (c *computation) scheduleA() {
 //
 // IRC 213(a); Schedule A lines 1 to 4.
 func (c *computation) medical() {
-	paid, i := c.h.Deductions.Medical, &c.y.Itemized
+	paid, m := c.h.Deductions.Medical, &c.y.Itemized.Medical
 	if !paid.IsPositive() {
 		return
 	}
-	floor := c.AdjustedGrossIncome.OrZero().At(i.MedicalFloor)
+	floor := c.AdjustedGrossIncome.OrZero().At(m.Floor)
 	c.deductions.Medical = c.s.Add(worksheet.Line{
 		ID:     "tax.itemized.medical",
 		Form:   "Schedule A line 4",
 		Label:  "Medical expenses",
 		Amount: paid.Sub(floor).OrZero(),
-		How:    worksheet.Using("%v less %v of adjusted gross income, %v", paid, i.MedicalFloor, floor),
+		How:    worksheet.Using("%v less %v of adjusted gross income, %v", paid, m.Floor, floor),
 		From:   []string{"deductions.medical", "tax.adjusted_gross_income"},
-		Source: c.cite("IRC 213(a)", i.Citation),
+		Source: c.cite("IRC 213(a)", m.Citation),
 	})
 }
 
@@ -62,22 +62,22 @@ func (c *computation) medical() {
 // IRC 164(b)(6), cap; (b)(7)(B), its fall by modified adjusted gross income,
 // here adjusted gross income.
 func (c *computation) stateLocalTaxes() {
-	paid, i := c.h.Deductions.StateLocalTaxes, &c.y.Itemized
+	paid, t := c.h.Deductions.StateLocalTaxes, &c.y.Itemized.StateLocal
 	if !paid.IsPositive() {
 		return
 	}
-	full, from, least := i.StateLocalCap.Of(c.Status), i.StateLocalPhaseFrom.Of(c.Status), i.StateLocalLeast.Of(c.Status)
+	full, from, least := t.Cap.Of(c.Status), t.PhaseFrom.Of(c.Status), t.AtLeast.Of(c.Status)
 	over := c.AdjustedGrossIncome.Sub(from).OrZero()
-	most := money.Max(full.Sub(over.At(i.StateLocalPhaseRate)), least)
+	most := money.Max(full.Sub(over.At(t.PhaseRate)), least)
 	c.deductions.StateLocal = c.s.Add(worksheet.Line{
 		ID:     "tax.itemized.state_local_taxes",
 		Form:   "Schedule A line 5e",
 		Label:  "State and local taxes",
 		Amount: money.Min(paid, most),
 		How: worksheet.Using("%v, at most %v: %v less %v of income above %v, not below %v",
-			paid, most, full, i.StateLocalPhaseRate, from, least),
+			paid, most, full, t.PhaseRate, from, least),
 		From:   []string{"deductions.state_local_taxes", "tax.adjusted_gross_income"},
-		Source: c.cite("IRC 164(b)(6), (7)", i.Citation),
+		Source: c.cite("IRC 164(b)(6), (7)", t.Citation),
 	})
 }
 
@@ -126,7 +126,7 @@ func (c *computation) mortgageInsurance() money.Amount {
 		Amount: paid.Sub(paid.At(share)),
 		How:    worksheet.Using("%v less %v of it: %d steps of income above %v", paid, share, steps, from),
 		From:   []string{"deductions.mortgage_insurance", "tax.adjusted_gross_income"},
-		Source: c.cite("IRC 163(h)(3)(E)", c.y.Itemized.Citation),
+		Source: c.cite("IRC 163(h)(3)(E)", m.Citation),
 	})
 }
 
@@ -188,6 +188,6 @@ func (c *computation) overallLimit(itemized money.Amount) {
 		How: worksheet.Using("%d/%d of the smaller of %v itemized and %v of income before itemized deductions above %v",
 			o.Numerator, o.Denominator, itemized, over, from),
 		From:   []string{"tax.adjusted_gross_income"},
-		Source: c.cite("IRC 68", c.y.Itemized.Citation),
+		Source: c.cite("IRC 68", o.Citation),
 	})
 }

@@ -20,15 +20,15 @@ func (c *computation) excessSocialSecurity() {
 	if c.ExcessSocialSecurity.IsZero() {
 		return
 	}
-	t := c.y.SocialSecurityTax
+	t := &c.y.SocialSecurityTax
 	c.s.Add(worksheet.Line{
 		ID:     "tax.excess_social_security",
 		Form:   "Schedule 3 line 11",
 		Label:  "Social security tax withheld by several employers above the year's most",
 		Amount: c.ExcessSocialSecurity,
-		How:    worksheet.Using("withheld from one person above %v × %v = %v", t.Rate, t.WageBase, t.WageBase.At(t.Rate)),
+		How:    worksheet.Using("withheld from one person above %v × %v = %v", t.Rate, t.WageBase.Amount, t.WageBase.Amount.At(t.Rate)),
 		From:   c.from(c.payOf(household.Wages)...),
-		Source: c.cite("IRC 31(b), 6413(c)", t.Citation),
+		Source: c.cite("IRC 31(b), 6413(c)", t.Citation, t.WageBase.Citation),
 	})
 }
 
@@ -38,7 +38,7 @@ func (c *computation) excessSocialSecurity() {
 //
 // IRC 6413(c)(1); Instructions for Schedule 3, line 11.
 func (c *computation) excessWithheld() money.Amount {
-	most := c.y.SocialSecurityTax.WageBase.At(c.y.SocialSecurityTax.Rate)
+	most := c.y.SocialSecurityTax.WageBase.Amount.At(c.y.SocialSecurityTax.Rate)
 	excess := money.Zero
 	for _, e := range c.earners() {
 		withheld := money.Zero

@@ -16,7 +16,7 @@ import (
 
 // jobPay is the year of a job that pays wages, with the payroll taxes on them.
 func jobPay(y *tables.Year, job int, e household.Earner, wages money.Amount) household.YearPay {
-	based := money.Min(wages, y.SocialSecurityTax.WageBase)
+	based := money.Min(wages, y.SocialSecurityTax.WageBase.Amount)
 	over := wages.Sub(y.AdditionalMedicare.WithheldOver).OrZero()
 	return household.YearPay{
 		Job: job, Earner: e, TaxableWages: wages, SocialSecurityWages: based, MedicareWages: wages,

@@ -53,7 +53,7 @@ func (c *computation) selfEmploymentTax() {
 	for _, e := range c.earners() {
 		w := &c.work[e]
 		c.earningsTax(e, w)
-		w.HalfDeduction = w.SelfEmploymentTax.At(c.y.SelfEmployment.DeductibleShare)
+		w.HalfDeduction = w.SelfEmploymentTax.At(c.y.SelfEmployment.Deduction.Share)
 		w.EarnedIncome = w.Wages.Add(w.SelfEmploymentNet).Sub(w.HalfDeduction)
 	}
 	self, spouse := c.work[household.OfSelf].SelfEmploymentTax, c.work[household.OfSpouse].SelfEmploymentTax
@@ -76,8 +76,8 @@ func (c *computation) selfEmploymentTax() {
 // (b)(1), rates.
 func (c *computation) earningsTax(e household.Earner, w *workParts) {
 	r := &c.y.SelfEmployment
-	earnings := w.SelfEmploymentNet.OrZero().At(r.NetEarningsFactor)
-	if earnings.Less(r.LeastNetEarnings) || earnings.IsZero() {
+	earnings := w.SelfEmploymentNet.OrZero().At(r.NetEarnings.Factor)
+	if earnings.Less(r.NetEarnings.AtLeast) || earnings.IsZero() {
 		return
 	}
 	id := earnerIDs[e]
@@ -86,11 +86,11 @@ func (c *computation) earningsTax(e household.Earner, w *workParts) {
 		Form:   "Schedule SE line 6",
 		Label:  "Net earnings from self-employment",
 		Amount: earnings,
-		How:    worksheet.Using("%v × %v", w.SelfEmploymentNet, r.NetEarningsFactor),
+		How:    worksheet.Using("%v × %v", w.SelfEmploymentNet, r.NetEarnings.Factor),
 		From:   []string{"income.self_employment" + id},
-		Source: c.cite("IRC 1402(a)(12)", r.Citation),
+		Source: c.cite("IRC 1402(a)(12)", r.NetEarnings.Citation),
 	})
-	base := c.y.SocialSecurityTax.WageBase.Sub(w.SocialSecurityWages).OrZero()
+	base := c.y.SocialSecurityTax.WageBase.Amount.Sub(w.SocialSecurityWages).OrZero()
 	based := money.Min(earnings, base)
 	w.SelfEmploymentTax = c.s.Add(worksheet.Line{
 		ID:     "tax.self_employment_tax" + id,
@@ -99,7 +99,7 @@ func (c *computation) earningsTax(e household.Earner, w *workParts) {
 		Amount: based.At(r.SocialSecurityRate).Add(earnings.At(r.MedicareRate)),
 		How:    worksheet.Using("%v × %v + %v × %v", based, r.SocialSecurityRate, earnings, r.MedicareRate),
 		From:   append([]string{"tax.net_earnings" + id}, c.from(part{"tax.wages", w.SocialSecurityWages})...),
-		Source: c.cite("IRC 1401(a), (b)(1), 1402(b)", r.Citation),
+		Source: c.cite("IRC 1401(a), (b)(1), 1402(b)", r.Citation, c.y.SocialSecurityTax.WageBase.Citation),
 	})
 }
 
@@ -116,8 +116,8 @@ func (c *computation) halfSelfEmploymentTax() {
 		Form:   "Schedule 1 line 15",
 		Label:  "Deductible part of self-employment tax",
 		Amount: c.adjustments.HalfSelfEmployment,
-		How:    worksheet.Using("%v × %v", c.SelfEmploymentTax, c.y.SelfEmployment.DeductibleShare),
+		How:    worksheet.Using("%v × %v", c.SelfEmploymentTax, c.y.SelfEmployment.Deduction.Share),
 		From:   []string{"tax.self_employment_tax"},
-		Source: c.cite("IRC 164(f)", c.y.SelfEmployment.Citation),
+		Source: c.cite("IRC 164(f)", c.y.SelfEmployment.Deduction.Citation),
 	})
 }

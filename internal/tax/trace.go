@@ -84,14 +84,20 @@ func (c *computation) aside(rules ...func()) *worksheet.Sheet {
 }
 
 // cite is the source of a line: the rule's section, then where its figures are
-// published, which may begin with the same section. Nothing where no trace is
-// kept.
-func (c *computation) cite(section string, figures tables.Citation) string {
-	switch {
-	case c.s == nil:
+// published, the first of which may begin with the same section. Nothing where
+// no trace is kept.
+func (c *computation) cite(section string, figures ...tables.Citation) string {
+	if c.s == nil {
 		return ""
-	case strings.HasPrefix(figures.Source, section):
-		return figures.Source
 	}
-	return section + "; " + figures.Source
+	source := section
+	for _, f := range figures {
+		switch {
+		case strings.HasPrefix(f.Source, source):
+			source = f.Source
+		default:
+			source += "; " + f.Source
+		}
+	}
+	return source
 }

@@ -88,7 +88,7 @@ func Penalty(b Harbor, paid money.Amount, y *tables.Year, later ...Payment) []In
 	if b.Safe {
 		return nil
 	}
-	dates := y.Underpayment.DueDates
+	dates := y.Underpayment.Installments.Due
 	var all []Installment
 	for i, due := range dates {
 		until := household.On(dates[0].Year+1, dates[0].Month, dates[0].Day)
@@ -102,7 +102,7 @@ func Penalty(b Harbor, paid money.Amount, y *tables.Year, later ...Payment) []In
 			}
 		}
 		short = short.OrZero()
-		all = append(all, Installment{Due: due, Short: short.ToCent(), Penalty: interest(short, due, until, y.Underpayment.Interest).ToCent()})
+		all = append(all, Installment{Due: due, Short: short.ToCent(), Penalty: interest(short, due, until, y.Underpayment.Interest.Rates).ToCent()})
 	}
 	return all
 }

@@ -68,7 +68,7 @@ func TestPenalty(t *testing.T) {
 	if err := rate.UnmarshalText([]byte("0.07")); err != nil {
 		t.Fatal(err)
 	}
-	y.Underpayment.Interest = []tables.InterestRate{{From: household.On(2025, 4, 1), Rate: rate}}
+	y.Underpayment.Interest.Rates = []tables.InterestRate{{From: household.On(2025, 4, 1), Rate: rate}}
 	got := Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y)
 	wanted := []struct{ short, penalty string }{{"1000", "11.89"}, {"2000", "34.90"}, {"3000", "70.19"}, {"4000", "69.04"}}
 	if len(got) != len(wanted) {
@@ -85,6 +85,6 @@ func TestPenalty(t *testing.T) {
 	}
 	// The rate changes on October 1 to twice as much: 16 days at 7%, 106 at 14%.
 	// 3,000 × (7% × 16 + 14% × 106) / 365 = 131.18
-	y.Underpayment.Interest = append(y.Underpayment.Interest, tables.InterestRate{From: household.On(2025, 10, 1), Rate: rate.Add(rate)})
+	y.Underpayment.Interest.Rates = append(y.Underpayment.Interest.Rates, tables.InterestRate{From: household.On(2025, 10, 1), Rate: rate.Add(rate)})
 	want(t, "across a change of rate", Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y)[2].Penalty, "131.18")
 }
