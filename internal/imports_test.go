@@ -25,9 +25,10 @@ var mayImport = map[string]string{
 	"taxtables":             "",
 	"internal/money":        "github.com/shopspring/decimal",
 	"internal/words":        "money gopkg.in/yaml.v3",
+	"internal/layout":       "github.com/charmbracelet/x/ansi",
 	"internal/household":    "money words",
 	"internal/worksheet":    "money words",
-	"internal/yamldoc":      "words gopkg.in/yaml.v3",
+	"internal/yamldoc":      "words layout gopkg.in/yaml.v3",
 	"internal/tables":       "money words household yamldoc",
 	"internal/tax":          "money words household worksheet tables",
 	"internal/payroll":      "money words household worksheet tables",
@@ -37,12 +38,12 @@ var mayImport = map[string]string{
 	"internal/sample":       "money household yamldoc tables payroll taxtables",
 	"internal/store":        "money words household yamldoc filippo.io/age github.com/google/renameio/v2 golang.org/x/sys",
 	"internal/interview":    "money words household worksheet tables tax certificate scenario yamldoc",
-	"internal/report":       "money words household worksheet tables tax payroll certificate paystub scenario codeberg.org/go-pdf/fpdf github.com/charmbracelet/x/ansi golang.org/x/image golang.org/x/text",
+	"internal/report":       "money words household worksheet tables tax payroll certificate paystub scenario layout codeberg.org/go-pdf/fpdf golang.org/x/image golang.org/x/text",
 	"internal/roster":       "words",
 	"internal/officialform": "words yamldoc taxtables github.com/pdfcpu/pdfcpu golang.org/x/text",
 	"internal/backdrop":     "github.com/charmbracelet/lipgloss",
-	"internal/terminal":     "words interview report github.com/charmbracelet/huh github.com/charmbracelet/lipgloss github.com/charmbracelet/bubbletea github.com/charmbracelet/bubbles github.com/charmbracelet/x/ansi golang.org/x/term github.com/muesli/termenv",
-	"cmd/plumbline":         "taxtables money words household worksheet yamldoc tables tax payroll certificate paystub scenario store interview report officialform roster backdrop terminal github.com/charmbracelet/bubbles github.com/spf13/cobra golang.org/x/sys golang.org/x/term",
+	"internal/terminal":     "words layout interview report github.com/charmbracelet/huh github.com/charmbracelet/lipgloss github.com/charmbracelet/bubbletea github.com/charmbracelet/bubbles github.com/charmbracelet/x/ansi golang.org/x/term github.com/muesli/termenv",
+	"cmd/plumbline":         "taxtables money words layout household worksheet yamldoc tables tax payroll certificate paystub scenario store interview report officialform roster backdrop terminal github.com/charmbracelet/bubbles github.com/spf13/cobra golang.org/x/sys golang.org/x/term",
 }
 
 // testsMayImport are the modules that tests alone may use. A test may import

@@ -7,9 +7,9 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.com/plumbline/internal/household"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // Names come from answers files that anybody may have written. Every renderer
@@ -17,30 +17,14 @@ import (
 // inside a name reaches a terminal or tears a page.
 
 // cleaned is the page with every string of it made harmless.
-func (p Page) cleaned() Page { return p.mapped(Clean) }
-
-// Clean is a string in one line without anything that a terminal or a page
-// would act on: control characters, format characters (which turn the direction
-// of writing or hide text), private and unassigned ones, and bytes that are no
-// text. Line breaks and tabs become spaces.
-func Clean(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsSpace(r):
-			return ' '
-		case r == unicode.ReplacementChar, !unicode.IsGraphic(r):
-			return -1
-		}
-		return r
-	}, s)
-}
+func (p Page) cleaned() Page { return p.mapped(layout.Clean) }
 
 // longestName is the most columns that a name takes up on a page.
 const longestName = 32
 
 // shortName is a name cut to the length that pages have room for.
 func shortName(name string) string {
-	return ansi.Truncate(strings.Join(strings.Fields(Clean(name)), " "), longestName, "...")
+	return layout.Clip(strings.Join(strings.Fields(layout.Clean(name)), " "), longestName)
 }
 
 // shortNames is the page with the household's job names cut wherever they

@@ -8,10 +8,11 @@ import (
 	"unicode"
 	"unicode/utf8"
 
-	"github.com/charmbracelet/x/ansi"
 	"pgregory.net/rapid"
 
 	"example.com/plumbline/internal/household"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // hostile are names that try to reach beyond their place on the page.
@@ -40,7 +41,7 @@ func TestHostileNames(t *testing.T) {
 				text := asText(t, width, pages...)
 				harmless(t, text)
 				for line := range strings.Lines(text) {
-					if ansi.StringWidth(strings.TrimSuffix(line, "\n")) > width {
+					if layout.Width(strings.TrimSuffix(line, "\n")) > width {
 						t.Errorf("wider than %d: %q", width, line)
 					}
 				}
@@ -81,8 +82,8 @@ func TestClean(t *testing.T) {
 		{"\xff", ""},
 	}
 	for _, tt := range tests {
-		if got := Clean(tt.in); got != tt.want {
-			t.Errorf("Clean(%q) = %q, want %q", tt.in, got, tt.want)
+		if got := layout.Clean(tt.in); got != tt.want {
+			t.Errorf("layout.Clean(%q) = %q, want %q", tt.in, got, tt.want)
 		}
 	}
 }
@@ -104,9 +105,9 @@ func TestWrap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		words := rapid.SliceOfN(rapid.StringMatching(`[a-z0-9é社-]{1,30}`), 1, 30).Draw(t, "words")
 		width := rapid.IntRange(2, 50).Draw(t, "width")
-		lines := columns(strings.Join(words, " "), width)
+		lines := layout.Wrap(strings.Join(words, " "), width)
 		for _, l := range lines {
-			if ansi.StringWidth(l) > width {
+			if layout.Width(l) > width {
 				t.Fatalf("%q is wider than %d", l, width)
 			}
 		}

@@ -3,8 +3,7 @@ package report
 import (
 	"fmt"
 
-	"github.com/charmbracelet/x/ansi"
-
+	"example.com/plumbline/internal/layout"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/scenario"
 )
@@ -74,6 +73,5 @@ func balanceChange(a money.Amount) string {
 
 // shortPath is the end of a file's name, which tells two files apart.
 func shortPath(name string) string {
-	name = Clean(name)
-	return ansi.TruncateLeft(name, max(ansi.StringWidth(name)-longestName, 0), "...")
+	return layout.ClipLeft(layout.Clean(name), longestName)
 }

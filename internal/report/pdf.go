@@ -8,6 +8,8 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // Sizes of the sheet in points: letter paper, portrait.
@@ -150,7 +152,7 @@ func (d *pdf) text(s string, x, width, size float64, bold bool) {
 // lines breaks text for a column.
 func (d *pdf) lines(s string, width, size float64, bold bool) []string {
 	d.font(size, bold)
-	return wrap(s, width, d.f.GetStringWidth)
+	return layout.WrapBy(s, width, d.f.GetStringWidth)
 }
 
 // right writes text that ends at x, in the font that is set.

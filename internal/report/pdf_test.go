@@ -11,6 +11,8 @@ import (
 	"github.com/pdfcpu/pdfcpu/pkg/api"
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu"
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // pdfText is the text of pages drawn as a PDF, read back by another library: the
@@ -129,7 +131,7 @@ func TestPDFLetters(t *testing.T) {
 		{"Café №5 “Ünï” — €", "Café №5 “Ünï” — €"},
 	}
 	for _, tt := range tests {
-		if got := printable(Clean(tt.in)); got != tt.want {
+		if got := printable(layout.Clean(tt.in)); got != tt.want {
 			t.Errorf("printable(%q) = %q, want %q", tt.in, got, tt.want)
 		}
 	}

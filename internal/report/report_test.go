@@ -11,8 +11,6 @@ import (
 	"testing"
 	"time"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -22,6 +20,8 @@ import (
 	"example.com/plumbline/internal/worksheet"
 	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
+
+	"example.com/plumbline/internal/layout"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -200,7 +200,7 @@ func TestWidth(t *testing.T) {
 		r := solved(t, demo(t, name))
 		for _, width := range []int{40, 41, 60, 80, 132} {
 			for line := range strings.Lines(asText(t, width, pagesOf(t, r)...)) {
-				if w := ansi.StringWidth(strings.TrimSuffix(line, "\n")); w > width {
+				if w := layout.Width(strings.TrimSuffix(line, "\n")); w > width {
 					t.Errorf("%s: %d columns in a page of %d: %q", name, w, width, line)
 				}
 			}

@@ -5,9 +5,9 @@ import (
 	"io"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.com/plumbline/internal/money"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // Width is the usual width of a text page, in columns.
@@ -50,8 +50,8 @@ func (t *textPage) line(s string) {
 // wrapped writes running text, its first line after a mark and the others set
 // in as far.
 func (t *textPage) wrapped(mark, s string) {
-	indent := ansi.StringWidth(mark)
-	for _, line := range columns(s, t.width-indent) {
+	indent := layout.Width(mark)
+	for _, line := range layout.Wrap(s, t.width-indent) {
 		t.line(mark + line)
 		mark = strings.Repeat(" ", indent)
 	}
@@ -81,7 +81,7 @@ func (t *textPage) block(b Block) {
 		}
 	case Blanks:
 		for _, label := range b {
-			t.line(label + " " + strings.Repeat("_", max(t.width-ansi.StringWidth(label)-1, 8)))
+			t.line(label + " " + strings.Repeat("_", max(t.width-layout.Width(label)-1, 8)))
 		}
 	case Chain:
 		t.chain(b)
@@ -95,10 +95,10 @@ func (t *textPage) block(b Block) {
 func (t *textPage) entries(entries Entries) {
 	steps := 0
 	for _, e := range entries {
-		steps = max(steps, ansi.StringWidth(e.Step))
+		steps = max(steps, layout.Width(e.Step))
 	}
 	for _, e := range entries {
-		t.wrapped(pad(e.Step, steps+2), e.Label+": "+e.Write)
+		t.wrapped(layout.Pad(e.Step, steps+2), e.Label+": "+e.Write)
 		if e.Reason != "" {
 			t.wrapped(strings.Repeat(" ", steps+2), e.Reason)
 		}
@@ -110,8 +110,8 @@ func (t *textPage) entries(entries Entries) {
 func (t *textPage) rows(rows Rows) {
 	amounts, forms := 0, 0
 	for _, r := range rows {
-		amounts = max(amounts, ansi.StringWidth(r.Amount))
-		forms = max(forms, ansi.StringWidth(r.Form))
+		amounts = max(amounts, layout.Width(r.Amount))
+		forms = max(forms, layout.Width(r.Form))
 	}
 	if forms > 0 {
 		forms += 2
@@ -124,11 +124,11 @@ func (t *textPage) rows(rows Rows) {
 		if r.Total {
 			t.line(strings.Repeat(" ", labels+2) + strings.Repeat("-", amounts))
 		}
-		lines := columns(r.Label, labels)
+		lines := layout.Wrap(r.Label, labels)
 		for _, l := range lines[:len(lines)-1] {
 			t.line(l)
 		}
-		last := pad(lines[len(lines)-1], labels) + "  " + padLeft(r.Amount, amounts)
+		last := layout.Pad(lines[len(lines)-1], labels) + "  " + layout.PadLeft(r.Amount, amounts)
 		if forms > 0 && r.Form != "" {
 			last += "  " + r.Form
 		}
@@ -142,11 +142,11 @@ func (t *textPage) rows(rows Rows) {
 func (t *textPage) table(tb Table) {
 	widths := make([]int, len(tb.Head))
 	for i, h := range tb.Head {
-		widths[i] = ansi.StringWidth(h)
+		widths[i] = layout.Width(h)
 	}
 	for _, row := range tb.Rows {
 		for i, cell := range row {
-			widths[i] = max(widths[i], ansi.StringWidth(cell))
+			widths[i] = max(widths[i], layout.Width(cell))
 		}
 	}
 	total := 2 * (len(widths) - 1)
@@ -161,9 +161,9 @@ func (t *textPage) table(tb Table) {
 		var b strings.Builder
 		for i, cell := range cells {
 			if i == 0 {
-				b.WriteString(pad(cell, widths[0]))
+				b.WriteString(layout.Pad(cell, widths[0]))
 			} else {
-				b.WriteString("  " + padLeft(cell, widths[i]))
+				b.WriteString("  " + layout.PadLeft(cell, widths[i]))
 			}
 		}
 		t.line(b.String())
@@ -187,17 +187,17 @@ func (t *textPage) chain(links Chain) {
 	for _, l := range links {
 		indent := strings.Repeat("  ", min(l.Depth, deepest))
 		room := t.width - len(indent)
-		lines := columns(l.Label, room)
+		lines := layout.Wrap(l.Label, room)
 		for _, line := range lines[:len(lines)-1] {
 			t.line(indent + line)
 		}
 		last := lines[len(lines)-1]
-		if gap := room - ansi.StringWidth(last) - ansi.StringWidth(l.Amount); gap >= 2 {
+		if gap := room - layout.Width(last) - layout.Width(l.Amount); gap >= 2 {
 			t.line(indent + last + strings.Repeat(" ", gap) + l.Amount)
 		} else {
 			t.line(indent + last)
-			for _, line := range columns(l.Amount, room) {
-				t.line(indent + padLeft(line, room))
+			for _, line := range layout.Wrap(l.Amount, room) {
+				t.line(indent + layout.PadLeft(line, room))
 			}
 		}
 		for _, d := range l.Detail {
@@ -226,7 +226,7 @@ func (t *textPage) stacked(tb Table) {
 // else one after the other.
 func (t *textPage) stackedRows(rows Rows) {
 	for _, r := range rows {
-		gap := t.width - ansi.StringWidth(r.Label) - ansi.StringWidth(r.Amount)
+		gap := t.width - layout.Width(r.Label) - layout.Width(r.Amount)
 		if gap >= 2 {
 			t.line(r.Label + strings.Repeat(" ", gap) + r.Amount)
 		} else {
@@ -242,8 +242,8 @@ var barMarks = []string{"#", "=", "."}
 func (t *textPage) bars(b Bars) {
 	labels, figures, most := 0, 0, money.Zero
 	for _, r := range b.Rows {
-		labels = max(labels, ansi.StringWidth(r.Label))
-		figures = max(figures, ansi.StringWidth(r.Figure))
+		labels = max(labels, layout.Width(r.Label))
+		figures = max(figures, layout.Width(r.Figure))
 		most = money.Max(most, money.Sum(r.Parts...))
 	}
 	room := max(t.width-labels-figures-4, 10)
@@ -261,14 +261,6 @@ func (t *textPage) bars(b Bars) {
 			bar += strings.Repeat(barMarks[i%len(barMarks)], max(end-drawn, 0))
 			drawn = max(drawn, end)
 		}
-		t.line(pad(r.Label, labels) + "  " + pad(bar, room) + "  " + padLeft(r.Figure, figures))
+		t.line(layout.Pad(r.Label, labels) + "  " + layout.Pad(bar, room) + "  " + layout.PadLeft(r.Figure, figures))
 	}
-}
-
-func pad(s string, width int) string {
-	return s + strings.Repeat(" ", max(width-ansi.StringWidth(s), 0))
-}
-
-func padLeft(s string, width int) string {
-	return strings.Repeat(" ", max(width-ansi.StringWidth(s), 0)) + s
 }

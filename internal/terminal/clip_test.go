@@ -8,6 +8,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/plumbline/internal/interview"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // walkers are ways through the interview that meet every kind of question: the
@@ -89,8 +91,8 @@ func noLineTooLong(t *testing.T, m *model) {
 		t.Fatalf("%d lines on a screen of %d:\n%s", len(lines), m.height, ansi.Strip(m.View()))
 	}
 	for _, l := range lines {
-		if ansi.StringWidth(l) > m.width {
-			t.Fatalf("a line of %d columns on a screen of %d: %q", ansi.StringWidth(l), m.width, l)
+		if layout.Width(l) > m.width {
+			t.Fatalf("a line of %d columns on a screen of %d: %q", layout.Width(l), m.width, l)
 		}
 	}
 }

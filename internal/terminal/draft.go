@@ -4,9 +4,9 @@ import (
 	"fmt"
 	"strings"
 
-	"github.com/charmbracelet/x/ansi"
-
 	"example.com/plumbline/internal/interview"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // draftLines are the certificates as they stand, as a sheet of paper of a
@@ -18,13 +18,13 @@ func draftLines(d interview.Draft, about string, s style, width, height int) []s
 	if d.Final {
 		title, legend = finalTitle, finalLegend
 	}
-	foot := wrapped(legend, width)
+	foot := layout.Wrap(legend, width)
 	lines := []string{s.accent.Render(title)}
 	all := ordered(d.Certificates, about)
 	for i, c := range all {
 		var sheet []string
 		if len(all) > 1 {
-			sheet = append(sheet, ansi.Truncate(clean(c.Job), width, "..."))
+			sheet = append(sheet, layout.Clip(layout.CleanLines(c.Job), width))
 		}
 		if i == 0 {
 			sheet = append(sheet, certificateLines(c, s, width)...)
@@ -48,7 +48,7 @@ func draftLines(d interview.Draft, about string, s style, width, height int) []s
 // entriesInShort are what stands on a certificate besides the filing status.
 func entriesInShort(c interview.DraftCertificate, width int) []string {
 	if c.Exempt {
-		return wrapped(draftExempt, width)
+		return layout.Wrap(draftExempt, width)
 	}
 	var entries []string
 	for i, l := range c.Lines {
@@ -57,9 +57,9 @@ func entriesInShort(c interview.DraftCertificate, width int) []string {
 		}
 	}
 	if len(entries) == 0 {
-		return wrapped(statusAlone, width)
+		return layout.Wrap(statusAlone, width)
 	}
-	return flowed(entries, "; ", width)
+	return layout.Flow(entries, "; ", width)
 }
 
 // ordered are the certificates with that of the job spoken of first.
@@ -79,7 +79,7 @@ func ordered(all []interview.DraftCertificate, about string) []interview.DraftCe
 // right where it fits beside the label and else under it.
 func certificateLines(c interview.DraftCertificate, s style, width int) []string {
 	if c.Exempt {
-		return wrapped(draftExempt, width)
+		return layout.Wrap(draftExempt, width)
 	}
 	var lines []string
 	for _, l := range c.Lines {
@@ -95,17 +95,17 @@ func entryLines(l interview.DraftLine, s style, width int) []string {
 	step, text := strings.TrimPrefix(l.Line, "Step "), entryText(l)
 	mark := step + strings.Repeat(" ", max(indent-len(step), 1))
 	room, long := width, true
-	if ansi.StringWidth(text) <= width/3 {
-		room, long = width-ansi.StringWidth(text)-2, false
+	if layout.Width(text) <= width/3 {
+		room, long = width-layout.Width(text)-2, false
 	}
-	lines := hung(mark, l.Label, room)
+	lines := layout.Hang(mark, l.Label, room)
 	last := len(lines) - 1
-	gap := max(width-ansi.StringWidth(lines[last])-ansi.StringWidth(text), 2)
+	gap := max(width-layout.Width(lines[last])-layout.Width(text), 2)
 	for i := range lines {
 		lines[i] = s.muted.Render(lines[i])
 	}
 	if long {
-		return append(lines, hung(strings.Repeat(" ", indent), text, width)...)
+		return append(lines, layout.Hang(strings.Repeat(" ", indent), text, width)...)
 	}
 	lines[last] += strings.Repeat(" ", gap) + text
 	return lines
@@ -119,9 +119,9 @@ func entryText(l interview.DraftLine) string {
 	case l.Text == "":
 		return draftEmpty
 	case l.Open:
-		return clean(l.Text) + " " + draftOpen
+		return layout.CleanLines(l.Text) + " " + draftOpen
 	}
-	return clean(l.Text)
+	return layout.CleanLines(l.Text)
 }
 
 // draftInShort is the certificate of the job spoken of in a few lines, for
@@ -137,7 +137,7 @@ func draftInShort(d interview.Draft, about string, s style, width int) []string 
 		head = finalTitle
 	}
 	if len(all) > 1 {
-		head += ", " + clean(c.Job)
+		head += ", " + layout.CleanLines(c.Job)
 	}
 	var steps []string
 	for _, l := range c.Lines {
@@ -146,6 +146,6 @@ func draftInShort(d interview.Draft, about string, s style, width int) []string 
 	if c.Exempt {
 		steps = []string{draftExempt}
 	}
-	lines := []string{s.accent.Render(ansi.Truncate(head, width, "..."))}
-	return append(lines, flowed(steps, "; ", width)...)
+	lines := []string{s.accent.Render(layout.Clip(head, width))}
+	return append(lines, layout.Flow(steps, "; ", width)...)
 }

@@ -8,6 +8,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/plumbline/internal/interview"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // Widths in columns.
@@ -23,7 +25,7 @@ const (
 // keys.
 func (m *model) View() string {
 	if m.width < minWidth || m.height < minLines {
-		return strings.Join(wrapped(tooSmall, m.width), "\n")
+		return strings.Join(layout.Wrap(tooSmall, m.width), "\n")
 	}
 	var body []string
 	switch {
@@ -79,13 +81,13 @@ func (m *model) head() []string {
 		left = m.results[m.result].title
 		right = fmt.Sprintf("page %d of %d", m.result+1, len(m.results))
 	case m.field != nil:
-		left = clean(m.field.question.Chapter)
+		left = layout.CleanLines(m.field.question.Chapter)
 		if m.hasPanel() {
 			right = part(m.progress)
 		}
 	}
-	gap := m.drawnWidth() - ansi.StringWidth(left) - ansi.StringWidth(right)
-	line := m.style.title.Render(ansi.Truncate(left, m.drawnWidth(), "..."))
+	gap := m.drawnWidth() - layout.Width(left) - layout.Width(right)
+	line := m.style.title.Render(layout.Clip(left, m.drawnWidth()))
 	if gap >= 2 {
 		line += strings.Repeat(" ", gap) + m.style.muted.Render(right)
 	}
@@ -116,7 +118,7 @@ func (m *model) besideLines(height int) []string {
 		if i < len(right) {
 			r = right[i]
 		}
-		lines[i] = l + strings.Repeat(" ", max(m.questionWidth()-ansi.StringWidth(l), 0)) + " " + bar + " " + r
+		lines[i] = l + strings.Repeat(" ", max(m.questionWidth()-layout.Width(l), 0)) + " " + bar + " " + r
 	}
 	return lines
 }
@@ -182,17 +184,17 @@ func (m *model) around(width int, notice bool) (before, after []string) {
 		before = append(before, "")
 	}
 	if line := aboutLine(q); line != "" {
-		for _, l := range wrapped(line, width) {
+		for _, l := range layout.Wrap(line, width) {
 			before = append(before, m.style.muted.Render(l))
 		}
 	}
-	for _, l := range wrapped(clean(q.Text), width) {
+	for _, l := range layout.Wrap(layout.CleanLines(q.Text), width) {
 		before = append(before, m.style.title.Render(l))
 	}
 	before = append(before, "")
 	after = append(after, m.optionLines(width)...)
 	for _, text := range []string{manner(q.Kind), origin(q)} {
-		for _, l := range wrapped(text, width) {
+		for _, l := range layout.Wrap(text, width) {
 			after = append(after, m.style.muted.Render(l))
 		}
 	}
@@ -201,7 +203,7 @@ func (m *model) around(width int, notice bool) (before, after []string) {
 	}
 	if problem := m.problem(); problem != "" {
 		after = append(after, "")
-		for _, l := range hung("! ", clean(problem), width) {
+		for _, l := range layout.Hang("! ", layout.CleanLines(problem), width) {
 			after = append(after, m.style.wrong.Render(l))
 		}
 	}
@@ -212,7 +214,7 @@ func (m *model) around(width int, notice bool) (before, after []string) {
 func aboutLine(q interview.Question) string {
 	var parts []string
 	if q.About != "" {
-		parts = append(parts, clean(q.About)+".")
+		parts = append(parts, layout.CleanLines(q.About)+".")
 	}
 	if q.FormLine != "" {
 		parts = append(parts, onTheForm+q.FormLine+".")
@@ -225,10 +227,10 @@ func aboutLine(q interview.Question) string {
 func (m *model) optionLines(width int) []string {
 	most := 0
 	for _, o := range m.field.question.Options {
-		most = max(most, len(wrapped(clean(o.Help), width)))
+		most = max(most, len(layout.Wrap(layout.CleanLines(o.Help), width)))
 	}
 	lines := make([]string, most)
-	for i, l := range wrapped(m.field.help(), width) {
+	for i, l := range layout.Wrap(m.field.help(), width) {
 		lines[i] = m.style.muted.Render(l)
 	}
 	return lines
@@ -260,7 +262,7 @@ func origin(q interview.Question) string {
 	case q.Answer != "":
 		return keptBefore
 	case q.Default != "" && q.Kind != interview.Several:
-		return strings.TrimSpace(suggested + label(q, q.Default) + ". " + clean(q.DefaultReason))
+		return strings.TrimSpace(suggested + label(q, q.Default) + ". " + layout.CleanLines(q.DefaultReason))
 	}
 	return ""
 }
@@ -269,17 +271,17 @@ func origin(q interview.Question) string {
 func label(q interview.Question, value string) string {
 	for _, o := range q.Options {
 		if o.Value == value {
-			return clean(o.Label)
+			return layout.CleanLines(o.Label)
 		}
 	}
-	return clean(value)
+	return layout.CleanLines(value)
 }
 
 // noticeLines are what the answers so far have led to.
 func (m *model) noticeLines(width int) []string {
 	var lines []string
-	for text := range strings.SplitSeq(clean(m.field.question.Notice), "\n") {
-		for _, l := range wrapped(text, width-2) {
+	for text := range strings.SplitSeq(layout.CleanLines(m.field.question.Notice), "\n") {
+		for _, l := range layout.Wrap(text, width-2) {
 			lines = append(lines, m.style.accent.Render("| ")+l)
 		}
 	}
@@ -298,7 +300,7 @@ func (m *model) helpLines(width int) []string {
 			lines = append(lines, "")
 		}
 		lines = append(lines, m.style.accent.Render(title))
-		lines = append(lines, wrapped(clean(text), width)...)
+		lines = append(lines, layout.Wrap(layout.CleanLines(text), width)...)
 	}
 	part(whyTitle, q.Why)
 	part(whereTitle, q.Where)
@@ -341,7 +343,7 @@ func (m *model) pageLines() []string {
 	width := min(m.drawnWidth(), 80)
 	if m.helping {
 		lines := []string{}
-		for _, l := range wrapped(clean(m.field.question.Text), width) {
+		for _, l := range layout.Wrap(layout.CleanLines(m.field.question.Text), width) {
 			lines = append(lines, m.style.title.Render(l))
 		}
 		return append(append(lines, ""), m.helpLines(width)...)

@@ -11,6 +11,8 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/plumbline/internal/interview"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // field is the huh field in which one question is answered. It is bound to
@@ -71,7 +73,7 @@ func (f *field) build() {
 func (f *field) options(indent int) []huh.Option[string] {
 	options := make([]huh.Option[string], len(f.question.Options))
 	for i, o := range f.question.Options {
-		label := strings.Join(wrapped(clean(o.Label), f.width-indent), "\n")
+		label := strings.Join(layout.Wrap(layout.CleanLines(o.Label), f.width-indent), "\n")
 		options[i] = huh.NewOption(label, o.Value).Selected(slices.Contains(f.picks, o.Value))
 	}
 	return options
@@ -130,7 +132,7 @@ func (f *field) help() string {
 	if f.isInput() {
 		return ""
 	}
-	return clean(f.question.Options[f.hovered()].Help)
+	return layout.CleanLines(f.question.Options[f.hovered()].Help)
 }
 
 // answer is the answer as Session.Answer takes it. It fails where nothing was
@@ -156,7 +158,7 @@ func (f *field) answer() (string, error) {
 func (f *field) lines(room int) []string {
 	lines := strings.Split(strings.TrimRight(f.huh.View(), "\n "), "\n")
 	for i, line := range lines {
-		if ansi.StringWidth(line) > f.width {
+		if layout.Width(line) > f.width {
 			lines[i] = ansi.Truncate(line, f.width, "")
 		}
 	}
@@ -178,7 +180,7 @@ func (f *field) cursorLines() (first, tall int) {
 		indent = len("> [x] ")
 	}
 	for i, o := range f.question.Options {
-		tall = len(wrapped(clean(o.Label), f.width-indent))
+		tall = len(layout.Wrap(layout.CleanLines(o.Label), f.width-indent))
 		if i == f.hovered() {
 			return first, tall
 		}

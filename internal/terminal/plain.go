@@ -13,6 +13,8 @@ import (
 
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // plain is the front end that reads and writes lines and nothing else: no
@@ -71,7 +73,7 @@ func (p *plain) read(ctx context.Context) (string, error) {
 	p.ask <- struct{}{}
 	select {
 	case l := <-p.lines:
-		return strings.TrimSpace(clean(l.text)), l.err
+		return strings.TrimSpace(layout.CleanLines(l.text)), l.err
 	case <-ctx.Done():
 		return "", ErrInterrupted
 	}
@@ -79,8 +81,8 @@ func (p *plain) read(ctx context.Context) (string, error) {
 
 // say writes text, each line of it broken at the width of a page.
 func (p *plain) say(text string) {
-	for paragraph := range strings.SplitSeq(ascii(clean(text)), "\n") {
-		for _, l := range wrapped(paragraph, p.width) {
+	for paragraph := range strings.SplitSeq(ascii(layout.CleanLines(text)), "\n") {
+		for _, l := range layout.Wrap(paragraph, p.width) {
 			p.write(l + "\n")
 		}
 	}
@@ -88,7 +90,7 @@ func (p *plain) say(text string) {
 
 // item writes an item of a list.
 func (p *plain) item(mark, text string) {
-	for _, l := range hung(mark, ascii(clean(text)), p.width) {
+	for _, l := range layout.Hang(mark, ascii(layout.CleanLines(text)), p.width) {
 		p.write(l + "\n")
 	}
 }
@@ -269,7 +271,7 @@ func promptFor(q interview.Question) string {
 		text = fmt.Sprintf("Number 1 to %d", len(q.Options))
 	}
 	if fill := q.Prefill(); fill != "" {
-		text += " (Enter for " + ascii(clean(shortAnswer(q, fill))) + ")"
+		text += " (Enter for " + ascii(layout.CleanLines(shortAnswer(q, fill))) + ")"
 	}
 	return text
 }

@@ -7,6 +7,8 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/interview"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // talked is what the line-by-line front end says to some lines of input.
@@ -147,15 +149,15 @@ func TestReturnWithANewStub(t *testing.T) {
 }
 
 func TestTextIsBrokenAtSpacesOnly(t *testing.T) {
-	got := strings.Join(wrapped("Give a new Form W-4 to Tern-and-Daughters now", 18), "|")
+	got := strings.Join(layout.Wrap("Give a new Form W-4 to Tern-and-Daughters now", 18), "|")
 	if want := "Give a new Form|W-4 to|Tern-and-Daughters|now"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }
 
 func TestFlowed(t *testing.T) {
-	got := strings.Join(flowed([]string{"1(c) Head of household", "2(c) ?", "3 $2,200 ?", "4(a) empty"}, "; ", 24), "|")
-	if want := "1(c) Head of household; |2(c) ?; 3 $2,200 ?; |4(a) empty"; got != want {
+	got := strings.Join(layout.Flow([]string{"1(c) Head of household", "2(c) ?", "3 $2,200 ?", "4(a) empty"}, "; ", 24), "|")
+	if want := "1(c) Head of household;|2(c) ?; 3 $2,200 ?;|4(a) empty"; got != want {
 		t.Errorf("got %q, want %q", got, want)
 	}
 }

@@ -9,6 +9,8 @@ import (
 
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // resultPage is one page of the results, drawn.
@@ -151,7 +153,7 @@ func sinceLastTime(s *interview.Session) (report.Page, bool) {
 func resultPages(pages []report.Page, st style, width int) ([]resultPage, error) {
 	var all []resultPage
 	for _, p := range pages {
-		title := clean(p.Title)
+		title := layout.CleanLines(p.Title)
 		p.Title = ""
 		p.Blocks = withoutTitle(p.Blocks, title)
 		var b strings.Builder
@@ -185,11 +187,11 @@ func (m *model) resultLines(height int) []string {
 		return nil
 	}
 	var foot []string
-	for _, l := range wrapped(clean(m.told), min(m.drawnWidth(), 80)) {
+	for _, l := range layout.Wrap(layout.CleanLines(m.told), min(m.drawnWidth(), 80)) {
 		foot = append(foot, m.style.accent.Render(l))
 	}
 	if problem := m.problem(); problem != "" {
-		for _, l := range hung("! ", clean(problem), min(m.drawnWidth(), 80)) {
+		for _, l := range layout.Hang("! ", layout.CleanLines(problem), min(m.drawnWidth(), 80)) {
 			foot = append(foot, m.style.wrong.Render(l))
 		}
 	}

@@ -7,6 +7,8 @@ import (
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/plumbline/internal/interview"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // reviewList is the page of all answers.
@@ -69,7 +71,7 @@ func (m *model) reviewLines(height int) []string {
 	width := min(m.drawnWidth(), 80)
 	var foot []string
 	if m.message != "" {
-		for _, l := range hung("! ", clean(m.message), width) {
+		for _, l := range layout.Hang("! ", layout.CleanLines(m.message), width) {
 			foot = append(foot, m.style.wrong.Render(l))
 		}
 	}
@@ -81,14 +83,14 @@ func (m *model) reviewLines(height int) []string {
 			if chapter != "" {
 				lines = append(lines, "")
 			}
-			lines = append(lines, m.style.accent.Render(clean(row.Chapter)))
+			lines = append(lines, m.style.accent.Render(layout.CleanLines(row.Chapter)))
 			chapter = row.Chapter
 		}
 		mark := "  "
 		if i == m.review.at {
 			mark = "> "
 		}
-		shown := hung(mark, clean(reviewText(row)), width)
+		shown := layout.Hang(mark, layout.CleanLines(reviewText(row)), width)
 		if i == m.review.at {
 			first, tall = len(lines), len(shown)
 			for j := range shown {

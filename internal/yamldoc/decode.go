@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // Decode fills the struct or map that into points to, and returns every
@@ -152,10 +154,7 @@ func unmarshalText(text string, v reflect.Value) string {
 // clip quotes a text for a message, cut to a readable length.
 func clip(text string) string {
 	const most = 40
-	if runes := []rune(text); len(runes) > most {
-		text = string(runes[:most]) + "…"
-	}
-	return fmt.Sprintf("%q", text)
+	return fmt.Sprintf("%q", layout.Clip(text, most))
 }
 
 func (dec *decoder) basic(n *node, key string, v reflect.Value) bool {

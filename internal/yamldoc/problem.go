@@ -5,8 +5,9 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"unicode"
 	"unicode/utf8"
+
+	"example.com/plumbline/internal/layout"
 )
 
 // A Problem is one mistake in a document, with its place and what to do about
@@ -52,13 +53,12 @@ const (
 // Printable is a text with everything in it that could steer a terminal, or
 // the direction of writing, written as an escape.
 func Printable(text string) string {
-	steers := func(r rune) bool { return !unicode.IsGraphic(r) }
-	if strings.IndexFunc(text, steers) < 0 && utf8.ValidString(text) {
+	if strings.IndexFunc(text, layout.Steers) < 0 && utf8.ValidString(text) {
 		return text
 	}
 	var b strings.Builder
 	for _, r := range text {
-		if steers(r) {
+		if layout.Steers(r) {
 			quoted := strconv.QuoteRuneToASCII(r)
 			b.WriteString(quoted[1 : len(quoted)-1])
 		} else {
