@@ -139,6 +139,9 @@ func TestDocAnswers(t *testing.T) {
 			if k.required {
 				kinds[k.path] += "; required"
 			}
+			if as := thisYears(k.path); meaning[k.path] == "" && as != "" {
+				meaning[k.path] = "Next year's. " + meaning[as]
+			}
 			if strings.TrimSpace(meaning[k.path]) == "" {
 				t.Errorf("docs/answers.md does not describe %s (%s)", k.path, k.kind)
 			}
@@ -160,6 +163,17 @@ func TestDocAnswers(t *testing.T) {
 	})
 	keep(t, answersPage, written)
 	keep(t, answersSchema, schemaText(t, meaning))
+}
+
+// thisYears is the key of this year that a key within next_year has its meaning
+// from; empty where it has one of its own.
+func thisYears(path string) string {
+	for _, group := range []string{"income.", "adjustments.", "deductions.", "credits.", "payments.", "jobs[].one_time_pay[]."} {
+		if key, ok := strings.CutPrefix(path, "next_year."); ok && strings.HasPrefix(key, group) {
+			return key
+		}
+	}
+	return ""
 }
 
 // schemaText is the JSON Schema of the answers file.

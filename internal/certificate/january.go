@@ -83,7 +83,7 @@ func nextYear(h household.Household, ret tax.Return, p Plan) household.Household
 	n.TaxYear++
 	n.AsOf = household.EndOfYear(h.TaxYear)
 	n.Wish.FirstPayday = n.AsOf.AddDays(1)
-	n.LastYear = &household.LastYear{TotalTax: ret.TotalTax, AdjustedGrossIncome: ret.AdjustedGrossIncome}
+	n.LastYear = &household.LastYear{TotalTax: &ret.TotalTax, AdjustedGrossIncome: &ret.AdjustedGrossIncome}
 	n.Jobs = make([]household.Job, len(h.Jobs))
 	for i, j := range h.Jobs {
 		next := paydaysNext(j, h.TaxYear)

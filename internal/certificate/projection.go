@@ -131,7 +131,7 @@ func (pr *projection) fileReturn() {
 	pr.ret = tax.Compute(pr.h, pr.pay, pr.y, pr.method, pr.trace)
 	pr.other = money.Sum(pr.h.Payments.EstimatedTax, pr.h.Payments.OtherWithholding,
 		pr.ret.ExcessSocialSecurity, pr.ret.AdditionalMedicareWithheld)
-	pr.need = pr.ret.TotalTax.Add(pr.h.Wish.Refund).
+	pr.need = pr.ret.TotalTax.Add(pr.h.Wish.Goal()).
 		Sub(money.Sum(pr.ret.RefundableCredits, pr.other, pr.soFar, pr.fixed))
 }
 
@@ -146,7 +146,7 @@ func (pr *projection) traceNeed() {
 		format string
 		from   string
 	}{
-		{pr.h.Wish.Refund, " + %v of wished refund", "wish.refund"},
+		{pr.h.Wish.Goal(), " + %v of wished refund", "wish.refund"},
 		{pr.ret.RefundableCredits, " - %v of refundable credits", "tax.refundable_credits"},
 		{pr.other, " - %v paid otherwise", "payments"},
 		{pr.soFar, " - %v withheld so far", "jobs.year_to_date.federal_tax"},

@@ -66,7 +66,8 @@ func TestNextToNothing(t *testing.T) {
 // One without tax last year and this may claim exemption.
 func TestExemptionIsNamed(t *testing.T) {
 	h := answers(t, "summer", summer)
-	h.LastYear = &household.LastYear{}
+	none := dollars(0)
+	h.LastYear = &household.LastYear{TotalTax: &none}
 	h.Wish.TellEmployer = household.ExtraOnly // nothing lowers the withholding
 	r, err := Solve(h, year(t, 2026), nil)
 	if err != nil {

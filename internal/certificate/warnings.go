@@ -184,7 +184,7 @@ func (pr *projection) warnExemption(s *worksheet.Sheet, p Plan) {
 	})
 	switch last := pr.h.LastYear; {
 	case !withheldFrom || pr.ret.TotalTax.IsPositive():
-	case last == nil:
+	case last == nil || last.TotalTax == nil:
 		s.Note("exempt_possible", "This year has no tax, as far as the answers say. If last year had none either, you may claim exemption from withholding on Form W-4; the claim has to be made anew each year.")
 	case last.TotalTax.IsZero():
 		s.Note("exempt_possible", "Neither last year nor this one has tax, as far as the answers say. Then you may claim exemption from withholding on Form W-4; the claim has to be made anew each year.")

@@ -23,16 +23,19 @@ func (h Household) Check(report func(key, message string)) {
 	for i, d := range h.Dependents {
 		d.check(r.under(fmt.Sprintf("dependents[%d].", i)))
 	}
-	h.Income.check(r.under("income."))
-	h.Adjustments.check(r.under("adjustments."))
-	h.Deductions.check(r.under("deductions."))
-	h.Credits.check(r.under("credits."))
+	checkIncome(h.Income, r.under("income."))
+	checkAdjustments(h.Adjustments, r.under("adjustments."))
+	checkDeductions(h.Deductions, r.under("deductions."))
+	checkCredits(h.Credits, r.under("credits."))
 	r.notNegative("payments.estimated_tax", h.Payments.EstimatedTax)
 	r.notNegative("payments.other_withholding", h.Payments.OtherWithholding)
 	if h.LastYear != nil {
-		r.notNegative("last_year.total_tax", h.LastYear.TotalTax)
+		r.givenNotNegative("last_year.total_tax", h.LastYear.TotalTax)
 	}
+	h.checkNextYear(r.under("next_year."))
 	r.notNegative("wish.refund", h.Wish.Refund)
+	r.givenNotNegative("wish.within", h.Wish.Within)
+	r.givenNotNegative("wish.most_less_per_paycheck", h.Wish.MostLess)
 	r.inYear("wish.first_payday", h.Wish.FirstPayday, "")
 	h.CheckTexts(report)
 }
@@ -74,6 +77,13 @@ func (r reporter) notNegative(key string, a money.Amount) {
 	}
 }
 
+// givenNotNegative is notNegative for an amount that may not be given.
+func (r reporter) givenNotNegative(key string, a *money.Amount) {
+	if a != nil {
+		r.notNegative(key, *a)
+	}
+}
+
 // inYear refuses a payday of another year; why says what depends on it.
 func (r reporter) inYear(key string, d Date, why string) {
 	if r.year != 0 && !d.IsZero() && d.Year != r.year {
@@ -95,22 +105,24 @@ func (d Dependent) check(r reporter) {
 	}
 	r.notNegative("gross_income", d.GrossIncome)
 	r.notNegative("care_expenses", d.CareExpenses)
+	r.monthly("care_monthly", d.CareMonthly, "care_expenses", d.CareExpenses)
 }
 
 // Gains, business profit and other income may be losses.
-func (in Income) check(r reporter) {
+func checkIncome(in Income, r reporter) {
 	r.notNegative("interest", in.Interest)
 	r.notNegative("ordinary_dividends", in.OrdinaryDividends)
 	r.notNegative("qualified_dividends", in.QualifiedDividends)
 	r.notNegative("unemployment", in.Unemployment)
 	r.notNegative("retirement", in.Retirement)
 	r.notNegative("social_security", in.SocialSecurity)
+	r.monthly("social_security_monthly", in.SocialSecurityMonthly, "social_security", in.SocialSecurity)
 	if in.QualifiedDividends.More(in.OrdinaryDividends) {
 		r.report("qualified_dividends", fmt.Sprintf("qualified dividends are part of the ordinary dividends and cannot be more than their %s", in.OrdinaryDividends.Grouped()))
 	}
 }
 
-func (ad Adjustments) check(r reporter) {
+func checkAdjustments(ad Adjustments, r reporter) {
 	r.notNegative("student_loan_interest", ad.StudentLoanInterest)
 	r.notNegative("educator_expenses.self", ad.EducatorExpenses.Self)
 	r.notNegative("educator_expenses.spouse", ad.EducatorExpenses.Spouse)
@@ -119,7 +131,7 @@ func (ad Adjustments) check(r reporter) {
 	r.notNegative("other", ad.Other)
 }
 
-func (de Deductions) check(r reporter) {
+func checkDeductions(de Deductions, r reporter) {
 	r.notNegative("medical", de.Medical)
 	r.notNegative("state_local_taxes", de.StateLocalTaxes)
 	r.notNegative("mortgage_interest", de.MortgageInterest)
@@ -130,7 +142,7 @@ func (de Deductions) check(r reporter) {
 	r.notNegative("other_itemized", de.OtherItemized)
 }
 
-func (cr Credits) check(r reporter) {
+func checkCredits(cr Credits, r reporter) {
 	for i, s := range cr.Education {
 		r.notNegative(fmt.Sprintf("education[%d].expenses", i), s.Expenses)
 	}

@@ -27,7 +27,7 @@ func sound() Household {
 		Dependents: []Dependent{{Name: "Zoë", BirthDate: On(2020, 5, 5)}},
 		Income:     Income{OrdinaryDividends: amount("300"), QualifiedDividends: amount("250"), LongTermGain: amount("-400"), ShortTermGain: amount("-1"), SelfEmployment: ByEarner{Self: amount("-20")}, Other: amount("-5")},
 		Credits:    Credits{Education: []Student{{}}},
-		LastYear:   &LastYear{AdjustedGrossIncome: amount("-100")},
+		LastYear:   &LastYear{AdjustedGrossIncome: given("-100")},
 		Wish:       Wish{FirstPayday: On(2026, 7, 10)},
 		Interview:  InterviewLog{"spouse_works": "true"},
 	}
@@ -137,7 +137,7 @@ func TestCheckSigns(t *testing.T) {
 		"credits.other_refundable":              func(h *Household) { h.Credits.OtherRefundable = minus },
 		"payments.estimated_tax":                func(h *Household) { h.Payments.EstimatedTax = minus },
 		"payments.other_withholding":            func(h *Household) { h.Payments.OtherWithholding = minus },
-		"last_year.total_tax":                   func(h *Household) { h.LastYear.TotalTax = minus },
+		"last_year.total_tax":                   func(h *Household) { h.LastYear.TotalTax = &minus },
 		"wish.refund":                           func(h *Household) { h.Wish.Refund = minus },
 		"dependents[0].gross_income":            func(h *Household) { h.Dependents[0].GrossIncome = minus },
 		"dependents[0].care_expenses":           func(h *Household) { h.Dependents[0].CareExpenses = minus },
@@ -213,6 +213,75 @@ func TestNames(t *testing.T) {
 	for got, want := range map[string]string{h.JobName(0): "Harbor", h.JobName(1): "Job 2", h.DependentName(0): "dependent 1"} {
 		if got != want {
 			t.Errorf("shown as %q, want %q", got, want)
+		}
+	}
+}
+
+func given(text string) *money.Amount {
+	a := money.MustParse(text)
+	return &a
+}
+
+// What is said of next year is checked as this year is, and speaks of jobs and
+// people that there are.
+func TestCheckNextYear(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		next NextYear
+		want string
+	}{
+		{"nothing said", NextYear{}, ""},
+		{"a loss", NextYear{Income: IncomeOf[*money.Amount]{LongTermGain: given("-500")}}, ""},
+		{"qualified dividends alone", NextYear{Income: IncomeOf[*money.Amount]{QualifiedDividends: given("100")}}, ""},
+		{"negative interest", NextYear{Income: IncomeOf[*money.Amount]{Interest: given("-1")}}, "next_year.income.interest: -1.00 cannot be negative; leave the minus sign out"},
+		{"a raise and an end", NextYear{Jobs: []NextJob{{Name: "Harbor Clinic", TaxablePay: given("2500"), LastPayday: On(2027, 6, 11)}}}, ""},
+		{"an end this year", NextYear{Jobs: []NextJob{{Name: "Harbor Clinic", LastPayday: On(2026, 6, 11)}}}, "next_year.jobs[0].last_payday: 2026-06-11 is not in tax year 2027, the year after the answers' own"},
+		{"a job that there is not", NextYear{Jobs: []NextJob{{Name: "Mill"}}}, `next_year.jobs[0].name: none of the jobs is named "Mill"; write its name as it is there`},
+		{"a child's care", NextYear{Dependents: []NextDependent{{Name: "Zoë", CareExpenses: given("3000")}}}, ""},
+		{"a child that there is not", NextYear{Dependents: []NextDependent{{Name: "Max"}}}, `next_year.dependents[0].name: none of the dependents is named "Max"; write its name as it is there`},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			h := sound()
+			h.NextYear = tt.next
+			if got := mistakes(h); got != tt.want {
+				t.Errorf("got:\n%s\nwant:\n%s", got, tt.want)
+			}
+		})
+	}
+}
+
+// A monthly amount comes to the year's own, where both are given.
+func TestEachMonth(t *testing.T) {
+	for _, tt := range []struct {
+		months EachMonth
+		year   string
+		total  string
+		want   string
+	}{
+		{EachMonth{Amount: money.MustParse("2100"), FirstMonth: 10}, "0", "6300.00", ""},
+		{EachMonth{Amount: money.MustParse("2100"), FirstMonth: 10}, "6300", "6300.00", ""},
+		{EachMonth{Amount: money.MustParse("2100")}, "0", "25200.00", ""},
+		{EachMonth{Amount: money.MustParse("400"), FirstMonth: 3, LastMonth: 5}, "0", "1200.00", ""},
+		{EachMonth{Amount: money.MustParse("2100"), FirstMonth: 10}, "25200", "25200.00", "income.social_security_monthly: 2,100.00 a month from month 10 to 12 is 6,300.00, and social_security says 25,200.00; correct one or leave one out"},
+		{EachMonth{Amount: money.MustParse("1"), FirstMonth: 13}, "0", "0.00", "income.social_security_monthly.first_month: 13 is not a month; write 1 to 12"},
+		{EachMonth{Amount: money.MustParse("1"), FirstMonth: 5, LastMonth: 4}, "0", "0.00", "income.social_security_monthly.last_month: 4 is before the first month, 5"},
+	} {
+		h := sound()
+		h.Income.SocialSecurityMonthly, h.Income.SocialSecurity = &tt.months, money.MustParse(tt.year)
+		if got := mistakes(h); got != tt.want {
+			t.Errorf("%+v beside %s: got:\n%s\nwant:\n%s", tt.months, tt.year, got, tt.want)
+		}
+		if got := h.Benefits().String(); got != tt.total {
+			t.Errorf("%+v beside %s comes to %s, want %s", tt.months, tt.year, got, tt.total)
+		}
+	}
+}
+
+// A refund is aimed for where it is wished for, or no aim is said.
+func TestGoal(t *testing.T) {
+	for aim, want := range map[Aim]string{AimUnsaid: "900.00", AimRefund: "900.00", AimEven: "0.00", AimNoPenalty: "0.00"} {
+		if got := (Wish{Aim: aim, Refund: money.MustParse("900")}).Goal().String(); got != want {
+			t.Errorf("aim %v: the goal is %s, want %s", aim, got, want)
 		}
 	}
 }

@@ -178,6 +178,30 @@ const (
 
 var disclosureNames = []string{"all", "extra_only"}
 
+// Aim is what the year should end on.
+type Aim int8
+
+// The aims. Where none is said, the refund decides.
+const (
+	AimUnsaid    Aim = iota
+	AimEven          // neither a bill nor a refund
+	AimRefund        // the refund wished for
+	AimNoPenalty     // the least withholding that no penalty follows on
+)
+
+var aimNames = []string{"", "even", "refund", "no_penalty"}
+
+// String is the name in the answers file.
+func (x Aim) String() string { return aimNames[x] }
+
+// MarshalText writes the name in the answers file.
+func (x Aim) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
+
+// UnmarshalText reads the name in the answers file.
+func (x *Aim) UnmarshalText(text []byte) error {
+	return choice(x, text, aimNames, "an aim")
+}
+
 // Spread is which job carries the correction.
 type Spread int8
 

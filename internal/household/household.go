@@ -33,6 +33,7 @@ type Household struct {
 	Credits     Credits      `yaml:"credits"`
 	Payments    Payments     `yaml:"payments"`
 	LastYear    *LastYear    `yaml:"last_year"` // nil when not known
+	NextYear    NextYear     `yaml:"next_year"` // what is known to differ then
 	Wish        Wish         `yaml:"wish"`
 	Interview   InterviewLog `yaml:"interview"`
 }
@@ -189,7 +190,8 @@ type Dependent struct {
 	SSNValidForWork   *bool        `yaml:"ssn_valid_for_work"`
 	FilesJointReturn  bool         `yaml:"files_joint_return"`
 	CitizenOrResident *bool        `yaml:"citizen_or_resident"`
-	CareExpenses      money.Amount `yaml:"care_expenses"`
+	CareExpenses      money.Amount `yaml:"care_expenses"` // of the year; read through Care
+	CareMonthly       *EachMonth   `yaml:"care_monthly"`
 	CountsAs          CountsAs     `yaml:"counts_as"`
 }
 
@@ -214,49 +216,108 @@ func (d Dependent) HasSSN() bool { return d.SSNValidForWork == nil || *d.SSNVali
 // yes unless the answers say no.
 func (d Dependent) Resident() bool { return d.CitizenOrResident == nil || *d.CitizenOrResident }
 
+// Care is the dependent's care expenses of the year: as given, or the monthly
+// amount over its months.
+func (d Dependent) Care() money.Amount { return orMonthly(d.CareExpenses, d.CareMonthly) }
+
+// EachMonth is an amount that comes every month from one month of the year to
+// another, both included.
+type EachMonth struct {
+	Amount     money.Amount `yaml:"amount,required"`
+	FirstMonth int          `yaml:"first_month"` // 1 to 12; 0: January
+	LastMonth  int          `yaml:"last_month"`  // 1 to 12; 0: December
+}
+
+// Months are the first and the last month, 1 to 12.
+func (m EachMonth) Months() (first, last int) {
+	first, last = m.FirstMonth, m.LastMonth
+	if first == 0 {
+		first = 1
+	}
+	if last == 0 {
+		last = 12
+	}
+	return first, last
+}
+
+// Total is the amount over all its months.
+func (m EachMonth) Total() money.Amount {
+	first, last := m.Months()
+	return m.Amount.Times(max(last-first+1, 0))
+}
+
+// orMonthly is a year's amount as given, or else the monthly one added up.
+func orMonthly(year money.Amount, m *EachMonth) money.Amount {
+	if year.IsZero() && m != nil {
+		return m.Total()
+	}
+	return year
+}
+
 // Income is the year's income outside the jobs.
-type Income struct {
-	Interest           money.Amount `yaml:"interest"`
-	OrdinaryDividends  money.Amount `yaml:"ordinary_dividends"`
-	QualifiedDividends money.Amount `yaml:"qualified_dividends"` // the qualified part of OrdinaryDividends
-	ShortTermGain      money.Amount `yaml:"short_term_gain"`     // may be negative
-	LongTermGain       money.Amount `yaml:"long_term_gain"`      // may be negative
-	SelfEmployment     ByEarner     `yaml:"self_employment"`     // net profit; may be negative
-	Unemployment       money.Amount `yaml:"unemployment"`
-	Retirement         money.Amount `yaml:"retirement"`      // taxable part, not already a pension job
-	SocialSecurity     money.Amount `yaml:"social_security"` // benefits before any tax
-	Other              money.Amount `yaml:"other"`
+type Income = IncomeOf[money.Amount]
+
+// IncomeOf is the kinds of income: for this year an amount each; for what
+// differs next year a pointer, nil where the answers say nothing.
+type IncomeOf[A any] struct {
+	Interest              A             `yaml:"interest"`
+	OrdinaryDividends     A             `yaml:"ordinary_dividends"`
+	QualifiedDividends    A             `yaml:"qualified_dividends"` // the qualified part of OrdinaryDividends
+	ShortTermGain         A             `yaml:"short_term_gain"`     // may be negative
+	LongTermGain          A             `yaml:"long_term_gain"`      // may be negative
+	SelfEmployment        ByEarnerOf[A] `yaml:"self_employment"`     // net profit; may be negative
+	Unemployment          A             `yaml:"unemployment"`
+	Retirement            A             `yaml:"retirement"`      // taxable part, not already a pension job
+	SocialSecurity        A             `yaml:"social_security"` // benefits before any tax; read through Household.Benefits
+	SocialSecurityMonthly *EachMonth    `yaml:"social_security_monthly"`
+	Other                 A             `yaml:"other"`
+}
+
+// Benefits are the social security benefits of the year, before any tax: as
+// given, or the monthly amount over its months.
+func (h Household) Benefits() money.Amount {
+	return orMonthly(h.Income.SocialSecurity, h.Income.SocialSecurityMonthly)
 }
 
 // Adjustments come off total income.
-type Adjustments struct {
-	StudentLoanInterest money.Amount `yaml:"student_loan_interest"`
-	EducatorExpenses    ByEarner     `yaml:"educator_expenses"`
-	HSAContribution     money.Amount `yaml:"hsa_contribution"` // made outside payroll
-	IRADeduction        money.Amount `yaml:"ira_deduction"`    // the deductible amount
-	Other               money.Amount `yaml:"other"`
+type Adjustments = AdjustmentsOf[money.Amount]
+
+// AdjustmentsOf is the kinds of adjustment, as IncomeOf is those of income.
+type AdjustmentsOf[A any] struct {
+	StudentLoanInterest A             `yaml:"student_loan_interest"`
+	EducatorExpenses    ByEarnerOf[A] `yaml:"educator_expenses"`
+	HSAContribution     A             `yaml:"hsa_contribution"` // made outside payroll
+	IRADeduction        A             `yaml:"ira_deduction"`    // the deductible amount
+	Other               A             `yaml:"other"`
 }
 
 // Deductions are what may be itemized or deducted beside the standard
 // deduction, each before its floor or cap.
-type Deductions struct {
-	Medical           money.Amount `yaml:"medical"`
-	StateLocalTaxes   money.Amount `yaml:"state_local_taxes"`
-	MortgageInterest  money.Amount `yaml:"mortgage_interest"`
-	MortgageInsurance money.Amount `yaml:"mortgage_insurance"` // premiums; deductible from 2026
-	CharityCash       money.Amount `yaml:"charity_cash"`
-	CharityOther      money.Amount `yaml:"charity_other"`
-	CarLoanInterest   money.Amount `yaml:"car_loan_interest"`
-	OtherItemized     money.Amount `yaml:"other_itemized"`
-	SpouseItemizes    bool         `yaml:"spouse_itemizes"` // on a separate return of their own
+type Deductions = DeductionsOf[money.Amount, bool]
+
+// DeductionsOf is the kinds of deduction, as IncomeOf is those of income; B is
+// a yes or no, or a pointer to one.
+type DeductionsOf[A, B any] struct {
+	Medical           A `yaml:"medical"`
+	StateLocalTaxes   A `yaml:"state_local_taxes"`
+	MortgageInterest  A `yaml:"mortgage_interest"`
+	MortgageInsurance A `yaml:"mortgage_insurance"` // premiums; deductible from 2026
+	CharityCash       A `yaml:"charity_cash"`
+	CharityOther      A `yaml:"charity_other"`
+	CarLoanInterest   A `yaml:"car_loan_interest"`
+	OtherItemized     A `yaml:"other_itemized"`
+	SpouseItemizes    B `yaml:"spouse_itemizes"` // on a separate return of their own
 }
 
 // Credits are the credits that do not follow from the dependents.
-type Credits struct {
-	Education          []Student    `yaml:"education"`
-	RetirementSaving   ByEarner     `yaml:"retirement_saving"`
-	OtherNonrefundable money.Amount `yaml:"other_nonrefundable"`
-	OtherRefundable    money.Amount `yaml:"other_refundable"`
+type Credits = CreditsOf[money.Amount]
+
+// CreditsOf is the kinds of credit, as IncomeOf is those of income.
+type CreditsOf[A any] struct {
+	Education          []Student     `yaml:"education"`
+	RetirementSaving   ByEarnerOf[A] `yaml:"retirement_saving"`
+	OtherNonrefundable A             `yaml:"other_nonrefundable"`
+	OtherRefundable    A             `yaml:"other_refundable"`
 }
 
 // Student is one student's education expenses of the year.
@@ -266,33 +327,88 @@ type Student struct {
 }
 
 // Payments are made or withheld outside the jobs.
-type Payments struct {
-	EstimatedTax     money.Amount `yaml:"estimated_tax"`
-	OtherWithholding money.Amount `yaml:"other_withholding"`
+type Payments = PaymentsOf[money.Amount]
+
+// PaymentsOf is the kinds of payment, as IncomeOf is those of income.
+type PaymentsOf[A any] struct {
+	EstimatedTax     A `yaml:"estimated_tax"`
+	OtherWithholding A `yaml:"other_withholding"`
 }
 
-// LastYear is what last year's return shows.
+// LastYear is what last year's return shows; a figure is nil when it is not
+// known.
 type LastYear struct {
-	TotalTax            money.Amount `yaml:"total_tax"`
-	AdjustedGrossIncome money.Amount `yaml:"adjusted_gross_income"`
+	TotalTax            *money.Amount `yaml:"total_tax"`
+	AdjustedGrossIncome *money.Amount `yaml:"adjusted_gross_income"`
 }
 
-// Wish is what the person wants of the result.
+// NextYear is what is known to be otherwise in the year after the tax year.
+// What it leaves out follows from this year: what recurs comes again, what
+// happens once does not.
+type NextYear struct {
+	Income      IncomeOf[*money.Amount]            `yaml:"income"`
+	Adjustments AdjustmentsOf[*money.Amount]       `yaml:"adjustments"`
+	Deductions  DeductionsOf[*money.Amount, *bool] `yaml:"deductions"`
+	Credits     CreditsOf[*money.Amount]           `yaml:"credits"`
+	Payments    PaymentsOf[*money.Amount]          `yaml:"payments"`
+	Jobs        []NextJob                          `yaml:"jobs"`
+	Dependents  []NextDependent                    `yaml:"dependents"`
+}
+
+// NextJob is what differs next year at the job of that name.
+type NextJob struct {
+	Name       string        `yaml:"name,required"`
+	TaxablePay *money.Amount `yaml:"taxable_pay"` // in an ordinary paycheck, from January on
+	LastPayday Date          `yaml:"last_payday"` // the job ends then
+	OneTimePay []OneTimePay  `yaml:"one_time_pay"`
+}
+
+// NextDependent is what differs next year for the dependent of that name.
+type NextDependent struct {
+	Name         string        `yaml:"name,required"`
+	CareExpenses *money.Amount `yaml:"care_expenses"`
+}
+
+// Tax is last year's tax, and whether it is known.
+func (l *LastYear) Tax() (tax money.Amount, known bool) {
+	if l == nil || l.TotalTax == nil {
+		return money.Zero, false
+	}
+	return *l.TotalTax, true
+}
+
+// Wish is what the person wants of the result. A nil amount leaves it to the
+// rules of the advice.
 type Wish struct {
-	Refund       money.Amount `yaml:"refund"`
-	TellEmployer Disclosure   `yaml:"tell_employer"`
-	Spread       Spread       `yaml:"spread"`
-	FirstPayday  Date         `yaml:"first_payday"`
+	Aim          Aim           `yaml:"aim"`
+	Refund       money.Amount  `yaml:"refund"`                 // read through Goal
+	Exempt       bool          `yaml:"exempt"`                 // claim exemption from withholding, where the person may
+	Within       *money.Amount `yaml:"within"`                 // how near is near enough, dollars on either side
+	MostLess     *money.Amount `yaml:"most_less_per_paycheck"` // by how much an ordinary paycheck may shrink, at each job
+	TellEmployer Disclosure    `yaml:"tell_employer"`
+	Spread       Spread        `yaml:"spread"`
+	FirstPayday  Date          `yaml:"first_payday"`
+}
+
+// Goal is the balance to aim for: the refund wished for, or nothing.
+func (w Wish) Goal() money.Amount {
+	if w.Aim == AimUnsaid || w.Aim == AimRefund {
+		return w.Refund
+	}
+	return money.Zero
 }
 
 // ByEarner is a figure for each spouse.
-type ByEarner struct {
-	Self   money.Amount `yaml:"self"`
-	Spouse money.Amount `yaml:"spouse"`
+type ByEarner = ByEarnerOf[money.Amount]
+
+// ByEarnerOf is a figure for each spouse, as IncomeOf is the kinds of income.
+type ByEarnerOf[A any] struct {
+	Self   A `yaml:"self"`
+	Spouse A `yaml:"spouse"`
 }
 
 // Of is the figure of one earner.
-func (b ByEarner) Of(e Earner) money.Amount {
+func (b ByEarnerOf[A]) Of(e Earner) A {
 	if e == OfSpouse {
 		return b.Spouse
 	}

@@ -22,7 +22,7 @@ func (s *Session) infer() {
 		pick{"gains", h.Income.ShortTermGain.Abs().Add(h.Income.LongTermGain.Abs())},
 		pick{"self_employment", h.Income.SelfEmployment.Self}, pick{"spouse_self_employment", h.Income.SelfEmployment.Spouse},
 		pick{"unemployment", h.Income.Unemployment}, pick{"retirement", h.Income.Retirement},
-		pick{"social_security", h.Income.SocialSecurity}, pick{"other", h.Income.Other},
+		pick{"social_security", h.Benefits()}, pick{"other", h.Income.Other},
 		pick{"pension", number(s.count("pension"))}, pick{"spouse_pension", number(s.count("spouse_pension"))},
 	))
 	s.inferReductions(h)
@@ -150,7 +150,7 @@ func (s *Session) inferReductions(h household.Household) {
 		tips, overtime = tips.Add(j.QualifiedTips), overtime.Add(j.QualifiedOvertime)
 	}
 	for _, d := range h.Dependents {
-		care = care.Add(d.CareExpenses)
+		care = care.Add(d.Care())
 	}
 	d, a, c := h.Deductions, h.Adjustments, h.Credits
 	house := money.Sum(d.MortgageInterest, d.MortgageInsurance, d.StateLocalTaxes, d.Medical, d.OtherItemized)

@@ -82,7 +82,8 @@ func (r Random) Household() household.Household {
 	h.Credits.OtherNonrefundable = r.Sometimes(5, 2000)
 	h.Payments.EstimatedTax = r.Sometimes(10, 8000)
 	if r.Chance(50) {
-		h.LastYear = &household.LastYear{TotalTax: r.UpTo(40000), AdjustedGrossIncome: r.UpTo(250000)}
+		tax, income := r.UpTo(40000), r.UpTo(250000)
+		h.LastYear = &household.LastYear{TotalTax: &tax, AdjustedGrossIncome: &income}
 	}
 	h.Wish.Refund = r.Sometimes(20, 1500).DollarDown()
 	if r.Chance(15) {

@@ -246,14 +246,20 @@ func someHousehold(t *rapid.T) household.Household {
 		h.Spouse.Blind = true
 	}
 	if h.LastYear != nil {
-		h.LastYear.TotalTax = cent
+		h.LastYear.TotalTax = &cent
 	}
 	for i := range h.Dependents {
-		h.Dependents[i].CareExpenses = cent
+		h.Dependents[i].CareExpenses, h.Dependents[i].CareMonthly = cent, nil
 	}
 	for i := range h.Credits.Education {
 		h.Credits.Education[i].Expenses = cent
 	}
+	h.Income.SocialSecurityMonthly = nil
+	h.NextYear.Jobs, h.NextYear.Dependents = nil, nil
+	for i := range h.NextYear.Credits.Education {
+		h.NextYear.Credits.Education[i].Expenses = cent
+	}
+	h.NextYear.Income.SocialSecurityMonthly = nil
 	h.Income.OrdinaryDividends = h.Income.OrdinaryDividends.Add(h.Income.QualifiedDividends)
 	for i := range h.Jobs {
 		j := &h.Jobs[i]

@@ -29,7 +29,7 @@ type benefitsWorksheet struct {
 // base amounts.
 func (c *computation) benefits() {
 	in := &c.income
-	in.Benefits = c.given("tax.benefits", "Form 1040 line 6a", "Social security benefits", "income.social_security", "IRC 86(d)", c.h.Income.SocialSecurity)
+	in.Benefits = c.given("tax.benefits", "Form 1040 line 6a", "Social security benefits", "income.social_security", "IRC 86(d)", c.h.Benefits())
 	if !in.Benefits.IsPositive() {
 		return
 	}

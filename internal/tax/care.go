@@ -48,7 +48,7 @@ func (c *computation) careExpenses() money.Amount {
 	expenses := money.Zero
 	for i, d := range c.h.Dependents {
 		if c.dependents[i].CareCredit {
-			expenses = expenses.Add(d.CareExpenses)
+			expenses = expenses.Add(d.Care())
 		}
 	}
 	return expenses

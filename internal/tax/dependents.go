@@ -359,7 +359,7 @@ func (c *candidate) notes(counts Counting, notChild string) []worksheet.Note {
 		}
 		note("shared_custody", "a child who lives longer with the other parent is that parent's to claim, unless that parent lets you (Form 8332)."+counted+" Read Publication 501, children of divorced or separated parents.")
 	}
-	if age, known := c.age(); known && age == c.y.DependentCare.ChildUnder && c.underCareAgeInYear() && c.d.CareExpenses.IsPositive() {
+	if age, known := c.age(); known && age == c.y.DependentCare.ChildUnder && c.underCareAgeInYear() && c.d.Care().IsPositive() {
 		note("care_birthday", fmt.Sprintf("only care before the birthday on which the child turns %d counts for the dependent care credit; the expenses given are taken as that.", age))
 	}
 	return notes

@@ -157,7 +157,8 @@ func taxEdges(year int) []edge {
 		edge{
 			"underpayment.high_income_over", "IRC 6654(d)(1)(C): 10% of 1,000", func(y law, s status) amount { return y.Underpayment.HighIncome.Of(s) },
 			func(y law, s status, income amount) amount {
-				h := household.Household{Status: s, LastYear: &household.LastYear{TotalTax: usd("1000"), AdjustedGrossIncome: income}}
+				total := usd("1000")
+				h := household.Household{Status: s, LastYear: &household.LastYear{TotalTax: &total, AdjustedGrossIncome: &income}}
 				return SafeHarbor(Return{Status: s, TotalTax: usd("9000")}, h, money.Zero, y).Required
 			}, "0", "100",
 		},

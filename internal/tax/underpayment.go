@@ -18,7 +18,8 @@ type Harbor struct {
 
 // SafeHarbor holds what is paid over the year against the required annual
 // payment: the smaller of 90% of this year's tax, after refundable credits, and
-// 100% of last year's, 110% where last year's adjusted gross income was high.
+// 100% of last year's, 110% where last year's adjusted gross income was high or
+// is not known. Where last year's tax is not known, this year's alone decides.
 // No penalty falls either on one who had no tax last year, or whose tax less
 // withholding is below $1,000. The shares and limits are the table's.
 //
@@ -36,12 +37,13 @@ func SafeHarbor(r Return, h household.Household, paid money.Amount, y *tables.Ye
 	current := owed.At(u.CurrentShare).ToCent()
 	b := Harbor{Required: current}
 	byLastYear := false
-	if h.LastYear != nil {
+	lastTax, known := h.LastYear.Tax()
+	if known {
 		share := u.PriorShare
-		if h.LastYear.AdjustedGrossIncome.More(u.HighIncome.Of(r.Status)) {
+		if income := h.LastYear.AdjustedGrossIncome; income == nil || income.More(u.HighIncome.Of(r.Status)) {
 			share = share.Add(u.PriorHighExtra)
 		}
-		prior := h.LastYear.TotalTax.At(share).ToCent()
+		prior := lastTax.At(share).ToCent()
 		byLastYear = prior.Less(current)
 		b.Required = money.Min(current, prior)
 	}
@@ -49,7 +51,7 @@ func SafeHarbor(r Return, h household.Household, paid money.Amount, y *tables.Ye
 	switch due := owed.Sub(withheld); {
 	case due.Less(u.LeastDue):
 		b.Reason = fmt.Sprintf("Less than %s is due after withholding.", u.LeastDue.GroupedDollars())
-	case h.LastYear != nil && h.LastYear.TotalTax.IsZero():
+	case known && lastTax.IsZero():
 		b.Reason = "Last year's return shows no tax."
 	case !paid.Less(b.Required) && byLastYear:
 		b.Reason = fmt.Sprintf("At least %s is paid, which last year's tax asks for.", b.Required.Grouped())

@@ -13,7 +13,8 @@ import (
 // a separate return.
 func TestSafeHarbor(t *testing.T) {
 	last := func(tax, agi string) *household.LastYear {
-		return &household.LastYear{TotalTax: usd(tax), AdjustedGrossIncome: usd(agi)}
+		total, income := usd(tax), usd(agi)
+		return &household.LastYear{TotalTax: &total, AdjustedGrossIncome: &income}
 	}
 	tests := []struct {
 		source              string
@@ -87,4 +88,28 @@ func TestPenalty(t *testing.T) {
 	// 3,000 × (7% × 16 + 14% × 106) / 365 = 131.18
 	y.Underpayment.Interest.Rates = append(y.Underpayment.Interest.Rates, tables.InterestRate{From: household.On(2025, 10, 1), Rate: rate.Add(rate)})
 	want(t, "across a change of rate", Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y)[2].Penalty, "131.18")
+}
+
+// What last year's return shows counts only where it is known: tax that is not
+// given is not zero, and without the income the larger share is asked for.
+func TestSafeHarborOfUnknownLastYear(t *testing.T) {
+	tax, none := usd("5000"), usd("0")
+	for _, tt := range []struct {
+		about string
+		last  *household.LastYear
+		want  string
+		safe  bool
+	}{
+		{"nothing known", nil, "9000.00", false}, // 90% of 10,000
+		{"no total tax", &household.LastYear{AdjustedGrossIncome: &tax}, "9000.00", false},
+		{"no tax last year", &household.LastYear{TotalTax: &none}, "0.00", true},
+		{"the income not known", &household.LastYear{TotalTax: &tax}, "5500.00", false}, // IRC 6654(d)(1)(C): 110%
+		{"a low income", &household.LastYear{TotalTax: &tax, AdjustedGrossIncome: &tax}, "5000.00", false},
+	} {
+		h := household.Household{Status: household.Single, LastYear: tt.last}
+		b := SafeHarbor(Return{Status: household.Single, TotalTax: usd("10000")}, h, usd("2000"), lawOf(t, 2026))
+		if b.Required.String() != tt.want || b.Safe != tt.safe {
+			t.Errorf("%s: required %v, safe %v; want %s, %v", tt.about, b.Required, b.Safe, tt.want, tt.safe)
+		}
+	}
 }

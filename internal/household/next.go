@@ -1,0 +1,181 @@
+package household
+
+import (
+	"fmt"
+	"slices"
+
+	"example.com/plumbline/internal/money"
+)
+
+// Apply puts what is said to differ next year into a household that has been
+// moved there: amounts of income, adjustments, deductions, credits and
+// payments, and what a job pays and a dependent's care costs, by name.
+func (n NextYear) Apply(h *Household) {
+	in := n.Income
+	put(&h.Income.Interest, in.Interest)
+	put(&h.Income.OrdinaryDividends, in.OrdinaryDividends)
+	put(&h.Income.QualifiedDividends, in.QualifiedDividends)
+	put(&h.Income.ShortTermGain, in.ShortTermGain)
+	put(&h.Income.LongTermGain, in.LongTermGain)
+	putEach(&h.Income.SelfEmployment, in.SelfEmployment)
+	put(&h.Income.Unemployment, in.Unemployment)
+	put(&h.Income.Retirement, in.Retirement)
+	put(&h.Income.Other, in.Other)
+	if in.SocialSecurity != nil || in.SocialSecurityMonthly != nil {
+		h.Income.SocialSecurity, h.Income.SocialSecurityMonthly = money.Zero, in.SocialSecurityMonthly
+		put(&h.Income.SocialSecurity, in.SocialSecurity)
+	}
+	ad := n.Adjustments
+	put(&h.Adjustments.StudentLoanInterest, ad.StudentLoanInterest)
+	putEach(&h.Adjustments.EducatorExpenses, ad.EducatorExpenses)
+	put(&h.Adjustments.HSAContribution, ad.HSAContribution)
+	put(&h.Adjustments.IRADeduction, ad.IRADeduction)
+	put(&h.Adjustments.Other, ad.Other)
+	de := n.Deductions
+	put(&h.Deductions.Medical, de.Medical)
+	put(&h.Deductions.StateLocalTaxes, de.StateLocalTaxes)
+	put(&h.Deductions.MortgageInterest, de.MortgageInterest)
+	put(&h.Deductions.MortgageInsurance, de.MortgageInsurance)
+	put(&h.Deductions.CharityCash, de.CharityCash)
+	put(&h.Deductions.CharityOther, de.CharityOther)
+	put(&h.Deductions.CarLoanInterest, de.CarLoanInterest)
+	put(&h.Deductions.OtherItemized, de.OtherItemized)
+	put(&h.Deductions.SpouseItemizes, de.SpouseItemizes)
+	if n.Credits.Education != nil {
+		h.Credits.Education = n.Credits.Education
+	}
+	putEach(&h.Credits.RetirementSaving, n.Credits.RetirementSaving)
+	put(&h.Credits.OtherNonrefundable, n.Credits.OtherNonrefundable)
+	put(&h.Credits.OtherRefundable, n.Credits.OtherRefundable)
+	put(&h.Payments.EstimatedTax, n.Payments.EstimatedTax)
+	put(&h.Payments.OtherWithholding, n.Payments.OtherWithholding)
+	n.applyToJobs(h)
+	n.applyToDependents(h)
+}
+
+func (n NextYear) applyToJobs(h *Household) {
+	h.Jobs = slices.Clone(h.Jobs)
+	for _, next := range n.Jobs {
+		for i := range h.Jobs {
+			j := &h.Jobs[i]
+			if j.Name != next.Name {
+				continue
+			}
+			if next.TaxablePay != nil {
+				j.TaxablePay, j.GrossPay = *next.TaxablePay, money.Zero
+			}
+			if !next.LastPayday.IsZero() {
+				j.LastPayday = next.LastPayday
+			}
+			j.OneTimePay = next.OneTimePay
+		}
+	}
+}
+
+func (n NextYear) applyToDependents(h *Household) {
+	h.Dependents = slices.Clone(h.Dependents)
+	for _, next := range n.Dependents {
+		for i := range h.Dependents {
+			if d := &h.Dependents[i]; d.Name == next.Name && next.CareExpenses != nil {
+				d.CareExpenses, d.CareMonthly = *next.CareExpenses, nil
+			}
+		}
+	}
+}
+
+// put puts a value that is given into the place of another.
+func put[T any](into, given *T) {
+	if given != nil {
+		*into = *given
+	}
+}
+
+func putEach(into *ByEarner, given ByEarnerOf[*money.Amount]) {
+	put(&into.Self, given.Self)
+	put(&into.Spouse, given.Spouse)
+}
+
+// checkNextYear checks what is said to differ next year as this year's own
+// answers are checked, and that it speaks of jobs and people that there are.
+func (h Household) checkNextYear(r reporter) {
+	var given Household
+	h.NextYear.Apply(&given)
+	given.Income.QualifiedDividends = money.Zero // a part of dividends that may be this year's
+	checkIncome(given.Income, r.under("income."))
+	checkAdjustments(given.Adjustments, r.under("adjustments."))
+	checkDeductions(given.Deductions, r.under("deductions."))
+	checkCredits(given.Credits, r.under("credits."))
+	r.givenNotNegative("income.qualified_dividends", h.NextYear.Income.QualifiedDividends)
+	r.notNegative("payments.estimated_tax", given.Payments.EstimatedTax)
+	r.notNegative("payments.other_withholding", given.Payments.OtherWithholding)
+	for i, j := range h.NextYear.Jobs {
+		of := 0
+		for _, job := range h.Jobs {
+			if job.Name == j.Name {
+				of++
+			}
+		}
+		j.check(r.under(fmt.Sprintf("jobs[%d].", i)), of)
+	}
+	for i, d := range h.NextYear.Dependents {
+		key, of := fmt.Sprintf("dependents[%d].", i), 0
+		for _, person := range h.Dependents {
+			if person.Name == d.Name {
+				of++
+			}
+		}
+		r.oneOfThem(key+"name", d.Name, "dependents", of)
+		r.givenNotNegative(key+"care_expenses", d.CareExpenses)
+	}
+}
+
+// check checks what differs at a job next year; of is the number of jobs of its
+// name.
+func (j NextJob) check(r reporter, of int) {
+	r.oneOfThem("name", j.Name, "jobs", of)
+	r.givenNotNegative("taxable_pay", j.TaxablePay)
+	next := r
+	if r.year != 0 {
+		next.year++
+	}
+	next.inYear("last_payday", j.LastPayday, ", the year after the answers' own")
+	for k, o := range j.OneTimePay {
+		next.inYear(fmt.Sprintf("one_time_pay[%d].payday", k), o.Payday, ", the year after the answers' own")
+		r.notNegative(fmt.Sprintf("one_time_pay[%d].amount", k), o.Amount)
+	}
+}
+
+// oneOfThem refuses a name that is not that of just one of the answers' own.
+func (r reporter) oneOfThem(key, name, of string, n int) {
+	switch {
+	case n == 0:
+		r.report(key, fmt.Sprintf("none of the %s is named %.40q; write its name as it is there", of, name))
+	case n > 1:
+		r.report(key, fmt.Sprintf("%d of the %s are named %.40q; give each a name of its own", n, of, name))
+	}
+}
+
+// monthly refuses months that are none, and a monthly amount that does not come
+// to the year's amount given beside it.
+func (r reporter) monthly(key string, m *EachMonth, yearKey string, year money.Amount) {
+	if m == nil {
+		return
+	}
+	r.notNegative(key+".amount", m.Amount)
+	first, last := m.Months()
+	for _, month := range []struct {
+		key string
+		n   int
+	}{{".first_month", first}, {".last_month", last}} {
+		if month.n < 1 || month.n > 12 {
+			r.report(key+month.key, fmt.Sprintf("%d is not a month; write 1 to 12", month.n))
+			return
+		}
+	}
+	switch {
+	case last < first:
+		r.report(key+".last_month", fmt.Sprintf("%d is before the first month, %d", last, first))
+	case year.IsPositive() && !year.Equal(m.Total()):
+		r.report(key, fmt.Sprintf("%s a month from month %d to %d is %s, and %s says %s; correct one or leave one out", m.Amount.Grouped(), first, last, m.Total().Grouped(), yearKey, year.Grouped()))
+	}
+}
