@@ -21,7 +21,7 @@ type Household struct {
 	ID          string       `yaml:"id"` // whose answers these are, in the helper's own words; no more than a label
 	TaxYear     int          `yaml:"tax_year,required"`
 	AsOf        Date         `yaml:"as_of"` // the day this is worked out; the reader of the file fills in today
-	Status      Status       `yaml:"filing_status,required,keep"`
+	Status      Status       `yaml:"filing_status,required"`
 	LivedApart  bool         `yaml:"lived_apart"` // from the spouse, the whole year; matters only to separate filers
 	Self        Person       `yaml:"self"`
 	Spouse      *Person      `yaml:"spouse"`
@@ -146,7 +146,7 @@ type Paycheck struct {
 // OneTimePay is a bonus or the like still to come: supplemental wages.
 type OneTimePay struct {
 	Payday      Date           `yaml:"payday,required"`
-	Amount      money.Amount   `yaml:"amount,required,keep"`
+	Amount      money.Amount   `yaml:"amount,required"`
 	Withholding BonusTreatment `yaml:"withholding"`
 }
 

@@ -174,7 +174,7 @@ func (dec *decoder) basic(n *node, key string, v reflect.Value) bool {
 		dec.report(n, key, clip(n.text)+" is too large")
 	case !ok:
 		dec.report(n, key, clip(n.text)+" is not a whole number; write it in digits alone, like 3")
-	case n.style != plain:
+	case n.quoted:
 		dec.report(n, key, clip(n.text)+" stands in quotes; write the number without them")
 	case v.CanInt() && !v.OverflowInt(number):
 		v.SetInt(number)
@@ -195,7 +195,7 @@ func (dec *decoder) bool(n *node, key string, v reflect.Value) bool {
 	case n.text != "true" && n.text != "false":
 		dec.report(n, key, clip(n.text)+" is not an answer here; write true or false")
 		return false
-	case n.style != plain:
+	case n.quoted:
 		dec.report(n, key, clip(n.text)+" stands in quotes; write true or false without them")
 		return false
 	}

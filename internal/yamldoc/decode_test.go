@@ -71,7 +71,7 @@ type parts struct {
 
 type span struct {
 	From int `yaml:"from"`
-	To   int `yaml:"to,keep"`
+	To   int `yaml:"to"`
 }
 
 func (s *span) Check(report func(key, message string)) {
@@ -134,8 +134,8 @@ func TestDecodeProblems(t *testing.T) {
 3:8: final: has no value; write one or leave the key out
 4:7: rows: has no value; write one or leave the key out
 5:7: parts: has no value; write one or leave the key out`},
-		{"empty text", "year: 1\nfinal: \"\"\nrows: [over: '']", `2:8: final: has no value; write one or leave the key out
-3:14: rows[0].over: has no value; write one or leave the key out`},
+		{"empty text", "year: 1\nfinal: \"\"\nrows: [{over: ''}]", `2:8: final: has no value; write one or leave the key out
+3:15: rows[0].over: has no value; write one or leave the key out`},
 		{"kinds", "year: [1]\ntitle: {a: 1}\nrows: {a: 1}\nparts: [1]\nnames: 3\nbasic: {source: x, values: {red: []}}", `1:7: year: expected one value
 2:8: title: expected one value
 3:7: rows: expected a list

@@ -1,21 +1,31 @@
-// Package yamldoc reads, edits and writes the YAML files of the program: the
-// yearly tables and the answers. JSON is YAML, and is read the same way. The
-// package hides the YAML library.
+// Package yamldoc reads and edits the YAML files of the program: the yearly
+// tables, the answers and the forms. JSON is YAML, and is read the same way.
+// The package hides the YAML library.
 //
 // Start at Parse, then Decode into a struct: both collect every mistake with
-// its line and column instead of stopping at the first. Get, Set and Delete
-// work by full key ("jobs[0].pay"); comments, blank lines and the order of keys
-// survive an edit.
+// its line and column instead of stopping at the first. Get, Set, Replace and
+// Delete work by full key ("jobs[0].pay").
+//
+// An edit puts text in the place of text: the scalar that is replaced, the line
+// that is added, the lines that are deleted. Every other byte of the file stays
+// as it was written, so comments, blank lines, quotes, indentation and the order
+// of keys need no model of their own. (A last line without its end gets one.) A key that is deleted takes the comment
+// lines directly above it along, and those below that are indented deeper.
 //
 // The YAML understood is the small part that people write by hand: mappings,
-// lists and scalars. Anchors, aliases, merge keys, tags and several documents
-// in one file are refused, and a scalar is never more than its text: what it
-// means is decided by the type it is decoded into.
+// lists and scalars. Anchors, aliases, merge keys, tags, keys with a question
+// mark and several documents in one file are refused, and a scalar is never
+// more than its text: what it means is decided by the type it is decoded into.
+//
+// Reading takes time in proportion to the length of the text.
 package yamldoc
 
-import "slices"
+import (
+	"bytes"
+	"slices"
+)
 
-// Limits on what is read and written. They stand far above any honest file.
+// Limits on what is read and written, far above any honest file.
 const (
 	maxBytes = 1 << 20 // of a file
 	maxDepth = 50      // mappings and lists inside each other
@@ -31,59 +41,73 @@ const (
 	list
 )
 
-type style uint8
-
-const (
-	plain style = iota
-	single
-	double
-	literal
-)
-
-// A node is a value in the document.
+// node is a value in the document.
 type node struct {
-	kind         kind
-	style        style   // of a scalar
-	flow         bool    // a mapping or list written in braces or brackets
-	null         bool    // a plain scalar that stands for no value
-	refused      bool    // by Parse, with a problem told: there is no value to decode
-	text         string  // of a scalar
-	items        []*item // of a mapping or list
-	line, column int     // 0 when not read from a file
+	kind    kind
+	flow    bool   // a mapping or list written in braces or brackets
+	null    bool   // a plain scalar that means no value
+	quoted  bool   // a scalar in quotes, or a block of lines
+	refused bool   // by Parse, with a problem told: there is no value to decode
+	text    string // of a scalar
+	items   []*item
+
+	// from and to are where a scalar, or a mapping or list in brackets, is in the
+	// document's text. Both are where it would go when nothing is written: behind
+	// the colon or the dash. A mapping or list of lines has the places of its
+	// items instead.
+	from, to int
+
+	line, column int // as read; 0 when not read from a file
 }
 
-// An item is a value in a mapping or list, with the comments that belong to it.
+// item is a value in a mapping or list.
 type item struct {
 	name         string // in a mapping
 	value        *node
-	above        []remark
-	beside       remark
-	line, column int // of the name, or of the value in a list
+	from         int // where the name begins, or the dash, or the value in brackets
+	line, column int // as read: of the name, or of the value in a list
 }
 
-// A remark is a comment, from its # on, or a blank line when text is empty.
-type remark struct {
-	text string
-	// column places the comment: for one beside a value, the column it stands
-	// in; for one above, how far it is indented beyond the item.
-	column int
+// end is where the text of a node ends.
+func (n *node) end() int {
+	if n.kind != scalar && !n.flow && len(n.items) > 0 {
+		return n.items[len(n.items)-1].value.end()
+	}
+	return n.to
 }
 
-// A Document is a YAML document whose root is a mapping.
+// Document is a YAML document whose root is a mapping.
 type Document struct {
-	name  string
-	root  *node
-	below []remark // comments after the last item
+	name string
+	text []byte // never changed in place: copies share it
+	root *node
+	json bool // read as JSON: edits keep it JSON
+	mark bool // the file begins with a byte order mark
+	crlf bool // its lines end in a carriage return and a line feed
 }
 
 // New returns an empty document. The name is the file it is meant for.
 func New(name string) *Document {
-	return &Document{name: name, root: &node{kind: mapping}}
+	return &Document{name: name, text: []byte("{}\n"), root: &node{kind: mapping, flow: true, to: 2}}
 }
 
-// Clone returns a copy that shares nothing with d.
+// Bytes is the text of the document.
+func (d *Document) Bytes() []byte {
+	text := slices.Clone(d.text)
+	if d.crlf {
+		text = bytes.ReplaceAll(text, []byte("\n"), []byte("\r\n"))
+	}
+	if d.mark {
+		text = slices.Concat([]byte(byteOrderMark), text)
+	}
+	return text
+}
+
+// Clone returns a copy; an edit of one does not show in the other.
 func (d *Document) Clone() *Document {
-	return &Document{name: d.name, root: d.root.clone(), below: slices.Clone(d.below)}
+	c := *d
+	c.root = d.root.clone()
+	return &c
 }
 
 func (n *node) clone() *node {
@@ -92,7 +116,6 @@ func (n *node) clone() *node {
 	for i, it := range n.items {
 		twin := *it
 		twin.value = it.value.clone()
-		twin.above = slices.Clone(it.above)
 		c.items[i] = &twin
 	}
 	return &c
@@ -134,7 +157,7 @@ func (d *Document) at(key string) *node {
 }
 
 // Get returns the text of the scalar at key, without quotes. It reports false
-// when there is none, or when the key stands there with no value.
+// when there is none, or when the key has no value.
 func (d *Document) Get(key string) (text string, ok bool) {
 	n := d.at(key)
 	if n == nil || n.kind != scalar || n.null {
@@ -143,7 +166,7 @@ func (d *Document) Get(key string) (text string, ok bool) {
 	return n.text, true
 }
 
-// Has reports whether anything stands at key: a scalar, a mapping or a list.
+// Has reports whether anything is at key: a scalar, a mapping or a list.
 func (d *Document) Has(key string) bool { return d.at(key) != nil }
 
 // Len returns the length of the list at key, 0 when there is none.

@@ -1,8 +1,10 @@
 package yamldoc
 
 import (
+	"bytes"
 	"fmt"
 	"slices"
+	"strings"
 )
 
 // Set writes a scalar at key, replacing the one there, and making the mappings
@@ -35,21 +37,48 @@ func (d *Document) Set(key, text string) error {
 	if err := d.reachable(steps, key); err != nil {
 		return err
 	}
-	n := d.root
+	n, flow, indent := d.root, false, 0
 	for _, s := range steps {
-		if n.kind == scalar { // null, as reachable has made sure
-			*n = node{kind: holder(s), line: n.line, column: n.column}
+		if n.null || n.flow && len(n.items) == 0 && !flow {
+			d.open(n, holder(s), flow)
 		}
+		flow = flow || n.flow
 		it, _ := n.find(s)
 		if it == nil {
-			it = &item{name: s.name, value: &node{null: true}}
-			n.flow = n.flow && len(n.items) > 0 // {} and [] grow into lines
-			n.items = append(n.items, it)
+			it = d.add(n, s.name, indent, n == d.root)
+		}
+		if !flow {
+			indent = d.columnOf(it.from) + 2
 		}
 		n = it.value
 	}
-	*n = node{style: styleFor(text), text: text, line: n.line, column: n.column}
+	if in := d.columnOf(n.from); !flow && in < indent && blank(d.text[lineStart(d.text, n.from):n.from]) {
+		// A value on a line of its own, which only one in quotes may begin so far left.
+		from, to := n.from+indent, n.to+indent
+		d.splice(n.from-in, n.from-in, strings.Repeat(" ", indent))
+		n.from, n.to = from, to
+	}
+	d.write(n, d.scalarText(text, flow))
+	*n = node{text: text, quoted: d.text[n.from] == '"', from: n.from, to: n.to, line: n.line, column: n.column}
 	return nil
+}
+
+// Replace puts a scalar in the place of what is at key: another scalar, or a
+// mapping or list in brackets. It is an error when the key is not there or its
+// value is on lines of its own, which Delete removes.
+func (d *Document) Replace(key, text string) error {
+	n := d.at(key)
+	switch {
+	case n == nil || n == d.root:
+		return fmt.Errorf("%s: there is nothing to replace", key)
+	case n.kind != scalar && !n.flow:
+		return fmt.Errorf("%s: its value is on lines of its own; delete it first", key)
+	}
+	if fault := textFault(text); fault != "" {
+		return fmt.Errorf("%s: %s", key, fault)
+	}
+	n.kind, n.items = scalar, nil
+	return d.Set(key, text)
 }
 
 // holder is the kind of node that a step starts from.
@@ -88,15 +117,15 @@ func (d *Document) reachable(steps []step, key string) error {
 		path = s.under(path)
 	}
 	if n != nil && n.kind != scalar {
-		return fmt.Errorf("%s: a list or mapping stands here; delete it first", key)
+		return fmt.Errorf("%s: a list or mapping is here; delete it first", key)
 	}
 	return nil
 }
 
-// Delete removes what stands at key, with the comments that belong to it. A
-// mapping or list that is left empty by it goes too, unless it is an element of
-// a list, whose other elements would change their index. A key that is not
-// there is no error.
+// Delete removes what is at key, with the comments that belong to it. A mapping
+// or list that is left empty by it goes too, unless it is an element of a list,
+// whose other elements would change their index. A key that is not there is no
+// error.
 func (d *Document) Delete(key string) {
 	steps, err := split(key)
 	if err != nil || len(steps) == 0 {
@@ -110,48 +139,266 @@ func (d *Document) Delete(key string) {
 		}
 		holders = append(holders, it.value)
 	}
-	for i := len(steps) - 1; i >= 0; i-- {
-		d.remove(holders[:i+1], steps[:i+1])
-		if len(holders[i].items) > 0 || i == 0 || steps[i-1].name == "" {
-			return
+	last := len(steps) - 1
+	for last > 0 && len(holders[last].items) == 1 && steps[last-1].name != "" {
+		last--
+	}
+	n := holders[last]
+	_, i := n.find(steps[last])
+	if n.flow {
+		d.removeInBrackets(n, i)
+		return
+	}
+	dash := -1 // of the element that n is, when it is one
+	if last > 0 {
+		it, _ := holders[last-1].find(steps[last-1])
+		dash = it.from
+	}
+	d.removeLines(n, i, dash)
+}
+
+// splice puts text in place of the bytes from one place up to another. A node
+// that begins or ends at a place where nothing is taken out does not move.
+func (d *Document) splice(from, to int, text string) {
+	d.text = slices.Concat(d.text[:from], []byte(text), d.text[to:])
+	by := len(text) - (to - from)
+	move := func(at *int) {
+		if *at >= to && *at > from {
+			*at += by
 		}
+	}
+	var walk func(n *node)
+	walk = func(n *node) {
+		move(&n.from)
+		move(&n.to)
+		for _, it := range n.items {
+			move(&it.from)
+			walk(it.value)
+		}
+	}
+	walk(d.root)
+}
+
+// write puts the text of a scalar or of brackets in the place of a node.
+func (d *Document) write(n *node, text string) {
+	if n.kind == scalar && d.isBlock(n) {
+		// A block of lines: its header makes room, so that a comment beside it stays.
+		header := lineEnd(d.text, n.from)
+		d.splice(header, max(header, n.to), "")
+		n.to = n.from + 1
+		for n.to < len(d.text) && strings.IndexByte("+-0123456789", d.text[n.to]) >= 0 {
+			n.to++
+		}
+	}
+	if n.from == n.to && n.from > 0 && (d.text[n.from-1] == ':' || d.text[n.from-1] == '-') {
+		d.splice(n.from, n.from, " ")
+		n.from, n.to = n.from+1, n.from+1
+	}
+	if n.to < len(d.text) && d.text[n.to] == '#' {
+		d.splice(n.to, n.to, " ") // the end of a quote no longer keeps the comment apart
+	}
+	from := n.from
+	d.splice(from, n.to, text)
+	n.from, n.to = from, from+len(text)
+}
+
+// open makes an empty mapping or list of a node without a value or with empty
+// brackets. Inside brackets it gets its own; elsewhere it will have lines.
+func (d *Document) open(n *node, k kind, flow bool) {
+	if flow {
+		d.write(n, brackets(k))
+	} else {
+		from := n.from
+		for n != d.root && from > 0 && d.text[from-1] == ' ' {
+			from--
+		}
+		d.splice(from, n.to, "")
+		n.from, n.to = from, from
+		if n == d.root {
+			d.json = false
+		}
+	}
+	*n = node{kind: k, flow: flow, from: n.from, to: n.to, line: n.line, column: n.column}
+}
+
+func brackets(k kind) string {
+	if k == list {
+		return "[]"
+	}
+	return "{}"
+}
+
+// add appends an item without a value to a mapping or list. indent is how far
+// the lines of one that has no items yet are indented.
+func (d *Document) add(n *node, name string, indent int, root bool) *item {
+	head := "-"
+	if n.flow {
+		head = ""
+	}
+	if n.kind == mapping {
+		head = d.nameText(name, n.flow) + ":"
+	}
+	at, before := 0, ""
+	switch {
+	case n.flow && len(n.items) > 0:
+		last := n.items[len(n.items)-1]
+		at, before = last.value.end(), ", "
+		if start := lineStart(d.text, last.from); blank(d.text[start:last.from]) {
+			before = ",\n" + string(d.text[start:last.from])
+		}
+		if last.value.null && d.text[at-1] == ':' {
+			before = " " + before // or the comma were a part of the name
+		}
+	case n.flow:
+		at = n.from + 1
+	case len(n.items) > 0:
+		last := n.items[len(n.items)-1]
+		indent = d.columnOf(last.from)
+		at = d.commentsBelow(lineEnd(d.text, last.value.end()), indent)
+		before = "\n" + strings.Repeat(" ", indent)
+	case root:
+		at = n.from
+		if !blank(d.text[lineStart(d.text, at):at]) {
+			before = "\n" // behind the mark of a document's start
+		}
+	case d.text[n.from-1] == '-':
+		at, before = n.from, " "
+	default:
+		at, before = lineEnd(d.text, n.from), "\n"+strings.Repeat(" ", indent)
+	}
+	d.splice(at, at, before+head)
+	from := at + len(before)
+	slot := from + len(head)
+	it := &item{name: name, from: from, value: &node{null: true, from: slot, to: slot}}
+	n.items = append(n.items, it)
+	return it
+}
+
+// removeInBrackets takes an item out of a mapping or list in brackets, with the
+// comma behind it, or before it when it is the last.
+func (d *Document) removeInBrackets(n *node, i int) {
+	it, comma := n.items[i], -1
+	if at := gapEnd(d.text, it.value.end()); at < len(d.text) && d.text[at] == ',' {
+		d.splice(at, at+1, "")
+	} else if i > 0 {
+		comma = gapEnd(d.text, n.items[i-1].value.end())
+	}
+	from, to := it.from, it.value.end()
+	start, end := lineStart(d.text, from), lineEnd(d.text, to)
+	switch {
+	case blank(d.text[start:from]) && blank(d.text[to:end]) && end < len(d.text):
+		from, to = start, end+1
+	case i < len(n.items)-1:
+		for d.text[to] == ' ' {
+			to++
+		}
+		if d.text[to] == '#' {
+			to = it.value.end()
+		}
+	case strings.IndexByte("]}\n", d.text[to]) >= 0:
+		for d.text[from-1] == ' ' {
+			from--
+		}
+	}
+	n.items = slices.Delete(n.items, i, i+1)
+	d.splice(from, to, "")
+	if comma >= 0 && d.text[comma] == ',' {
+		d.splice(comma, comma+1, "")
 	}
 }
 
-// remove takes the item that the last step leads to out of the last holder.
-// Remarks above it that do not belong to it go to the item that follows; those
-// below it that continue its comment go with it.
-func (d *Document) remove(holders []*node, steps []step) {
-	last := len(holders) - 1
-	n := holders[last]
-	it, i := n.find(steps[last])
+// removeLines takes the lines of an item out of a mapping or list of lines. dash
+// is where the element begins that this holder is, or -1.
+func (d *Document) removeLines(n *node, i, dash int) {
+	it := n.items[i]
+	indent := d.columnOf(it.from)
+	start := lineStart(d.text, it.from)
+	end := d.commentsBelow(lineEnd(d.text, it.value.end()), indent)
 	n.items = slices.Delete(n.items, i, i+1)
-	kept := it.above
-	for len(kept) > 0 && kept[len(kept)-1].text != "" && kept[len(kept)-1].column == 0 {
-		kept = kept[:len(kept)-1]
-	}
-	// The item that follows stands in this holder or, when the one removed was
-	// the last, in a holder around it.
-	following, level := &d.below, 0
-	for l := last; l >= 0; l-- {
-		if l < last {
-			_, i = holders[l].find(steps[l])
-			i++
+	switch {
+	case blank(d.text[start:it.from]):
+		above := 0
+		if i > 0 {
+			above = lineEnd(d.text, n.items[i-1].value.end()) + 1
 		}
-		if i < len(holders[l].items) {
-			following, level = &holders[l].items[i].above, l
+		start = d.commentsAbove(start, above, indent)
+		if i > 0 && start == above && d.isBlock(n.items[i-1].value) {
+			// Blank lines would become a part of the lines above.
+			for next := end + 1; next < len(d.text) && blank(d.text[next:lineEnd(d.text, next)]); next = end + 1 {
+				end = lineEnd(d.text, next)
+			}
+		}
+		d.splice(start, end+1, "")
+	case len(n.items) > 0:
+		// Behind a dash: what follows takes its place.
+		for end < len(d.text) && (d.text[end] == '\n' || d.text[end] == ' ') {
+			end++
+		}
+		d.splice(it.from, end, "")
+	default:
+		d.splice(dash+1, end, "")
+	}
+	if len(n.items) > 0 {
+		return
+	}
+	n.flow = true
+	if dash >= 0 {
+		n.from, n.to = dash+1, dash+1
+		d.write(n, brackets(n.kind))
+		return
+	}
+	d.splice(start, start, brackets(n.kind)+"\n")
+	n.from, n.to = start, start+2
+}
+
+// isBlock reports whether a node ends with a block of lines behind | or >.
+func (d *Document) isBlock(n *node) bool {
+	for n.kind != scalar && !n.flow && len(n.items) > 0 {
+		n = n.items[len(n.items)-1].value
+	}
+	return n.quoted && strings.IndexByte("|>", d.text[n.from]) >= 0
+}
+
+// commentsAbove is the start of the comment lines, indented like the item, that
+// are directly above a line; none of them begins before least.
+func (d *Document) commentsAbove(start, least, indent int) int {
+	for start > least {
+		line := d.text[lineStart(d.text, start-1):start]
+		if in := indentation(line); in != indent || line[in] != '#' {
 			break
 		}
+		start -= len(line)
 	}
-	shift := 2 * (last - level)
-	moved := make([]remark, 0, len(kept)+len(*following))
-	for _, r := range kept {
-		r.column += shift // the place stays, the item it is counted from does not
-		moved = append(moved, r)
-	}
-	rest := *following
-	for len(rest) > 0 && rest[0].text != "" && rest[0].column > shift {
-		rest = rest[1:]
-	}
-	*following = append(moved, rest...)
+	return start
 }
+
+// commentsBelow is the end of the comment lines, indented deeper than the item,
+// that are directly below a line's end.
+func (d *Document) commentsBelow(end, indent int) int {
+	for end < len(d.text) {
+		line := d.text[end+1 : lineEnd(d.text, end+1)]
+		if in := indentation(line); in <= indent || in == len(line) || line[in] != '#' {
+			break
+		}
+		end += 1 + len(line)
+	}
+	return end
+}
+
+// columnOf is how many characters are before a place on its line.
+func (d *Document) columnOf(at int) int {
+	return len([]rune(string(d.text[lineStart(d.text, at):at])))
+}
+
+func lineStart(text []byte, at int) int { return bytes.LastIndexByte(text[:at], '\n') + 1 }
+
+func lineEnd(text []byte, at int) int {
+	if n := bytes.IndexByte(text[at:], '\n'); n >= 0 {
+		return at + n
+	}
+	return len(text)
+}
+
+func indentation(line []byte) int { return len(line) - len(bytes.TrimLeft(line, " ")) }
+
+func blank(text []byte) bool { return len(bytes.Trim(text, " \t")) == 0 }

@@ -16,7 +16,6 @@ type checker interface {
 
 var (
 	unmarshalerType = reflect.TypeFor[encoding.TextUnmarshaler]()
-	marshalerType   = reflect.TypeFor[encoding.TextMarshaler]()
 	checkerType     = reflect.TypeFor[checker]()
 )
 
@@ -34,7 +33,6 @@ type field struct {
 	name     string
 	index    []int
 	required bool // the key must be there
-	keep     bool // Encode writes zero as well
 }
 
 // An inlined is an embedded struct whose fields stand among the others.
@@ -87,11 +85,7 @@ func (s *shape) addFields(t reflect.Type, index []int) {
 			if !decodable(f.Type) {
 				panic(fmt.Sprintf("yamldoc: %v.%s is of a type that cannot be decoded", t, f.Name))
 			}
-			s.fields = append(s.fields, field{
-				name: name, index: at,
-				required: slices.Contains(options, "required"),
-				keep:     slices.Contains(options, "keep"),
-			})
+			s.fields = append(s.fields, field{name: name, index: at, required: slices.Contains(options, "required")})
 		}
 	}
 }

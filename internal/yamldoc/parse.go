@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"unicode/utf8"
 
@@ -43,11 +44,9 @@ func (p *parser) readYAML(data []byte) (*Document, error) {
 		p.report(root.Line, root.Column, "", "expected a mapping of keys at the top, like tax_year: 2026")
 		return nil, p.problems.sorted()
 	}
-	p.source = data
-	p.lines = bytes.Split(data, []byte("\n"))
-	p.special = make(map[place]token)
-	p.doc.root = p.convert(root, "", 1, 0, 0)
-	p.placeComments()
+	p.cursor = newCursor(data)
+	p.doc.text = data
+	p.doc.root = p.convert(root, "", 1, 0, -1)
 	return p.read()
 }
 
@@ -60,10 +59,7 @@ func (p *parser) read() (*Document, error) {
 type parser struct {
 	doc      *Document
 	problems Problems
-	source   []byte
-	lines    [][]byte
-	special  map[place]token // where a # need not begin a comment
-	starts   []start         // of the items, in the order of the text
+	cursor   cursor
 }
 
 func (p *parser) report(line, column int, key, message string) {
@@ -82,9 +78,13 @@ func (p *parser) clean(data []byte) ([]byte, bool) {
 		p.report(1, 1, "", "the file is written in UTF-16; save it as UTF-8")
 		return nil, false
 	}
-	data = bytes.TrimPrefix(data, []byte("\ufeff"))
+	data, p.doc.mark = bytes.CutPrefix(data, []byte(byteOrderMark))
 	if bytes.IndexByte(data, '\r') >= 0 {
+		p.doc.crlf = bytes.Count(data, []byte("\r\n")) == bytes.Count(data, []byte("\n"))
 		data = bytes.ReplaceAll(data, []byte("\r\n"), []byte("\n"))
+	}
+	if n := len(data); n > 0 && data[n-1] != '\n' {
+		data = append(slices.Clip(data), '\n') // or a block of lines would change by a line added below it
 	}
 	line, column := 1, 0
 	for i := 0; i < len(data); {
@@ -153,6 +153,8 @@ func nameFault(name string) string {
 	return textFault(name)
 }
 
+const byteOrderMark = "\ufeff"
+
 var errSeveral = errors.New("several documents")
 
 // readNodes has the library parse the text. The result is nil for a text
@@ -182,10 +184,12 @@ func readNodes(data []byte) (root *yaml.Node, err error) {
 	return &document, nil
 }
 
-// convert turns a node of the library into ours and notes its places. column
-// is that of the block holding it, flow the number of braces and brackets.
-func (p *parser) convert(y *yaml.Node, key string, depth, column, flow int) *node {
+// convert turns a node of the library into ours. slot is where its value is to
+// be written when there is none, indent that of the mapping or list holding it.
+func (p *parser) convert(y *yaml.Node, key string, depth, slot, indent int) *node {
 	n := &node{line: y.Line, column: y.Column}
+	n.from = p.cursor.place(y.Line, y.Column)
+	n.to = n.from
 	switch {
 	case y.Kind == yaml.AliasNode:
 		p.report(y.Line, y.Column, key, "an alias (*"+y.Value+"); write the value out")
@@ -193,11 +197,11 @@ func (p *parser) convert(y *yaml.Node, key string, depth, column, flow int) *nod
 		return n
 	case y.Anchor != "":
 		p.report(y.Line, y.Column, key, "an anchor (&"+y.Anchor+"); leave it out")
-	case p.tagged(y):
+	case p.tagged(y, n.from):
 		p.report(y.Line, y.Column, key, tagFault(y))
 	}
 	if y.Kind == yaml.ScalarNode {
-		p.scalar(n, y, key, column)
+		p.scalar(n, y, key, slot, indent)
 		return n
 	}
 	if depth > maxDepth {
@@ -206,31 +210,73 @@ func (p *parser) convert(y *yaml.Node, key string, depth, column, flow int) *nod
 		return n
 	}
 	n.flow = y.Style&yaml.FlowStyle != 0
-	if n.flow {
-		flow++
-		p.special[place{y.Line, y.Column}] = token{kind: flowToken}
-	}
 	if y.Kind == yaml.SequenceNode {
 		n.kind = list
-		n.items = make([]*item, len(y.Content))
-		for i, v := range y.Content {
-			it := &item{line: v.Line, column: v.Column}
-			p.starts = append(p.starts, start{place{v.Line, v.Column}, it, y.Column, flow})
-			it.value = p.convert(v, element(key, i), depth+1, y.Column, flow)
-			n.items[i] = it
-		}
-		return n
+		p.elements(n, y, key, depth)
+	} else {
+		n.kind = mapping
+		p.entries(n, y, key, depth)
 	}
-	n.kind = mapping
+	if n.flow {
+		n.to = min(p.behind(p.behind(n.to, ','), closing[n.kind]), len(p.doc.text))
+	}
+	return n
+}
+
+var closing = [...]byte{mapping: '}', list: ']'}
+
+// behind is the place behind a character, when that is the next.
+func (p *parser) behind(at int, c byte) int {
+	if next := gapEnd(p.doc.text, at); next < len(p.doc.text) && p.doc.text[next] == c {
+		return next + 1
+	}
+	return at
+}
+
+func (p *parser) elements(n *node, y *yaml.Node, key string, depth int) {
+	n.items = make([]*item, len(y.Content))
+	n.to = p.behind(n.from, '[')
+	for i, v := range y.Content {
+		it := &item{line: v.Line, column: v.Column}
+		slot := 0
+		if !n.flow {
+			slot = p.behind(n.to, '-')
+		}
+		it.value = p.convert(v, element(key, i), depth+1, slot, y.Column-1)
+		it.from = it.value.from
+		if !n.flow {
+			it.from = max(slot-1, 0)
+		}
+		n.to = p.behind(it.value.end(), ',')
+		n.items[i] = it
+	}
+}
+
+func (p *parser) entries(n *node, y *yaml.Node, key string, depth int) {
 	n.items = make([]*item, 0, len(y.Content)/2)
 	lines := make(map[string]int, len(y.Content)/2)
+	n.to = p.behind(n.from, '{')
+	if n.flow && n.to == n.from && y.Anchor == "" && !p.tagged(y, n.from) {
+		p.report(y.Line, y.Column, key, "a key in a list needs braces, like {x: 1}")
+	}
 	for i := 0; i+1 < len(y.Content); i += 2 {
 		k, v := y.Content[i], y.Content[i+1]
 		it := &item{name: k.Value, line: k.Line, column: k.Column}
-		p.starts = append(p.starts, start{place{k.Line, k.Column}, it, k.Column, flow})
+		explicit := p.behind(n.to, '?') > n.to
+		it.from = p.cursor.place(k.Line, k.Column)
+		good := p.name(k, key, it.from)
+		slot := it.from
+		if k.Kind == yaml.ScalarNode {
+			slot = scalarEnd(p.doc.text, it.from, k, y.Column-1)
+		}
+		colon := p.behind(slot, ':')
+		if good && (explicit || colon == slot) {
+			p.report(k.Line, k.Column, key, "a key without its colon; write it like tax_year: 2026")
+			good = false
+		}
 		under := child(key, k.Value)
-		good := p.name(k, key)
-		it.value = p.convert(v, under, depth+1, y.Column, flow)
+		it.value = p.convert(v, under, depth+1, colon, y.Column-1)
+		n.to = p.behind(it.value.end(), ',')
 		if first, twice := lines[k.Value]; good && twice {
 			p.report(k.Line, k.Column, under, fmt.Sprintf("this key is already on line %d; keep one", first))
 			continue
@@ -240,24 +286,12 @@ func (p *parser) convert(y *yaml.Node, key string, depth, column, flow int) *nod
 			n.items = append(n.items, it)
 		}
 	}
-	return n
 }
 
-// tagged reports whether a tag stands before a node. The library passes over
-// the tag "!" in silence.
-func (p *parser) tagged(y *yaml.Node) bool {
-	if y.Style&yaml.TaggedStyle != 0 {
-		return true
-	}
-	if y.Line > len(p.lines) {
-		return false
-	}
-	line := p.lines[y.Line-1]
-	for range y.Column - 1 {
-		_, size := utf8.DecodeRune(line)
-		line = line[size:]
-	}
-	return len(line) > 0 && line[0] == '!'
+// tagged reports whether a tag is before the node at a place. The library passes
+// over the tag "!" in silence.
+func (p *parser) tagged(y *yaml.Node, at int) bool {
+	return y.Style&yaml.TaggedStyle != 0 || at < len(p.doc.text) && p.doc.text[at] == '!'
 }
 
 func tagFault(y *yaml.Node) string {
@@ -267,8 +301,8 @@ func tagFault(y *yaml.Node) string {
 	return "a tag (" + y.Tag + "); leave it out"
 }
 
-// name checks the node of a key.
-func (p *parser) name(k *yaml.Node, key string) bool {
+// name checks the node of a key, which is at a place.
+func (p *parser) name(k *yaml.Node, key string, at int) bool {
 	fault := ""
 	switch {
 	case k.Kind != yaml.ScalarNode:
@@ -277,7 +311,7 @@ func (p *parser) name(k *yaml.Node, key string) bool {
 		fault = "an anchor (&" + k.Anchor + "); leave it out"
 	case k.Value == "<<" && k.Style == 0:
 		fault = "a merge key (<<); write the keys out"
-	case p.tagged(k):
+	case p.tagged(k, at):
 		fault = tagFault(k)
 	default:
 		fault = nameFault(k.Value)
@@ -286,34 +320,22 @@ func (p *parser) name(k *yaml.Node, key string) bool {
 		p.report(k.Line, k.Column, key, fault)
 		return false
 	}
-	switch {
-	case k.Style&yaml.DoubleQuotedStyle != 0:
-		p.special[place{k.Line, k.Column}] = token{kind: doubleToken}
-	case k.Style&yaml.SingleQuotedStyle != 0:
-		p.special[place{k.Line, k.Column}] = token{kind: singleToken}
-	}
 	return true
 }
 
-func (p *parser) scalar(n *node, y *yaml.Node, key string, column int) {
+func (p *parser) scalar(n *node, y *yaml.Node, key string, slot, indent int) {
 	n.text = y.Value
-	at := place{y.Line, y.Column}
-	switch {
-	case y.Style&yaml.DoubleQuotedStyle != 0:
-		n.style = double
-		p.special[at] = token{kind: doubleToken}
-	case y.Style&yaml.SingleQuotedStyle != 0:
-		n.style = single
-		p.special[at] = token{kind: singleToken}
-	case y.Style&(yaml.LiteralStyle|yaml.FoldedStyle) != 0:
-		n.style = literal
-		p.special[at] = token{kind: blockToken, indent: column - 1}
-	default:
+	n.quoted = y.Style&(yaml.DoubleQuotedStyle|yaml.SingleQuotedStyle|yaml.LiteralStyle|yaml.FoldedStyle) != 0
+	if !n.quoted {
 		switch y.Value {
 		case "", "~", "null", "Null", "NULL":
 			n.null = true
 		}
 	}
+	if y.Value == "" && !n.quoted {
+		n.from = slot
+	}
+	n.to = scalarEnd(p.doc.text, n.from, y, indent)
 	if fault := textFault(n.text); fault != "" {
 		n.refused = true
 		p.report(y.Line, y.Column, key, fault)

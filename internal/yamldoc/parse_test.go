@@ -76,3 +76,33 @@ func TestProblemError(t *testing.T) {
 		t.Errorf("no problems: Err() = %v", err)
 	}
 }
+
+// TestReadingIsLinear doubles a text four times and counts the characters gone
+// over to find the places of its nodes: twice the text is twice the work,
+// however it is broken into lines.
+func TestReadingIsLinear(t *testing.T) {
+	shapes := map[string]struct{ head, item, tail string }{
+		"a list on one line":    {"a: [", "{b: 1, c: 'é'}, ", "1]\n"},
+		"a mapping on one line": {"a: {x: ", "[y, \"z\"], x: ", "1}\n"},
+		"a list of lines":       {"a:\n", "  - b: 1 # one\n    c: |\n      two\n", ""},
+		"broken JSON":           {`{"a": [`, `{"b": 1, "c": null}, `, "1,]}\n"},
+	}
+	for name, s := range shapes {
+		t.Run(name, func(t *testing.T) {
+			last := 0
+			for n := 500; n <= 8000; n *= 2 {
+				text := s.head + strings.Repeat(s.item, n) + s.tail
+				p := &parser{doc: New("test.yaml")}
+				if d, _ := p.readYAML([]byte(text)); d == nil {
+					t.Fatal(p.problems)
+				}
+				if last > 0 && p.cursor.steps > 2*last+100 {
+					t.Errorf("%d items take %d steps, and half of them took %d", n, p.cursor.steps, last)
+				}
+				if last = p.cursor.steps; last > len(text) {
+					t.Errorf("%d items take %d steps over %d bytes", n, last, len(text))
+				}
+			}
+		})
+	}
+}

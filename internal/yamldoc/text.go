@@ -7,22 +7,18 @@ import (
 	"unicode/utf8"
 )
 
-// scalarText is a scalar as written on one line; nothing for a value left out.
-func scalarText(n *node, flow bool) string {
+// scalarText is a new text as written in a document, inside brackets or not.
+func (d *Document) scalarText(text string, flow bool) string {
 	switch {
-	case n.null:
-		return n.text
-	case n.style == plain && plainSafe(n.text, flow):
-		return n.text
-	case n.style == single && !strings.Contains(n.text, "\n"):
-		return "'" + strings.ReplaceAll(n.text, "'", "''") + "'"
+	case d.json && (isAmount(text) || text == "true" || text == "false"), !d.json && plainSafe(text, flow) && !ambiguous(text):
+		return text
 	}
-	return quote(n.text)
+	return quote(text)
 }
 
-// nameText is the name of a key as written.
-func nameText(name string, flow bool) string {
-	if plainSafe(name, flow) && !strings.HasPrefix(name, "---") && !strings.HasPrefix(name, "...") && name != "<<" {
+// nameText is a new name of a key as written.
+func (d *Document) nameText(name string, flow bool) string {
+	if !d.json && plainSafe(name, flow) && !strings.HasPrefix(name, "---") && !strings.HasPrefix(name, "...") && name != "<<" {
 		return name
 	}
 	return quote(name)
@@ -31,17 +27,6 @@ func nameText(name string, flow bool) string {
 var escapes = strings.NewReplacer(`\`, `\\`, `"`, `\"`, "\n", `\n`, "\t", `\t`)
 
 func quote(text string) string { return `"` + escapes.Replace(text) + `"` }
-
-// styleFor chooses how to write a new text.
-func styleFor(text string) style {
-	switch {
-	case plainSafe(text, false) && !ambiguous(text):
-		return plain
-	case strings.Contains(text, "\n") && literalSafe(text):
-		return literal
-	}
-	return double
-}
 
 // plainSafe reports whether text without quotes is read as that text. It may
 // refuse more than it must.
@@ -97,17 +82,4 @@ func isDigits(s string) bool {
 func isDate(text string) bool {
 	_, err := time.Parse(time.DateOnly, text)
 	return err == nil
-}
-
-// literalSafe reports whether text can be written as lines under a "|".
-func literalSafe(text string) bool {
-	if text == "" || text[0] == ' ' || text[0] == '\t' || text[0] == '\n' || strings.HasSuffix(text, "\n\n") {
-		return false
-	}
-	for line := range strings.SplitSeq(text, "\n") {
-		if strings.TrimRight(line, " \t") != line {
-			return false
-		}
-	}
-	return true
 }
