@@ -89,6 +89,12 @@ func keyOf(t reflect.Type, path string) answersKey {
 	case t.Kind() == reflect.Map:
 		k.kind = "texts by name"
 		k.schema = map[string]any{"type": "object", "additionalProperties": map[string]any{"type": "string"}}
+	case t == reflect.TypeFor[[]household.DayOfMonth]():
+		k.kind = "list of days 1 to 31, or `last`"
+		k.schema = map[string]any{"type": "array", "items": map[string]any{"anyOf": []any{
+			map[string]any{"type": "integer", "minimum": 1, "maximum": 31},
+			map[string]any{"const": household.LastDay.String()},
+		}}}
 	case t.Kind() == reflect.Slice:
 		k.kind = "list"
 		k.inside = keysOf(t.Elem(), path+"[].")

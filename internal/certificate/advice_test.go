@@ -107,7 +107,7 @@ jobs:
 // quick enough for it, which the person can find out and then say.
 func TestAnEarlierPaydayIsNamed(t *testing.T) {
 	r := solvedText(t, december)
-	if m := warned(r, "earlier_payday"); !strings.Contains(m, "Bank on December 25, 2026") {
+	if m := warned(r, "earlier_payday"); !strings.Contains(m, "Bank on December 24, 2026") {
 		t.Errorf("warned %q", m)
 	}
 	if r = solvedText(t, december+"wish: {first_payday: 2026-12-25}\n"); !r.Recommended.Lands || warned(r, "earlier_payday") != "" {

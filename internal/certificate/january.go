@@ -86,12 +86,12 @@ func nextYear(h household.Household, ret tax.Return, p Plan) household.Household
 	n.LastYear = &household.LastYear{TotalTax: &ret.TotalTax, AdjustedGrossIncome: &ret.AdjustedGrossIncome}
 	n.Jobs = make([]household.Job, len(h.Jobs))
 	for i, j := range h.Jobs {
-		next := paydaysNext(j, h.TaxYear)
-		if len(next) == 0 {
+		if len(paydaysNext(j, h.TaxYear)) == 0 {
 			n.Jobs[i] = household.Job{Name: j.Name, Earner: j.Earner, Kind: j.Kind, Frequency: j.Frequency, LastPayday: n.AsOf}
 			continue
 		}
-		j.FirstPayday = next[0]
+		j = j.InStep(h.TaxYear)
+		j.FirstPayday = j.FirstPaydayIn(n.TaxYear)
 		j.YearToDate, j.LastPaycheck, j.OneTimePay = nil, nil, nil
 		n.Jobs[i] = j
 	}
@@ -109,8 +109,5 @@ func nextYear(h household.Household, ret tax.Return, p Plan) household.Household
 
 // paydaysNext are a job's paydays of the year after, in step with this year's.
 func paydaysNext(j household.Job, year int) []household.Date {
-	if this := j.Paydays(year); len(this) > 0 {
-		j.FirstPayday = this[0]
-	}
-	return j.Paydays(year + 1)
+	return j.InStep(year).Paydays(year + 1)
 }

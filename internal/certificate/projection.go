@@ -103,7 +103,7 @@ func firstNewPayday(h household.Household, j household.Job, paydays []payroll.Pa
 		skip = 0
 	}
 	if !h.Wish.FirstPayday.IsZero() {
-		earliest, skip = h.Wish.FirstPayday, 0
+		earliest, skip = j.PaydayOf(h.Wish.FirstPayday), 0
 	}
 	for _, p := range paydays {
 		if !p.Ordinary || p.Date.Before(earliest) {

@@ -43,27 +43,29 @@ func TestPastPaydaysWithoutAStubAreNamed(t *testing.T) {
 }
 
 // IRC 3402(f)(3)(B)(i): a replacement must count from the first payroll period
-// that ends on or after the 30th day. Handed in on November 25 that day is
-// December 25: the biweekly paydays are December 4 and 18 and January 1, so that
-// no payday of the year is safe. A job that ends has no later payday.
+// that ends on or after the 30th day. Handed in on December 2 that day is
+// January 1: the biweekly paydays are December 4, 18 and 31 and January 15, so
+// that no payday of the year is safe. A job that ends has no later payday.
+// Handed in on November 25 it is December 25, and December 31 is safe.
 func TestACertificateThatMayCountLate(t *testing.T) {
 	const job = "pay_frequency: biweekly, taxable_pay: 4000, first_payday: 2026-01-02, year_to_date: {payday: 2026-11-20, taxable_pay: 96000, federal_tax: 9000}, certificate: {filing_status: single}"
 	tests := []struct {
 		asOf, more string
 		by         household.Date
-		late       bool
+		lost       string // empty: not late
 	}{
-		{"2026-11-25", "", household.On(2027, 1, 1), true},
-		{"2026-11-25", ", last_payday: 2026-12-18", household.On(2026, 12, 25), true},
-		{"2026-11-18", "", household.On(2026, 12, 18), false},
+		{"2026-12-02", "", household.On(2027, 1, 15), "2 paydays"},
+		{"2026-12-02", ", last_payday: 2026-12-18", household.On(2027, 1, 1), "1 payday"},
+		{"2026-11-25", "", household.On(2026, 12, 31), ""},
+		{"2026-11-18", "", household.On(2026, 12, 18), ""},
 	}
 	for _, tt := range tests {
 		r := solvedText(t, oneJob(tt.asOf, strings.Replace(job, "certificate:", strings.TrimPrefix(tt.more+", ", ", ")+"certificate:", 1)))
 		c, m := r.Recommended.Certificates[0], warned(r, "certificate.may_count_late")
-		if c.Keep || c.FirstPayday != household.On(2026, 12, 18) || c.EffectiveBy != tt.by || (m != "") != tt.late {
+		if c.Keep || c.FirstPayday != household.On(2026, 12, 18) || c.EffectiveBy != tt.by || (m != "") != (tt.lost != "") {
 			t.Errorf("%+v: first %v, by law %v, warned %q", tt, c.FirstPayday, c.EffectiveBy, m)
 		}
-		if tt.late && !(strings.Contains(m, tt.by.Long()) && strings.Contains(m, "1 payday")) {
+		if tt.lost != "" && !(strings.Contains(m, tt.by.Long()) && strings.Contains(m, tt.lost)) {
 			t.Errorf("%+v: warned %q", tt, m)
 		}
 	}
@@ -73,7 +75,7 @@ func TestACertificateThatMayCountLate(t *testing.T) {
 // done: January 15 is the fourth due date (IRC 6654(c)(2)).
 func TestLittleLeftNamesThePayment(t *testing.T) {
 	const job = "pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-02, year_to_date: {payday: 2026-11-20, taxable_pay: 48000, federal_tax: %}, certificate: {filing_status: single}"
-	r := solvedText(t, oneJob("2026-11-25", strings.Replace(job, "%", "1900", 1)))
+	r := solvedText(t, oneJob("2026-11-25", strings.Replace(job, "%", "900", 1)))
 	c, m := r.Recommended.Certificates[0], warned(r, "certificate.little_left")
 	// FICA on 2,000 is 124.00 + 29.00 (IRC 3101(a), (b)).
 	left := dollars(2000 - 153).Sub(c.Withholding)

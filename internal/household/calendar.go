@@ -1,41 +1,116 @@
 package household
 
 import (
-	"slices"
+	"iter"
+	"sort"
 	"time"
 )
 
-// Paydays are the days of the year on which the job pays, in order: from its
+// Paydays are the days of the year on which the job is paid, in order: from its
 // first payday at its pay frequency, to its last payday or 31 December. They
 // are real dates, so a year may hold 27 biweekly or 53 weekly ones.
 //
+// A payday on which banks are closed is paid on the business day before, unless
+// the answers say otherwise (see Moved). It belongs to the year in which it is
+// paid, and so does its pay: wages are income of the year in which they are
+// received (26 CFR 1.451-2(a)). A payday of 1 January is the old year's.
+//
 // Months are stepped from the first payday's day of the month, held back to
-// the month's last day where the month is shorter; a first payday on the last
-// day of its month means the last day of every month. Twice a month means the
+// the month's last day where the month is shorter. Twice a month means the
 // first payday's day and the day half a month from it, and with the 15th the
-// last day of the month. Daily means Monday to Friday. All common practice.
+// last day of the month, unless PaydaysOfMonth names the days. Daily means
+// Monday to Friday; a holiday's pay comes with the day it is moved to. All
+// common practice.
 func (j Job) Paydays(year int) []Date {
-	first := j.FirstPayday
+	days := make([]Date, 0, j.Frequency.mostPaydays()+1)
+	for _, paid := range j.paydays(year) {
+		days = append(days, paid)
+	}
+	return days
+}
+
+// paydays are the paydays of a year in order: the day on which pay is due, and
+// the day of the year on which it is paid.
+func (j Job) paydays(year int) iter.Seq2[Date, Date] {
+	return func(yield func(due, paid Date) bool) {
+		s := j.schedule(year)
+		for n := s.start; ; n++ {
+			due := s.due(n)
+			paid := j.Moved.move(due)
+			if paid.Year > year || s.ended(due, paid) {
+				return
+			}
+			begun := !due.Before(s.from) || !paid.Before(s.from)
+			counts := paid.Year == year && begun && (j.Frequency != Daily || due.isWeekday())
+			if counts && !yield(due, paid) || j.Frequency == FrequencyUnknown {
+				return
+			}
+		}
+	}
+}
+
+// PaidOn is the day on which pay that is due on a day is paid.
+func (j Job) PaidOn(due Date) Date { return j.Moved.move(due) }
+
+// PaydayOf is the payday that an answer means: where a payday of the year is due
+// on that day, the day on which it is paid; else the day itself.
+func (j Job) PaydayOf(day Date) Date {
+	if j.Moved.move(day) == day {
+		return day
+	}
+	for due, paid := range j.paydays(day.Year) {
+		if due == day {
+			return paid
+		}
+	}
+	return day
+}
+
+// A schedule is a job's calendar before any payday is moved: the days on which
+// pay is due.
+type schedule struct {
+	due   func(n int) Date
+	start int  // the step to begin with
+	from  Date // no payday falls before it
+	last  Date // none after it
+}
+
+// ended reports whether a payday is after the last one, whichever of its two
+// days the last one was given by.
+func (s schedule) ended(due, paid Date) bool { return due.After(s.last) && paid.After(s.last) }
+
+func (j Job) schedule(year int) schedule {
+	s := schedule{from: j.FirstPayday, last: On(year+1, time.January, 1).AddDays(mostMoved)}
+	if !j.LastPayday.IsZero() && j.LastPayday.Before(s.last) {
+		s.last = j.LastPayday
+	}
+	if early, late, ok := j.namedDays(); ok {
+		s.due, s.start = halfMonth(year, early, late), -2 // since last December, to be moved into January
+		if j.Frequency == Monthly {
+			s.due, s.start = func(n int) Date { return inMonth(year, 1+n, early) }, -1
+		}
+		return s
+	}
+	first := j.dueOf(j.FirstPayday)
 	if first.IsZero() {
-		first = j.assumedFirstPayday(year)
+		first, s.start = j.assumedFirstPayday(year), -1
 	}
-	end := EndOfYear(year)
-	if !j.LastPayday.IsZero() && j.LastPayday.Before(end) {
-		end = j.LastPayday
+	s.due = func(n int) Date { return j.Frequency.nth(first, n) }
+	s.start += max(0, j.Frequency.stepsBefore(first, year)-1)
+	return s
+}
+
+// namedDays are the days of the month that the answers name, one twice where
+// they name one.
+func (j Job) namedDays() (early, late int, ok bool) {
+	switch n := len(j.PaydaysOfMonth); {
+	case n == 1 && j.Frequency == Monthly:
+		return int(j.PaydaysOfMonth[0]), int(j.PaydaysOfMonth[0]), true
+	case n == 2 && j.Frequency == Semimonthly:
+		early, late := j.PaydaysOfMonth[0], j.PaydaysOfMonth[1]
+		return int(min(early, late)), int(max(early, late)), true
 	}
-	days := make([]Date, 0, j.Frequency.mostPaydays())
-	for n := j.Frequency.stepsBefore(first, year); ; n++ {
-		d := j.Frequency.nth(first, n)
-		if d.After(end) {
-			return days
-		}
-		if d.Year == year && (j.Frequency != Daily || d.isWeekday()) {
-			days = append(days, d)
-		}
-		if j.Frequency == FrequencyUnknown {
-			return days
-		}
-	}
+	return 0, 0, false
 }
 
 // mostPaydays is room for the paydays of a year.
@@ -105,11 +180,7 @@ func (f Frequency) months() int {
 	return 1
 }
 
-func (d Date) isWeekday() bool {
-	return d.Weekday() != time.Saturday && d.Weekday() != time.Sunday
-}
-
-const lastDay = 31 // stands for the last day of any month
+const lastDay = int(LastDay)
 
 // monthDay is the day of the month that a first payday stands for.
 func monthDay(first Date) int {
@@ -136,11 +207,24 @@ func semimonthly(first Date, n int) Date {
 	if first.Day > 15 {
 		n++ // counted from the early day of the first month
 	}
-	day := early
-	if n%2 != 0 {
-		day = late
+	return halfMonth(first.Year, early, late)(n + 2*(int(first.Month)-1))
+}
+
+// halfMonth counts half months from the early day of January of a year.
+func halfMonth(year, early, late int) func(n int) Date {
+	return func(n int) Date {
+		if n%2 != 0 {
+			return inMonth(year, 1+floorHalf(n), late)
+		}
+		return inMonth(year, 1+n/2, early)
 	}
-	return inMonth(first.Year, int(first.Month)+n/2, day)
+}
+
+func floorHalf(n int) int {
+	if n < 0 {
+		return (n - 1) / 2
+	}
+	return n / 2
 }
 
 // halfMonths are the two days of the month on which a job pays, of which one is
@@ -158,19 +242,27 @@ func halfMonths(day int) (early, late int) {
 	return day - 15, day
 }
 
-// assumedFirstPayday stands in for a first payday that the answers leave out:
-// where the last stub's payday is known, the payday it leads back to in
-// January; else the first Friday of the year, or the end of its first month.
+// assumedFirstPayday takes the place of a first payday that the answers leave
+// out, as the day on which it is due: where the last stub's payday is known, the
+// payday it leads back to in January; else a Friday, or the end of the year's
+// first month. Of the two Fridays that every second week can begin with, it is
+// the one that gives the year 26 paydays.
 func (j Job) assumedFirstPayday(year int) Date {
 	if j.YearToDate != nil && j.YearToDate.Payday.Year == year {
-		return j.Frequency.earliestInYear(j.YearToDate.Payday)
+		return j.Frequency.earliestInYear(j.dueOf(j.YearToDate.Payday))
 	}
+	newYear := On(year, time.January, 1)
+	friday := newYear.AddDays((int(time.Friday) - int(newYear.Weekday()) + 7) % 7)
 	switch j.Frequency {
 	case Daily:
-		return On(year, time.January, 1)
-	case Weekly, Biweekly:
-		newYear := On(year, time.January, 1)
-		return newYear.AddDays((int(time.Friday) - int(newYear.Weekday()) + 7) % 7)
+		return newYear
+	case Weekly:
+		return friday
+	case Biweekly:
+		if j.Moved.move(friday.AddDays(26*j.Frequency.days())).Year == year {
+			return friday.AddDays(j.Frequency.days() / 2)
+		}
+		return friday
 	case Semimonthly:
 		return On(year, time.January, 15)
 	case Quarterly:
@@ -201,9 +293,9 @@ func (f Frequency) earliestInYear(payday Date) Date {
 	return inMonth(year, (month-1)%f.months()+1, day)
 }
 
-// paidEarly is how many days before its place in the calendar a payday may be
-// paid when banks are closed: a Monday holiday's pay comes on Friday. Common
-// practice.
+// paidEarly is how many days before a payday of the calendar its stub may be
+// dated: a bank holiday that is not federal, or a payroll that pays sooner than
+// the answers say. Common practice.
 const paidEarly = 3
 
 // PaydaysAfter are the paydays of the year still to come after a date.
@@ -214,11 +306,7 @@ func (j Job) PaydaysAfter(year int, after Date) []Date {
 
 // countThrough is how many of the days, in order, are on or before a date.
 func countThrough(days []Date, d Date) int {
-	i, found := slices.BinarySearchFunc(days, d, Date.Compare)
-	if found {
-		i++
-	}
-	return i
+	return sort.Search(len(days), func(i int) bool { return days[i].After(d) })
 }
 
 // StubPayday is the payday through which the year-to-date figures are true;
@@ -265,10 +353,15 @@ func (j Job) PaydaysThrough(year int, stub Date) YearPaydays {
 // yet. Without a stub that is every payday of the year.
 func (j Job) PaydaysToCome(year int) []Date { return j.YearPaydays(year).ToCome() }
 
-// IsPaydayStub reports whether a pay stub may bear a date: that of a payday of
-// the year, or one that PaydaysThrough takes to be a payday's, paid early.
+// IsPaydayStub reports whether a pay stub may bear a date: the day on which a
+// payday of the year is due or paid, or one that PaydaysThrough takes to be a
+// payday's, paid early.
 func (j Job) IsPaydayStub(year int, stub Date) bool {
+	for due, paid := range j.paydays(year) {
+		if due == stub || paid == stub {
+			return true
+		}
+	}
 	p := j.PaydaysThrough(year, stub)
-	_, onPayday := slices.BinarySearchFunc(p.All, stub, Date.Compare)
-	return onPayday || p.Covered > countThrough(p.All, stub)
+	return p.Covered > countThrough(p.All, stub)
 }

@@ -20,7 +20,8 @@ func day(t testing.TB, s string) Date {
 	return d
 }
 
-// Whole lists of paydays, read off a calendar by hand.
+// Whole lists of paydays, each on the day on which it is due, read off a
+// calendar by hand.
 func TestPaydays(t *testing.T) {
 	tests := []struct {
 		source      string
@@ -57,7 +58,7 @@ func TestPaydays(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.source, func(t *testing.T) {
-			j := Job{Frequency: tt.frequency, FirstPayday: day(t, tt.first), LastPayday: day(t, tt.last)}
+			j := Job{Frequency: tt.frequency, FirstPayday: day(t, tt.first), LastPayday: day(t, tt.last), Moved: PaidAsIs}
 			var got []string
 			for _, d := range j.Paydays(tt.year) {
 				if d.Year != tt.year {
@@ -72,7 +73,7 @@ func TestPaydays(t *testing.T) {
 	}
 }
 
-// How many paydays a year holds. A year of 365 days is 26 × 14 + 1 days, so it
+// How many paydays a year holds, paid on the day itself. A year of 365 days is 26 × 14 + 1 days, so it
 // holds 27 biweekly paydays only when the first is 1 January, and a leap year
 // only when it is 1 or 2 January; the same with 52 × 7 for weekly ones.
 func TestPaydayCount(t *testing.T) {
@@ -107,7 +108,7 @@ func TestPaydayCount(t *testing.T) {
 			if year == 2006 {
 				year = 2026
 			}
-			if got := len(Job{Frequency: tt.frequency, FirstPayday: first}.Paydays(year)); got != tt.want {
+			if got := len(Job{Frequency: tt.frequency, FirstPayday: first, Moved: PaidAsIs}.Paydays(year)); got != tt.want {
 				t.Errorf("%d paydays of %v from %s, want %d", got, tt.frequency, tt.first, tt.want)
 			}
 		})
@@ -146,7 +147,7 @@ func TestAssumedFirstPayday(t *testing.T) {
 		{"stub of a working day", Daily, "2026-06-12", "2026-01-01"},
 	}
 	for _, tt := range tests {
-		j := Job{Frequency: tt.frequency}
+		j := Job{Frequency: tt.frequency, Moved: PaidAsIs}
 		if tt.stub != "" {
 			j.YearToDate = &YearToDate{Payday: day(t, tt.stub)}
 		}
@@ -165,17 +166,17 @@ func TestPaydaysToCome(t *testing.T) {
 		wantFirst string
 		wantCount int
 	}{
-		{"no stub: the whole year", Monthly, "2026-01-31", "", "2026-01-31", 12},
+		{"no stub: the whole year; 31 January is a Saturday", Monthly, "2026-01-31", "", "2026-01-30", 12},
 		{"CONTRACT: every payday after the stub's", Biweekly, "2026-01-09", "2026-06-12", "2026-06-26", 14},
-		{"stub of the last payday", Biweekly, "2026-01-09", "2026-12-25", "", 0},
+		{"stub of the last payday, dated on the holiday on which it is due", Biweekly, "2026-01-09", "2026-12-25", "", 0},
 		{"15 August 2026 is a Saturday, paid on Friday", Semimonthly, "2026-01-15", "2026-08-14", "2026-08-31", 9},
 		{"31 May 2026 is a Sunday, paid on Friday", Monthly, "2026-01-31", "2026-05-29", "2026-06-30", 7},
-		{"Friday 25 December is a holiday, paid on Thursday", Weekly, "2026-01-02", "2026-12-24", "", 0},
+		{"Friday 25 December is a holiday, paid on Thursday; Friday 1 January too", Weekly, "2026-01-02", "2026-12-24", "2026-12-31", 1},
 		{"paid late: Monday 17 for Saturday 15 August", Semimonthly, "2026-01-15", "2026-08-17", "2026-08-31", 9},
-		{"four days before is not early but another day", Semimonthly, "2026-01-15", "2026-08-11", "2026-08-15", 10},
-		{"a stub on a payday just before another", Semimonthly, "2026-01-13", "2026-02-13", "2026-02-28", 21},
-		{"working days: each is a payday", Daily, "2026-01-01", "2026-12-29", "2026-12-30", 2},
-		{"working days: a stub of Saturday is not Monday's", Daily, "2026-01-01", "2026-12-26", "2026-12-28", 4},
+		{"four days before is not early but another day", Semimonthly, "2026-01-15", "2026-08-10", "2026-08-14", 10},
+		{"a stub on a payday just before another", Semimonthly, "2026-01-13", "2026-02-13", "2026-02-27", 21},
+		{"working days: each is a payday; 1 January is paid on the 31st", Daily, "2026-01-01", "2026-12-29", "2026-12-30", 3},
+		{"working days: a stub of Saturday is not Monday's", Daily, "2026-01-01", "2026-12-26", "2026-12-28", 5},
 	}
 	for _, tt := range tests {
 		t.Run(tt.source, func(t *testing.T) {
@@ -206,7 +207,7 @@ func TestPaydaysProperties(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		f := rapid.SampledFrom(Frequencies()).Draw(t, "frequency")
 		year := rapid.IntRange(2024, 2040).Draw(t, "year")
-		j := Job{Frequency: f}
+		j := Job{Frequency: f, Moved: PaidAsIs}
 		j.FirstPayday = On(year, time.January, 1).AddDays(rapid.IntRange(-4000, 364).Draw(t, "first"))
 		if rapid.Bool().Draw(t, "ends") {
 			j.LastPayday = j.FirstPayday.AddDays(rapid.IntRange(0, 4500).Draw(t, "last"))
@@ -241,12 +242,12 @@ func TestCalendarFromAnyPayday(t *testing.T) {
 		if first.Day > 27 && f > Biweekly && monthDay(first) != lastDay {
 			t.Skip("the 28th to 30th are read as the last day where a month ends with them")
 		}
-		days := Job{Frequency: f, FirstPayday: first}.Paydays(2026)
+		days := Job{Frequency: f, FirstPayday: first, Moved: PaidAsIs}.Paydays(2026)
 		i := rapid.IntRange(0, len(days)-1).Draw(t, "entered at")
 		if f == Semimonthly && days[i].Day > 27 && monthDay(days[i]) != monthDay(days[0]) && first.Day != 15 && monthDay(first) != lastDay {
 			t.Skip("the 28th to 30th again")
 		}
-		again := Job{Frequency: f, FirstPayday: days[i]}.Paydays(2026)
+		again := Job{Frequency: f, FirstPayday: days[i], Moved: PaidAsIs}.Paydays(2026)
 		if len(again) != len(days)-i {
 			t.Fatalf("from %v: %v, want %v", days[i], again, days[i:])
 		}

@@ -180,6 +180,7 @@ func (j Job) check(r reporter) {
 	if r.year != 0 && j.FirstPayday.Year > r.year {
 		r.report("first_payday", fmt.Sprintf("%v is after tax year %d", j.FirstPayday, r.year))
 	}
+	j.checkNamedDays(r)
 	if j.YearToDate != nil {
 		j.YearToDate.check(r.under("year_to_date."), j)
 	}
@@ -195,10 +196,37 @@ func (j Job) check(r reporter) {
 	}
 }
 
+// startsAfter reports whether the first payday is after a day, both as it is due
+// and as it is paid.
+func (j Job) startsAfter(d Date) bool {
+	return d.Before(j.FirstPayday) && d.Before(j.PaidOn(j.FirstPayday))
+}
+
+// checkNamedDays refuses named days of the month that the pay frequency does not
+// have, and a first payday that is none of them.
+func (j Job) checkNamedDays(r reporter) {
+	const key = "paydays_of_month"
+	days := j.PaydaysOfMonth
+	switch {
+	case len(days) == 0:
+		return
+	case j.Frequency == Monthly && len(days) != 1:
+		r.report(key, "monthly pay has one day of the month; write one, like [last]")
+	case j.Frequency == Semimonthly && len(days) != 2:
+		r.report(key, "semimonthly pay has two days of the month; write both, like [15, last]")
+	case j.Frequency == Semimonthly && days[0] == days[1]:
+		r.report(key, "semimonthly pay has two different days of the month; write both, like [15, last]")
+	case j.Frequency != Monthly && j.Frequency != Semimonthly:
+		r.report(key, fmt.Sprintf("%s pay follows no day of the month; leave this out, or write monthly or semimonthly as the pay frequency", j.Frequency))
+	case r.year != 0 && j.FirstPayday.Year == r.year && !j.IsPaydayStub(r.year, j.FirstPayday):
+		r.report("first_payday", fmt.Sprintf("%v is not a payday by paydays_of_month; correct one of them", j.FirstPayday))
+	}
+}
+
 // check questions running totals that cannot be right.
 func (y YearToDate) check(r reporter, j Job) {
 	r.inYear("payday", y.Payday, "; year-to-date figures begin anew each January")
-	if y.Payday.Year == r.year && y.Payday.Before(j.FirstPayday) {
+	if y.Payday.Year == r.year && j.startsAfter(y.Payday) {
 		r.report("payday", fmt.Sprintf("%v is before the first payday, %v", y.Payday, j.FirstPayday))
 	}
 	r.notNegative("taxable_pay", y.TaxablePay)

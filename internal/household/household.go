@@ -57,18 +57,22 @@ func (p Person) HasSSN() bool { return p.SSNValidForWork == nil || *p.SSNValidFo
 
 // Job is one employer's pay, or one pension paid at intervals.
 type Job struct {
-	Name         string       `yaml:"name"`
-	Earner       Earner       `yaml:"earner"`
-	Kind         JobKind      `yaml:"kind"`
-	Frequency    Frequency    `yaml:"pay_frequency,required"`
-	TaxablePay   money.Amount `yaml:"taxable_pay"` // federal taxable wages in an ordinary paycheck; read through OrdinaryPay
-	GrossPay     money.Amount `yaml:"gross_pay"`   // per paycheck, before Pretax
-	Pretax       Pretax       `yaml:"pretax"`
-	FirstPayday  Date         `yaml:"first_payday"`
-	LastPayday   Date         `yaml:"last_payday"`
-	YearToDate   *YearToDate  `yaml:"year_to_date"`  // nil: nothing paid yet
-	LastPaycheck *Paycheck    `yaml:"last_paycheck"` // the newest stub's own paycheck, to hold against the certificate
-	OneTimePay   []OneTimePay `yaml:"one_time_pay"`
+	Name        string       `yaml:"name"`
+	Earner      Earner       `yaml:"earner"`
+	Kind        JobKind      `yaml:"kind"`
+	Frequency   Frequency    `yaml:"pay_frequency,required"`
+	TaxablePay  money.Amount `yaml:"taxable_pay"` // federal taxable wages in an ordinary paycheck; read through OrdinaryPay
+	GrossPay    money.Amount `yaml:"gross_pay"`   // per paycheck, before Pretax
+	Pretax      Pretax       `yaml:"pretax"`
+	FirstPayday Date         `yaml:"first_payday"`
+	// The days of the month on which pay is due, one for monthly pay, two for
+	// semimonthly; none: they follow from FirstPayday.
+	PaydaysOfMonth []DayOfMonth `yaml:"paydays_of_month"`
+	Moved          MovedPaydays `yaml:"moved_paydays"` // paydays on which banks are closed
+	LastPayday     Date         `yaml:"last_payday"`
+	YearToDate     *YearToDate  `yaml:"year_to_date"`  // nil: nothing paid yet
+	LastPaycheck   *Paycheck    `yaml:"last_paycheck"` // the newest stub's own paycheck, to hold against the certificate
+	OneTimePay     []OneTimePay `yaml:"one_time_pay"`
 	// Both for the whole year, already inside taxable pay; Overtime is only
 	// the premium part.
 	QualifiedTips     money.Amount `yaml:"qualified_tips"`

@@ -61,7 +61,7 @@ func (s *Session) checkDay(at *step, d household.Date) error {
 		switch {
 		case !inYear:
 			return fmt.Errorf("%s is not in %d. Type the first payday of %d at this job.", d.Long(), year, year)
-		case known && j.YearToDate != nil && d.After(j.YearToDate.Payday):
+		case known && j.YearToDate != nil && d.After(j.YearToDate.Payday) && j.PaidOn(d).After(j.YearToDate.Payday):
 			return fmt.Errorf("%s is after the payday of the stub, %s. One of the two dates is wrong.", d.Long(), j.YearToDate.Payday.Long())
 		}
 	case "jobs[].last_payday":

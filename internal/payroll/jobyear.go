@@ -90,6 +90,7 @@ func (j *JobYear) addOneTimePay(all []household.Date) {
 	slices.SortStableFunc(list, func(a, b household.OneTimePay) int { return a.Payday.Compare(b.Payday) })
 	earlier := money.Zero
 	for _, o := range list {
+		o.Payday = j.job.PaydayOf(o.Payday)
 		if o.Payday.Year != j.year || !o.Amount.IsPositive() {
 			continue
 		}

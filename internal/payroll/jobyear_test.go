@@ -59,8 +59,9 @@ func TestWithheld(t *testing.T) {
 		want   string
 	}{
 		{"26 biweekly paydays from 9 January: 26 × 204.15", biweekly, OnFile{Now: single}, "5307.90"},
-		{"27 biweekly paydays from 1 January, each by 26 pay periods: 27 × 204.15", job(household.Biweekly, "2400", "2026-01-01"), OnFile{Now: single}, "5512.05"},
-		{"53 Thursdays of 2026, each by 52 pay periods: 53 × 102.08", job(household.Weekly, "1200", "2026-01-01"), OnFile{Now: single}, "5410.24"},
+		{"27 biweekly paydays from 2 January to New Year's Day 2027, paid on 31 December, each by 26 pay periods: 27 × 204.15", job(household.Biweekly, "2400", "2026-01-02"), OnFile{Now: single}, "5512.05"},
+		{"52 Fridays of 2026 and New Year's Day 2027, each by 52 pay periods: 53 × 102.08", job(household.Weekly, "1200", "2026-01-02"), OnFile{Now: single}, "5410.24"},
+		{"New Year's Day 2026 was paid on 31 December 2025: 26 × 204.15", job(household.Biweekly, "2400", "2026-01-01"), OnFile{Now: single}, "5307.90"},
 		{"none on file: as single", biweekly, OnFile{}, "5307.90"},
 		{"job begun 10 July: 13 × 204.15", job(household.Biweekly, "2400", "2026-07-10"), OnFile{Now: single}, "2653.95"},
 		{"job ended 27 March: 6 × 204.15", with(biweekly, func(j *household.Job) { j.LastPayday = date("2026-03-27") }), OnFile{Now: single}, "1224.90"},
@@ -288,11 +289,11 @@ func TestPaydays(t *testing.T) {
 	for _, d := range j.Paydays() {
 		got = append(got, d.Date.String()+" "+d.Pay.String()+"+"+d.OneTime.String())
 	}
-	want := "2026-10-31 5000.00+300.00; 2026-11-30 5000.00+0.00; 2026-12-15 0.00+750.00; 2026-12-31 5000.00+0.00"
+	want := "2026-10-30 5000.00+300.00; 2026-11-30 5000.00+0.00; 2026-12-15 0.00+750.00; 2026-12-31 5000.00+0.00"
 	if s := strings.Join(got, "; "); s != want {
 		t.Errorf("paydays %s, want %s", s, want)
 	}
-	for day, want := range map[string]int{"2026-01-01": 3, "2026-10-31": 3, "2026-11-01": 2, "2026-12-15": 1, "2026-12-31": 1, "2027-01-01": 0} {
+	for day, want := range map[string]int{"2026-01-01": 3, "2026-10-30": 3, "2026-10-31": 2, "2026-12-15": 1, "2026-12-31": 1, "2027-01-01": 0} {
 		if got := j.OrdinaryFrom(date(day)); got != want {
 			t.Errorf("OrdinaryFrom(%s) = %d, want %d", day, got, want)
 		}
@@ -314,7 +315,11 @@ func TestNotes(t *testing.T) {
 	}{
 		{"", func(*household.Job) {}, OnFile{}},
 		{"paydays.assumed", func(j *household.Job) { j.FirstPayday = household.Date{} }, OnFile{}},
-		{"paydays.more_than_periods", func(j *household.Job) { j.Frequency, j.FirstPayday = household.Biweekly, date("2026-01-01") }, OnFile{}},
+		{"paydays.moved_into_year paydays.more_than_periods", func(j *household.Job) { j.Frequency, j.FirstPayday = household.Biweekly, date("2026-01-02") }, OnFile{}},
+		{"paydays.more_than_periods", func(j *household.Job) {
+			j.Frequency, j.FirstPayday, j.Moved = household.Biweekly, date("2026-01-01"), household.PaidAsIs
+		}, OnFile{}},
+		{"paydays.moved_out_of_year", func(j *household.Job) { j.Frequency, j.FirstPayday = household.Biweekly, date("2026-01-01") }, OnFile{}},
 		{"one_time_pay.already_paid", func(j *household.Job) {
 			j.YearToDate = stub("2026-06-30", "30000", "2000")
 			j.OneTimePay = []household.OneTimePay{bonusOn("2026-06-30", "100", household.FlatRate)}

@@ -104,8 +104,15 @@ func (j *JobYear) Notes(f OnFile) []worksheet.Note {
 	if j.job.FirstPayday.IsZero() {
 		s.Note("paydays.assumed", "%s: the first payday of the year is not in the answers; the calendar of paydays is assumed from the pay frequency.", name)
 	}
+	into, out := j.job.MovedOverNewYear(j.year)
+	for _, m := range into {
+		s.Note("paydays.moved_into_year", "%s: the payday of %s is on a weekend or bank holiday. We assume that it is paid on %s, so it counts as pay of %d.", name, m.Due.Long(), m.Paid.Long(), j.year)
+	}
+	for _, m := range out {
+		s.Note("paydays.moved_out_of_year", "%s: the payday of %s is on a weekend or bank holiday. We assume that it was paid on %s, so it does not count as pay of %d.", name, m.Due.Long(), m.Paid.Long(), j.year)
+	}
 	if n, of := j.paid+j.before[len(j.paydays)], j.y.Payroll.Periods.Of(j.job.Frequency); n > of {
-		s.Note("paydays.more_than_periods", "%s pays %d times in %d, while payroll figures with %d pay periods in a year. That alone withholds a little less than the year's tax, since payroll takes the year's pay for less than it is.", name, n, j.year, of)
+		s.Note("paydays.more_than_periods", "%s pays %d times in %d, but payroll figures the tax as if there were %d paychecks. So a little less is withheld than the year's tax; the plans here make up for it.", name, n, j.year, of)
 	}
 	for _, b := range j.bonuses {
 		if b.day < 0 {
