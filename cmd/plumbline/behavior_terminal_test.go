@@ -416,7 +416,7 @@ func TestColorsAreByChoice(t *testing.T) {
 		{"dark", "COLORTERM=truecolor", "dark", "38;2;140;200;255"},
 		{"light", "COLORTERM=truecolor", "light", "38;2;0;(89|90);156"},
 		{"dark, 256 colors", "COLORTERM=", "dark", "38;5;117"},
-		{"the terminal says it is light", "COLORFGBG=0;15", "auto", "38;5;24"},
+		{"the environment says it is light, the terminal that it is dark", "COLORFGBG=0;15", "auto", "38;5;117"},
 		{"NO_COLOR", "NO_COLOR=1", "dark", ""},
 		{"plain", "COLORTERM=truecolor", "plain", ""},
 	}
@@ -434,8 +434,9 @@ func TestColorsAreByChoice(t *testing.T) {
 			if !regexp.MustCompile(tt.want).MatchString(out) {
 				t.Errorf("there is no %s in %q", tt.want, out)
 			}
-			if strings.Contains(out, "\x1b]11") || strings.Contains(out, "\x1b[6n") {
-				t.Errorf("the terminal is asked about itself: %q", out)
+			asked := strings.Contains(out, "\x1b]11;?")
+			if want := tt.theme == "auto" && tt.env != "NO_COLOR=1"; asked != want || strings.Contains(out, "\x1b[6n") {
+				t.Errorf("the terminal is asked for its background: %v, want %v: %q", asked, want, out)
 			}
 		})
 	}

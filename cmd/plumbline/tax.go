@@ -3,8 +3,10 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"os"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/report"
@@ -61,10 +63,21 @@ func methodNamed(name string) (tax.Method, error) {
 
 // print writes a page to standard output.
 func (p *program) print(page report.Page) error {
-	if err := report.Text(p.stdout, page, report.Width); err != nil {
+	if err := report.Text(p.stdout, page, p.width()); err != nil {
 		return systemFailed(err)
 	}
 	return nil
+}
+
+// width is how wide pages are printed: as wide as the terminal is, where there is
+// one.
+func (p *program) width() int {
+	if f, ok := p.stdout.(*os.File); ok {
+		if columns, _, err := term.GetSize(int(f.Fd())); err == nil && columns > 0 {
+			return min(columns, report.Widest)
+		}
+	}
+	return report.Width
 }
 
 // printJSON writes a value to standard output, indented.

@@ -19,18 +19,20 @@ import (
 )
 
 func init() {
-	lipgloss.SetHasDarkBackground(Dark(os.Getenv("COLORFGBG")))
+	dark, known := Told()
+	lipgloss.SetHasDarkBackground(dark || !known)
 }
 
-// Dark reads the COLORFGBG variable that some terminals set ("15;0": the color
-// numbers of text and background). A terminal that does not say is taken for
-// dark; the theme flag overrules this.
-func Dark(colorFGBG string) bool {
+// Told is what the environment says of the background: some terminals set
+// COLORFGBG ("15;0": the color numbers of text and background).
+func Told() (dark, known bool) { return read(os.Getenv("COLORFGBG")) }
+
+func read(colorFGBG string) (dark, known bool) {
 	i := strings.LastIndexByte(colorFGBG, ';')
 	background, err := strconv.Atoi(colorFGBG[i+1:])
 	if err != nil {
-		return true
+		return false, false
 	}
 	const white, brightBlack = 7, 8
-	return background < white || background == brightBlack
+	return background < white || background == brightBlack, true
 }

@@ -136,18 +136,23 @@ func WrapBy[N int | float64](s string, width N, measure func(string) N) []string
 	return append(lines, line)
 }
 
-// leading is as much of a word as fits, at least one character.
+// leading is as much of a word as fits, at least one character; a key or a path
+// is parted after a dot, a slash or an underscore where it has one.
 func leading[N int | float64](word string, width N, measure func(string) N) string {
-	end := 0
-	for i := range word {
+	end, joint := 0, 0
+	for i, r := range word {
 		if i > 0 && end > 0 && measure(word[:i]) > width {
-			return word[:end]
+			break
 		}
-		if i > 0 {
-			end = i
+		end = i
+		if next := i + len(string(r)); strings.ContainsRune("._/", r) && next < len(word) && measure(word[:next]) <= width {
+			joint = next
 		}
 	}
-	if end == 0 || measure(word) <= width {
+	switch {
+	case joint > 0:
+		return word[:joint]
+	case end == 0:
 		return word
 	}
 	return word[:end]

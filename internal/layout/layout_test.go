@@ -39,6 +39,7 @@ func TestWrap(t *testing.T) {
 		{"the form W-4P", 10, []string{"the form", "W-4P"}},
 		{"abcdefgh", 3, []string{"abc", "def", "gh"}},
 		{"a abcd", 3, []string{"a", "abc", "d"}},
+		{"jobs.taxable_pay", 10, []string{"jobs.", "taxable_", "pay"}},
 		{"one\ntwo", 10, []string{"one", "two"}},
 		{"漢字漢字", 4, []string{"漢字", "漢字"}},
 		{"漢字", 1, []string{"漢", "字"}}, // wider than the line: one letter each

@@ -10,8 +10,9 @@ import (
 	"example.com/plumbline/internal/layout"
 )
 
-// Width is the usual width of a text page, in columns.
-const Width = 80
+// Width is the usual width of a text page, in columns. Wider ones help tables;
+// beyond Widest lines are hard to read.
+const Width, Widest = 80, 120
 
 // narrowest is the width below which text pages are not drawn.
 const narrowest = 40

@@ -24,7 +24,10 @@ const (
 // View implements tea.Model: a line that says where one is, the body, and the
 // keys.
 func (m *model) View() string {
-	if m.width < minWidth || m.height < minLines {
+	switch {
+	case m.start != nil:
+		return ""
+	case m.tooSmall():
 		return strings.Join(layout.Wrap(tooSmall, m.width), "\n")
 	}
 	var body []string
@@ -50,6 +53,19 @@ func (m *model) View() string {
 		lines[i] = ansi.Truncate(line, m.width, "")
 	}
 	return strings.Join(lines, "\n")
+}
+
+// tooSmall reports whether the screen has no room for what must be seen: a
+// question with its answer, or a few lines of a page.
+func (m *model) tooSmall() bool {
+	if m.width < minWidth || m.height < minLines {
+		return true
+	}
+	if m.view != asking || m.field == nil || m.paged() {
+		return false
+	}
+	before, after := m.essential(m.questionWidth())
+	return len(before)+len(after)+min(m.field.height(), m.leastField()) > m.bodyHeight()
 }
 
 // drawnWidth is the width that is made use of: very long lines are hard to
@@ -166,6 +182,9 @@ func (m *model) leastField() int {
 // room that is left.
 func (m *model) questionLines(width, height int, notice bool) []string {
 	before, after := m.around(width, notice)
+	if len(before)+len(after)+min(m.field.height(), m.leastField()) > height {
+		before, after = m.essential(width)
+	}
 	room := max(height-len(before)-len(after), 1)
 	return append(append(before, m.field.lines(room)...), after...)
 }
@@ -201,13 +220,29 @@ func (m *model) around(width int, notice bool) (before, after []string) {
 	if len(after) > 0 {
 		after = append([]string{""}, after...)
 	}
-	if problem := m.problem(); problem != "" {
-		after = append(after, "")
-		for _, l := range layout.Hang("! ", layout.CleanLines(problem), width) {
-			after = append(after, m.style.wrong.Render(l))
-		}
+	return before, append(after, m.problemLines(width)...)
+}
+
+// essential are the lines around the field that must be seen: the question, and
+// what is wrong with the answer.
+func (m *model) essential(width int) (before, after []string) {
+	for _, l := range layout.Wrap(layout.CleanLines(m.field.question.Text), width) {
+		before = append(before, m.style.title.Render(l))
 	}
-	return before, after
+	return before, m.problemLines(width)
+}
+
+// problemLines are what is wrong, if anything is.
+func (m *model) problemLines(width int) []string {
+	problem := m.problem()
+	if problem == "" {
+		return nil
+	}
+	lines := []string{""}
+	for _, l := range layout.Hang("! ", layout.CleanLines(problem), width) {
+		lines = append(lines, m.style.wrong.Render(l))
+	}
+	return lines
 }
 
 // aboutLine says whose question it is and what it bears on.

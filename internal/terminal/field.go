@@ -92,8 +92,20 @@ func (f *field) resize(width int) {
 	if width == f.width {
 		return
 	}
-	at := f.hovered()
 	f.width = width
+	f.rebuild()
+}
+
+// restyle draws the field in another style.
+func (f *field) restyle(s style) {
+	f.style = s
+	f.rebuild()
+}
+
+// rebuild makes the field again with what has been typed or marked, the cursor
+// where it was.
+func (f *field) rebuild() {
+	at := f.hovered()
 	f.build()
 	if f.question.Kind == interview.Several {
 		f.send(tea.KeyMsg{Type: tea.KeyHome})

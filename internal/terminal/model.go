@@ -6,6 +6,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/plumbline/internal/backdrop"
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
 )
@@ -24,6 +25,8 @@ const (
 // fields here.
 type model struct {
 	style         style
+	theme         Theme   // once the terminal has said its background
+	start         tea.Cmd // asks for it; nothing is drawn until start is nil
 	width, height int
 
 	main    questions // the interview, or the place of the answers
@@ -55,7 +58,18 @@ func newModel(q questions, s style) *model {
 }
 
 // Init implements tea.Model.
-func (m *model) Init() tea.Cmd { return nil }
+func (m *model) Init() tea.Cmd { return m.start }
+
+// wear changes the styles to those of a theme.
+func (m *model) wear(t Theme) {
+	m.theme, m.style, m.start = t, newStyle(t), nil
+	if m.field != nil {
+		m.field.restyle(m.style)
+	}
+	if m.view == showing {
+		m.show()
+	}
+}
 
 // current are the questions being asked.
 func (m *model) current() questions {
@@ -92,6 +106,16 @@ func (m *model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 	switch msg := msg.(type) {
 	case tea.WindowSizeMsg:
 		m.resize(msg.Width, msg.Height)
+	case backgroundTold:
+		m.wear(themeOf(msg.dark))
+	case backgroundUnknown:
+		if m.start == nil {
+			break // it has said what it is
+		}
+		if dark, known := backdrop.Told(); known {
+			m.wear(themeOf(dark))
+		}
+		m.start = nil
 	case interrupted:
 		m.ended = ErrInterrupted
 		return m, tea.Quit
@@ -120,6 +144,9 @@ func (m *model) key(k tea.KeyMsg) tea.Cmd {
 		return tea.Quit
 	case "ctrl+z":
 		return tea.Suspend
+	}
+	if m.tooSmall() {
+		return nil // nobody answers a question that cannot be seen
 	}
 	switch m.view {
 	case reviewing:

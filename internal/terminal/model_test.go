@@ -302,7 +302,7 @@ func TestResizeKeepsWhatIsMarked(t *testing.T) {
 	at := m.field.hovered()
 	for _, size := range [][2]int{{60, 20}, {31, 9}, {20, 5}, {120, 40}, {80, 24}} {
 		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
-		if size[0] >= minWidth {
+		if !m.tooSmall() {
 			noLineTooLong(t, m)
 		}
 	}
@@ -381,5 +381,24 @@ func TestNoColor(t *testing.T) {
 	}
 	if !strings.Contains(view, "\x1b[7m") {
 		t.Error("without color the cursor of the input has to be reversed")
+	}
+}
+
+// Where the question cannot be seen, keys do not answer it; where it can, they
+// do, however small the window.
+func TestKeysDoNotAnswerWhatCannotBeSeen(t *testing.T) {
+	for width := 20; width <= 80; width += 5 {
+		for height := 5; height <= 24; height++ {
+			m, _ := sat(t, "", width, height)
+			m.noticed = m.field.question.Notice
+			seen := !m.tooSmall()
+			if whole := strings.Join(strings.Fields(m.View()), " "); seen && !strings.Contains(whole, strings.Fields(m.field.question.Text)[0]) {
+				t.Errorf("%dx%d: the question is not on the screen:\n%s", width, height, m.View())
+			}
+			press(m, "enter")
+			if q, _ := m.main.Question(); (q.Key != "interview.way_in") != seen {
+				t.Errorf("%dx%d: seen %v, and now at %s", width, height, seen, q.Key)
+			}
+		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"os"
 
 	tea "github.com/charmbracelet/bubbletea"
 )
@@ -12,13 +13,13 @@ import (
 type fullScreen struct {
 	in    io.Reader
 	out   io.Writer
-	style style
+	theme Theme // Auto until the terminal has said what it is
 }
 
 // Where implements Front.
 func (f *fullScreen) Where(ctx context.Context, p Place) (string, error) {
 	asked := &place{Place: p}
-	m := newModel(asked, f.style)
+	m := newModel(asked, newStyle(f.theme))
 	if err := f.run(ctx, m); err != nil {
 		return "", err
 	}
@@ -27,7 +28,7 @@ func (f *fullScreen) Where(ctx context.Context, p Place) (string, error) {
 
 // Run implements Front.
 func (f *fullScreen) Run(ctx context.Context, s Sitting) error {
-	m := newModel(s.Session, f.style)
+	m := newModel(s.Session, newStyle(f.theme))
 	m.sitting = &s
 	m.refresh()
 	if err := f.run(ctx, m); err != nil {
@@ -43,7 +44,14 @@ func (f *fullScreen) Run(ctx context.Context, s Sitting) error {
 type interrupted struct{}
 
 func (f *fullScreen) run(ctx context.Context, m *model) error {
-	p := tea.NewProgram(m, tea.WithInput(f.in), tea.WithOutput(f.out), tea.WithAltScreen(), tea.WithoutSignalHandler())
+	m.theme = f.theme
+	in := f.in
+	var p *tea.Program
+	if file, ok := in.(*os.File); ok && f.theme == Auto && !noColor() {
+		in = &answerReader{File: file, told: func(b backgroundTold) { go p.Send(b) }}
+		m.start = ask(f.out)
+	}
+	p = tea.NewProgram(m, tea.WithInput(in), tea.WithOutput(f.out), tea.WithAltScreen(), tea.WithoutSignalHandler())
 	over := make(chan struct{})
 	defer close(over)
 	go func() {
@@ -54,6 +62,7 @@ func (f *fullScreen) run(ctx context.Context, m *model) error {
 		}
 	}()
 	_, err := p.Run()
+	f.theme = m.theme
 	if err != nil && ctx.Err() != nil {
 		return errors.Join(ErrInterrupted, err) // the terminal has gone
 	}

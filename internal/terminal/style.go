@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"fmt"
+	"math"
 	"os"
 
 	"github.com/charmbracelet/huh"
@@ -12,8 +13,9 @@ import (
 // Theme is a choice of colors.
 type Theme int8
 
-// The themes. Auto is for the background that the terminal says it has, or
-// dark where it does not say. None of them gives a meaning to a color.
+// The themes. Auto is for the background that the terminal says it has, and
+// without color where it does not say: what suits one background cannot be read
+// on the other. None of them gives a meaning to a color.
 const (
 	Auto Theme = iota
 	Light
@@ -37,20 +39,21 @@ func ThemeNamed(name string) (Theme, error) {
 type color = lipgloss.CompleteColor
 
 // palette are the colors of a theme. Text is left in the terminal's own color.
-// Each has a contrast of 7:1 or more against the background it is for (WCAG
-// 2.1, 1.4.6); for the 16 colors that depends on the terminal.
+// Each has a contrast of 4.5:1 or more (WCAG 2.1, 1.4.3) against the usual
+// backgrounds that it is for. Terminals of 16 colors draw these in whatever
+// shade their owner chose, so there the text has no color.
 type palette struct{ accent, muted, wrong color }
 
 var (
 	onLight = palette{
-		accent: color{TrueColor: "#005A9C", ANSI256: "24", ANSI: "4"},
-		muted:  color{TrueColor: "#4A4A4A", ANSI256: "239", ANSI: "0"},
-		wrong:  color{TrueColor: "#B00020", ANSI256: "124", ANSI: "1"},
+		accent: color{TrueColor: "#005A9C", ANSI256: "24"},
+		muted:  color{TrueColor: "#4A4A4A", ANSI256: "239"},
+		wrong:  color{TrueColor: "#B00020", ANSI256: "124"},
 	}
 	onDark = palette{
-		accent: color{TrueColor: "#8CC8FF", ANSI256: "117", ANSI: "14"},
-		muted:  color{TrueColor: "#C0C0C0", ANSI256: "250", ANSI: "7"},
-		wrong:  color{TrueColor: "#FF9A9A", ANSI256: "217", ANSI: "15"},
+		accent: color{TrueColor: "#8CC8FF", ANSI256: "117"},
+		muted:  color{TrueColor: "#C0C0C0", ANSI256: "250"},
+		wrong:  color{TrueColor: "#FF9A9A", ANSI256: "217"},
 	}
 )
 
@@ -64,18 +67,48 @@ type style struct {
 // drawing library uses, which only this process's terminal can see.
 func newStyle(t Theme) style {
 	plain := lipgloss.NewStyle()
-	if t == Monochrome || os.Getenv("NO_COLOR") != "" {
+	p := onDark
+	switch {
+	case t == Monochrome || noColor():
 		// The library would drop bold and reversed text along with the colors,
 		// and with it the cursor of an input.
 		lipgloss.SetColorProfile(termenv.ANSI)
 		return styled(plain, plain, plain)
-	}
-	p := onDark
-	if t == Light || t == Auto && !lipgloss.HasDarkBackground() {
+	case t == Auto:
+		return styled(plain, plain, plain)
+	case t == Light:
 		p = onLight
 	}
 	return styled(plain.Foreground(p.accent), plain.Foreground(p.muted), plain.Foreground(p.wrong))
 }
+
+// noColor reports whether the person wants no color in any program.
+func noColor() bool { return os.Getenv("NO_COLOR") != "" }
+
+// themeOf is the theme for a background.
+func themeOf(dark bool) Theme {
+	if dark {
+		return Dark
+	}
+	return Light
+}
+
+// luminance is the relative luminance of a color of red, green and blue from 0
+// to 1 (WCAG 2.1, definitions).
+func luminance(c [3]float64) float64 {
+	for i, v := range c {
+		if v <= 0.04045 {
+			c[i] = v / 12.92
+		} else {
+			c[i] = math.Pow((v+0.055)/1.055, 2.4)
+		}
+	}
+	return 0.2126*c[0] + 0.7152*c[1] + 0.0722*c[2]
+}
+
+// contrast is the contrast of two luminances, from 1 to 21 (WCAG 2.1,
+// definitions).
+func contrast(a, b float64) float64 { return (max(a, b) + 0.05) / (min(a, b) + 0.05) }
 
 func styled(accent, muted, wrong lipgloss.Style) style {
 	s := style{title: accent.Bold(true), accent: accent, muted: muted, wrong: wrong.Bold(true), rule: muted}

@@ -74,7 +74,7 @@ func New(in io.Reader, out io.Writer, o Options) Front {
 	if o.Plain || os.Getenv("TERM") == "dumb" || !isTerminal(in) || !isTerminal(out) {
 		return newPlain(in, out)
 	}
-	return &fullScreen{in: in, out: out, style: newStyle(o.Theme)}
+	return &fullScreen{in: in, out: out, theme: o.Theme}
 }
 
 func isTerminal(stream any) bool {
