@@ -1,11 +1,13 @@
 package interview
 
 import (
+	"slices"
 	"strconv"
-	"time"
+	"strings"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tax"
+	language "example.com/plumbline/internal/words"
 )
 
 // askPeople asks about each person whom the household may claim, by the tests
@@ -25,155 +27,106 @@ func (w *walk) askPeople() {
 	w.askStatus(n)
 }
 
-// ofAChild are the relationships that can make a qualifying child, IRC
-// 152(c)(2).
-var ofAChild = []string{"child", "stepchild", "foster_child", "sibling", "descendant"}
-
-// askPerson asks about one dependent. The questions stop as soon as the answer
-// is known; then the reason is told.
+// askPerson asks about one dependent: the facts that the tests of the law still
+// need, until they decide; then the reason is told.
 func (w *walk) askPerson(i int) {
 	p := w.nth("person", "dependents", i, w.personName(i))
-	related := w.askOf(p, "relationship")
-	if !related.given() {
+	if !w.askOf(p, "relationship").given() || i >= len(w.household().Dependents) {
 		return
 	}
-	born := w.askOf(p, "birth_date").day()
-	if born.IsZero() {
-		return
-	}
-	age := born.AgeAtEndOf(w.y.Year)
-	if w.beyond[p.label+".counts_as"] && w.doc.Has(p.prefix+".counts_as") {
-		w.askNumber(p, age) // the person already knows
-		return
-	}
-	if related.is(ofAChild...) {
-		w.askChild(p, related, age)
-	} else {
-		w.askRelative(p, related, age)
-	}
-	if w.complete() && i < len(w.household().Dependents) {
-		w.tellStanding(i)
+	for {
+		standing, fact := tax.Decide(w.judged(p, i), i, w.answeredOf(p), w.y)
+		if fact == "" {
+			if w.complete() {
+				w.tellStanding(i, standing)
+			}
+			return
+		}
+		if !w.askFact(p, fact).given() {
+			return
+		}
 	}
 }
 
-// askChild asks the tests of a qualifying child, IRC 152(c), and goes on to
-// those of a relative where one of them fails.
-func (w *walk) askChild(p group, related answer, age int) {
-	t := &w.y.DependentTests
-	livesHere := true
-	if age > 0 || !w.joint() {
-		months := w.askOf(p, "months_with_you", between(0, 12))
-		if !months.given() {
-			return
+// judged is the household as the tests of one dependent see it. What is known of
+// the other parent's claim comes from the guides, unless the person has said
+// what the dependent counts as.
+func (w *walk) judged(p group, i int) household.Household {
+	h := w.household()
+	switch joint := w.joint(); {
+	case joint:
+		h.Status = household.MarriedFilingJointly
+	case h.Joint():
+		h.Status = household.Single // the status is not worked out yet
+	}
+	h.Dependents = slices.Clone(h.Dependents)
+	d := &h.Dependents[i]
+	d.Name = upper(w.personName(i)) // for the reasons given
+	if w.beyond[p.label+".counts_as"] {
+		return h
+	}
+	switch {
+	case w.get(guideID(p, tax.Released)).is("yes"):
+		d.CountsAs = household.CountsAsChild
+	case w.get(guideID(p, tax.Claimed)).is("yes"):
+		d.CountsAs = household.CountsAsNone
+	default:
+		d.CountsAs = household.ByTheTests
+	}
+	return h
+}
+
+// answeredOf reports which facts about a dependent have been asked for and
+// answered, or stand in the file without being asked for.
+func (w *walk) answeredOf(p group) func(fact string) bool {
+	return func(fact string) bool {
+		switch {
+		case fact == tax.Released, fact == tax.Claimed:
+			return w.get(guideID(p, fact)).given()
+		case strings.Contains(fact, "."):
+			return w.get(fact).given()
 		}
-		livesHere = w.livesHere(p, months.whole())
+		id := p.label + "." + fact
+		return w.get(id).given() || w.beyond[id]
 	}
-	young := age < t.Child.Under
-	if !young && age < t.Child.StudentUnder {
-		young = w.askOf(p, "full_time_student").yes()
+}
+
+// guideID is the id of a question of the interview's own about a group.
+func guideID(g group, name string) string { return "interview." + g.label + "_" + name }
+
+// askFact asks for a fact that the tests of a dependent need.
+func (w *walk) askFact(p group, fact string) answer {
+	switch {
+	case fact == tax.Released:
+		return w.askParent(p, fact, "child")
+	case fact == tax.Claimed:
+		return w.askParent(p, fact, "none")
+	case strings.Contains(fact, "."):
+		return w.ask(fact)
+	case fact == "months_with_you":
+		return w.askOf(p, fact, between(0, 12))
 	}
-	if !young {
-		young = w.askOf(p, "disabled").yes()
-	}
-	ownChild := related.is("child", "stepchild", "foster_child")
-	if young && !livesHere && ownChild {
-		// A separated parent: IRC 152(e).
-		if released := w.guide(p, "released"); !released.given() {
-			return
-		} else if released.is("yes") {
-			w.derive(p, "counts_as", "child")
-			w.askNumber(p, age)
-			return
-		} else if released.is("not_sure") {
-			w.say(w.notice("parents_apart"))
-		}
-	}
-	if young && livesHere && ownChild && !w.joint() {
-		if claimed := w.guide(p, "claimed"); !claimed.given() {
-			return
-		} else if claimed.is("yes") {
-			w.derive(p, "counts_as", "none")
+	return w.askOf(p, fact)
+}
+
+// askParent asks what parents who live apart have agreed on, which decides what
+// the child counts as.
+func (w *walk) askParent(p group, fact, countsAs string) answer {
+	a := w.guide(p, fact)
+	switch {
+	case a.is("yes"):
+		w.derive(p, "counts_as", countsAs)
+		if fact == tax.Claimed {
 			w.say(w.notice("claimed_by_other"))
-			return
-		} else if claimed.is("not_sure") {
-			w.say(w.notice("parents_apart"))
 		}
+	case a.is("not_sure"):
+		w.say(w.notice("parents_apart"))
 	}
-	grown := age >= w.y.ChildCredit.ChildUnder
-	if young && livesHere && grown && !ownChild {
-		w.ask("self.birth_date") // a brother or sister must be the younger one, IRC 152(c)(3)(A)
-	}
-	ownWay := young && livesHere && grown && w.askOf(p, "supports_self").yes()
-	if !young || !livesHere || ownWay {
-		w.askRelative(p, related, age)
-		return
-	}
-	if grown {
-		w.askGrown(p)
-		return
-	}
-	w.askNumber(p, age)
-}
-
-// livesHere reports whether a child lives with the taxpayer for as long as the
-// law asks; a child born this year, for more than half of its life so far.
-//
-// IRC 152(c)(1)(B); Publication 501, death or birth of child.
-func (w *walk) livesHere(p group, months int) bool {
-	text, _ := w.doc.Get(p.prefix + ".birth_date")
-	if born := answer(text).day(); born.Year == w.y.Year {
-		return 2*months >= int(time.December-born.Month)
-	}
-	return months > w.y.DependentTests.Child.MonthsOver
-}
-
-// askRelative asks the tests of a qualifying relative, IRC 152(d).
-func (w *walk) askRelative(p group, related answer, age int) {
-	t := &w.y.DependentTests
-	needsHome := related.is("household_member") || related.is("other_relative") && !w.joint()
-	if needsHome {
-		months := w.askOf(p, "months_with_you", between(0, 12))
-		if !months.given() || related.is("household_member") && months.whole() < t.Relative.MemberMonths {
-			return
-		}
-	}
-	income := w.askOf(p, "gross_income")
-	if !income.given() || !income.amount().Less(t.Relative.IncomeUnder) {
-		return
-	}
-	if !w.askOf(p, "you_support").yes() {
-		return
-	}
-	if age >= w.y.ChildCredit.ChildUnder {
-		w.askGrown(p)
-		return
-	}
-	w.askNumber(p, age)
-}
-
-// askGrown asks what ends the claim for someone who may be married, and where
-// they live, IRC 152(b)(2)-(3).
-func (w *walk) askGrown(p group) {
-	if joint := w.askOf(p, "files_joint_return"); joint.no() {
-		w.askOf(p, "citizen_or_resident")
-	}
-}
-
-// askNumber asks about the number that the child tax credit needs, IRC 24(h)(7);
-// who has it need not be asked about citizenship.
-func (w *walk) askNumber(p group, age int) {
-	if age >= w.y.ChildCredit.ChildUnder {
-		w.askOf(p, "citizen_or_resident")
-		return
-	}
-	if w.askOf(p, "ssn_valid_for_work").no() {
-		w.askOf(p, "citizen_or_resident")
-	}
+	return a
 }
 
 // tellStanding says what a person counts for, and why.
-func (w *walk) tellStanding(i int) {
-	standing := w.standings()[i]
+func (w *walk) tellStanding(i int, standing tax.Standing) {
 	verdict := "counts_not"
 	switch {
 	case standing.ChildCredit:
@@ -181,7 +134,7 @@ func (w *walk) tellStanding(i int) {
 	case standing.OtherCredit:
 		verdict = "counts_other"
 	}
-	w.say(w.notice(verdict, "person", upper(w.personName(i)), "reason", standing.Reason))
+	w.say(w.notice(verdict, "person", upper(w.personName(i)), "reason", language.English().Say(standing.Reason)))
 	for _, n := range standing.Notes {
 		if n.Code != "shared_custody" { // the guide about separated parents has said it
 			w.say(n.Message)
@@ -208,10 +161,14 @@ func (w *walk) personName(i int) string {
 			same++
 		}
 	}
-	if d := answer(born).day(); !d.IsZero() && same > 1 {
-		phrase += " " + w.phrase("born_in", strconv.Itoa(d.Year))
+	switch d := answer(born).day(); {
+	case same < 2:
+		return phrase
+	case d.IsZero():
+		return w.phrase("person", strconv.Itoa(i+1))
+	default:
+		return phrase + " " + w.phrase("born_in", strconv.Itoa(d.Year))
 	}
-	return phrase
 }
 
 // askStatus asks what is left to know for the filing status, IRC 2 and 7703,
@@ -272,23 +229,15 @@ func (w *walk) keepsHomeFor(childOnly bool) bool {
 	for i, s := range w.standings() {
 		d := h.Dependents[i]
 		released := d.CountsAs == household.CountsAsNone && w.get("interview.person_"+strconv.Itoa(i+1)+"_claimed").is("yes")
-		if s.HeadOfHousehold && (!childOnly || s.Counts == tax.QualifyingChild) || released {
+		if s.HeadOfHousehold && (!childOnly || s.Unmarried) || released {
 			return true
 		}
 	}
 	return false
 }
 
-// childAllYear reports a child or stepchild of one's own at home all year who
-// counts as a dependent: IRC 2(a)(1)(B).
+// childAllYear reports a child of one's own at home all year who counts as a
+// dependent: IRC 2(a)(1)(B).
 func (w *walk) childAllYear() bool {
-	h := w.household()
-	for i, standing := range w.standings() {
-		d := h.Dependents[i]
-		own := d.Relationship == household.Child || d.Relationship == household.Stepchild
-		if own && d.Months() >= w.y.DependentTests.Relative.MemberMonths && standing.Counts != tax.NotCounted {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(w.standings(), func(s tax.Standing) bool { return s.SurvivingSpouse })
 }

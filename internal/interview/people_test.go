@@ -197,7 +197,6 @@ var persons = []struct {
 			interview.people = 1
 			self.can_be_claimed = no
 			dependents[0].relationship = parent
-			dependents[0].birth_date = 1950
 			dependents[0].gross_income = 2400
 			dependents[0].you_support = yes
 			dependents[0].files_joint_return = no

@@ -265,7 +265,6 @@ func TestEachChangeAsksWhatItTouches(t *testing.T) {
 			interview.change_date = 2026-08-03
 			interview.people = 1
 			dependents[0].relationship = parent
-			dependents[0].birth_date = 1949
 			dependents[0].gross_income = 20000` + newStubs},
 		{"other", `
 			interview.changes = other

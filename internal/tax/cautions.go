@@ -149,18 +149,7 @@ func (c *computation) maybeHeadOfHousehold() bool {
 // IRC 7703(b)(1): a child, stepchild or foster child (152(f)(1)) whom the
 // taxpayer may claim.
 func (c *computation) maybeConsideredUnmarried() bool {
-	if !c.separate() || c.h.LivedApart {
-		return false
-	}
-	for i, d := range c.h.Dependents {
-		switch d.Relationship {
-		case household.Child, household.Stepchild, household.FosterChild:
-			if c.dependents[i].Counts != NotCounted && d.Months() > c.y.DependentTests.Child.MonthsOver {
-				return true
-			}
-		}
-	}
-	return false
+	return c.separate() && !c.h.LivedApart && slices.ContainsFunc(c.dependents, func(s Standing) bool { return s.Unmarried })
 }
 
 // qualifyingPerson reports whether a dependent can make someone head of
@@ -171,16 +160,8 @@ func (c *computation) qualifyingPerson() bool {
 
 // noChildOfSurvivingSpouse: IRC 2(a)(1)(B).
 func (c *computation) noChildOfSurvivingSpouse() bool {
-	if c.Status != household.QualifyingSurvivingSpouse {
-		return false
-	}
-	for i, d := range c.h.Dependents {
-		child := d.Relationship == household.Child || d.Relationship == household.Stepchild
-		if child && c.dependents[i].Counts != NotCounted {
-			return false
-		}
-	}
-	return true
+	return c.Status == household.QualifyingSurvivingSpouse &&
+		!slices.ContainsFunc(c.dependents, func(s Standing) bool { return s.SurvivingSpouse })
 }
 
 // parentsRateApplies reports whether the return may be that of a child under

@@ -2,12 +2,12 @@ package tax
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -24,12 +24,14 @@ const (
 // Standing is what one person in the answers counts for on this return.
 type Standing struct {
 	Counts          Counting
-	ChildCredit     bool   // child tax credit, IRC 24(a)
-	OtherCredit     bool   // credit for other dependents, IRC 24(h)(4)
-	EarnedIncome    bool   // qualifying child for the earned income credit, IRC 32(c)(3)
-	CareCredit      bool   // qualifying person for the dependent care credit, IRC 21(b)(1)
-	HeadOfHousehold bool   // qualifying person for head of household, IRC 2(b)
-	Reason          string // one plain sentence with the test that decided
+	ChildCredit     bool       // child tax credit, IRC 24(a)
+	OtherCredit     bool       // credit for other dependents, IRC 24(h)(4)
+	EarnedIncome    bool       // qualifying child for the earned income credit, IRC 32(c)(3)
+	CareCredit      bool       // qualifying person for the dependent care credit, IRC 21(b)(1)
+	HeadOfHousehold bool       // qualifying person for head of household, IRC 2(b)
+	Unmarried       bool       // child at home for which a married taxpayer may count as unmarried, IRC 7703(b)(1)
+	SurvivingSpouse bool       // child at home for a qualifying surviving spouse, IRC 2(a)(1)(B)
+	Reason          words.Text // one plain sentence with the test that decided
 	Notes           []worksheet.Note
 }
 
@@ -38,209 +40,215 @@ type Standing struct {
 // with the taxpayer all year, is supported by the taxpayer, is a citizen or
 // resident, has a social security number, has no income, and is a young child
 // when no birth date is given. What the answers say a person counts as
-// (household.CountsAs) stands in for the tests of IRC 152, but not for the age
-// and number that the child tax credit asks for.
+// (household.CountsAs) replaces the tests of IRC 152, but not the age and number
+// that the child tax credit asks for.
 func Standings(h household.Household, y *tables.Year) []Standing {
+	return standings(h, y, true)
+}
+
+// standings are Standings, with reasons and notes where they are told.
+func standings(h household.Household, y *tables.Year, told bool) []Standing {
 	if len(h.Dependents) == 0 {
 		return nil
 	}
-	standings := make([]Standing, len(h.Dependents))
+	s := make([]Standing, len(h.Dependents))
 	for i, d := range h.Dependents {
-		standings[i] = (&candidate{h: &h, y: y, d: d, index: i}).standing()
+		c := candidate{h: &h, y: y, d: d, index: i, told: told}
+		s[i] = c.standing()
 	}
-	return standings
+	return s
 }
 
-// candidate is one person being held against the tests.
+// Facts that decide and are no answers about the dependent: what is said of
+// them becomes household.Dependent.CountsAs.
+const (
+	Released = "released" // the other parent lets the taxpayer claim the child, IRC 152(e)
+	Claimed  = "claimed"  // the other parent claims the child, IRC 152(c)(4), 152(e)
+)
+
+// Decide puts one dependent to the tests with the facts that are answered so
+// far. It returns the fact to ask for next; or none, with the standing, once no
+// open answer can change what the person counts as, which credit the certificate
+// has for them, and whether they can make the taxpayer head of household. In the
+// rest of the standing an open fact takes its ordinary answer, as in Standings.
+//
+// A fact is the key of an answer about the dependent ("gross_income"), the whole
+// key of one about a taxpayer ("self.birth_date"), or Released or Claimed.
+// answered reports whether the household holds it.
+//
+// What hardly ever decides is not asked for: a child under the age of the child
+// tax credit is younger than the taxpayer, lives on others' money, files no
+// joint return, and with a number valid for work is a citizen or resident; one
+// born in the year lives with parents who file jointly.
+func Decide(h household.Household, i int, answered func(fact string) bool, y *tables.Year) (s Standing, next string) {
+	c := undecided(h, i, answered, y)
+	if next := c.next(); next != "" {
+		return Standing{}, next
+	}
+	c.known = nil
+	return c.standing(), ""
+}
+
+// DecideCare is Decide for whether the care of one dependent can count for the
+// dependent care credit.
+func DecideCare(h household.Household, i int, answered func(fact string) bool, y *tables.Year) (counts bool, next string) {
+	c := undecided(h, i, answered, y)
+	care := c.carePerson()
+	return care.ok(), care.needs
+}
+
+// candidate is one person put to the tests.
 type candidate struct {
 	h     *household.Household
 	y     *tables.Year
 	d     household.Dependent
 	index int
+	told  bool              // reasons and notes are wanted
+	known func(string) bool // which facts are answered; all of them when nil
 }
 
-// standing holds the person against every test.
+// undecided is a candidate of whom only the answered facts count.
+func undecided(h household.Household, i int, answered func(fact string) bool, y *tables.Year) *candidate {
+	d, kept := h.Dependents[i], h.Dependents[i]
+	d = household.Dependent{Name: kept.Name, Relationship: kept.Relationship, CountsAs: kept.CountsAs, CareExpenses: kept.CareExpenses, CareMonthly: kept.CareMonthly}
+	for fact, keep := range map[string]func(){
+		"birth_date":          func() { d.BirthDate = kept.BirthDate },
+		"months_with_you":     func() { d.MonthsWithYou = kept.MonthsWithYou },
+		"full_time_student":   func() { d.FullTimeStudent = kept.FullTimeStudent },
+		"disabled":            func() { d.Disabled = kept.Disabled },
+		"supports_self":       func() { d.SupportsSelf = kept.SupportsSelf },
+		"you_support":         func() { d.YouSupport = kept.YouSupport },
+		"gross_income":        func() { d.GrossIncome = kept.GrossIncome },
+		"ssn_valid_for_work":  func() { d.SSNValidForWork = kept.SSNValidForWork },
+		"files_joint_return":  func() { d.FilesJointReturn = kept.FilesJointReturn },
+		"citizen_or_resident": func() { d.CitizenOrResident = kept.CitizenOrResident },
+	} {
+		if answered(fact) {
+			keep()
+		}
+	}
+	if !answered("self.birth_date") {
+		h.Self.BirthDate = household.Date{}
+	}
+	if h.Spouse != nil && !answered("spouse.birth_date") {
+		spouse := *h.Spouse
+		spouse.BirthDate = household.Date{}
+		h.Spouse = &spouse
+	}
+	return &candidate{h: &h, y: y, d: d, index: i, told: true, known: answered}
+}
+
+// knows reports whether a fact is answered.
+func (c *candidate) knows(fact string) bool { return c.known == nil || c.known(fact) }
+
+// standing is the result of every test.
 //
-// IRC 152(a), (b); 24(c), 24(h)(4), 24(h)(7); 32(c)(3); 21(b)(1); 2(b).
+// IRC 152(a), (b); 24(c), 24(h)(4), 24(h)(7); 32(c)(3); 21(b)(1); 2(a), (b).
 func (c *candidate) standing() Standing {
 	if c.d.CountsAs == household.CountsAsNone {
 		return c.standingOfNone()
 	}
-	notChild, notRelative := c.failsAsChild(), c.failsAsRelative()
+	child, relative := c.child(), c.relative()
 	var s Standing
-	s.Counts, s.Reason = c.counts(notChild, notRelative)
-	s.Notes = c.notes(s.Counts, notChild)
+	s.Counts, s.Reason = c.counts(child, relative)
+	s.Notes = c.notes(s.Counts)
 	c.giveCredits(&s)
-	s.EarnedIncome = c.earnedIncomeChild()
-	s.CareCredit = c.carePerson(s.Counts)
-	s.HeadOfHousehold = c.headOfHousehold(s.Counts, notChild)
+	s.EarnedIncome = c.earnedIncomeChild().ok()
+	s.CareCredit = c.carePerson().ok()
+	s.HeadOfHousehold = c.headOfHousehold(child, when(s.Counts != NotCounted)).ok()
+	s.Unmarried = s.Counts != NotCounted && c.ownChild() && c.livesHere().ok()
+	s.SurvivingSpouse = s.Counts != NotCounted && c.survivingSpouse()
 	return s
+}
+
+// next is the fact that decides next; none when everything is decided.
+func (c *candidate) next() string {
+	if c.d.CountsAs == household.CountsAsNone {
+		return ""
+	}
+	child := c.child()
+	dependent := c.dependent(child, c.relative())
+	if c.h.Joint() {
+		return dependent.needs
+	}
+	return earliest(dependent, c.headOfHousehold(child, dependent)).needs
+}
+
+// dependent is whether the person is a dependent, and of a known kind, with the
+// facts that the credit turns on.
+//
+// IRC 152(a), (b)(1), (b)(3).
+func (c *candidate) dependent(child, relative outcome) outcome {
+	if claimable(c.h) {
+		return failed("")
+	}
+	var kind outcome
+	switch {
+	case c.d.CountsAs == household.CountsAsChild:
+		child, kind = met, c.born()
+	case c.d.CountsAs == household.CountsAsOther:
+		child, kind = failed(""), met
+	case child.result == isFailed:
+		kind = relative
+	default:
+		kind = child
+	}
+	return all(kind, c.number(child), c.citizen(child))
 }
 
 // counts tells the kind of dependent, and where the person is none, why.
 //
 // IRC 152(a); 152(b)(1): one who is a dependent has none; 152(b)(3): citizen,
 // national or resident.
-func (c *candidate) counts(notChild, notRelative string) (Counting, string) {
+func (c *candidate) counts(child, relative outcome) (Counting, words.Text) {
 	switch {
 	case claimable(c.h):
-		return NotCounted, "Not a dependent here: one who can be claimed on another return can claim nobody."
+		return NotCounted, c.text("dependent.claimable")
 	case c.d.CountsAs == household.CountsAsChild:
-		return QualifyingChild, ""
+		return QualifyingChild, words.Text{}
 	case c.d.CountsAs == household.CountsAsOther:
-		return QualifyingRelative, ""
+		return QualifyingRelative, words.Text{}
 	case !c.d.Resident():
-		return NotCounted, "Not a dependent here: is not a citizen, national or resident of the United States."
-	case notChild == "":
-		return QualifyingChild, ""
-	case notRelative == "":
-		return QualifyingRelative, ""
-	case !c.childlike() || notChild == notRelative:
-		return NotCounted, "Not a dependent: " + notRelative + "."
+		return NotCounted, c.text("dependent.not_resident")
+	case child.ok():
+		return QualifyingChild, words.Text{}
+	case relative.ok():
+		return QualifyingRelative, words.Text{}
+	case !c.childlike() || child.why == relative.why:
+		return NotCounted, c.because("dependent.not", relative)
 	}
-	return NotCounted, "Not a dependent: " + notChild + "; and " + notRelative + "."
+	return NotCounted, c.because("dependent.neither", relative).With("child", c.text(child.why))
+}
+
+// text is a reason, with every value that one may show.
+func (c *candidate) text(code string) words.Text {
+	if !c.told {
+		return words.Text{}
+	}
+	t, credit := &c.y.DependentTests, c.y.ChildCredit
+	age, _ := c.ageAtEnd()
+	return words.T(code,
+		"age", age, "year", c.y.Year, "months", c.d.Months(), "income", c.d.GrossIncome,
+		"child_under", t.Child.Under, "student_under", t.Child.StudentUnder, "limit", t.Relative.IncomeUnder,
+		"credit_under", credit.ChildUnder, "per_child", credit.PerChild, "per_other", credit.PerOther)
+}
+
+// because is a reason that goes on with the test that failed.
+func (c *candidate) because(code string, test outcome) words.Text {
+	if !c.told {
+		return words.Text{}
+	}
+	return words.T(code, "why", c.text(test.why))
 }
 
 // standingOfNone is the standing of one whom the answers say is no dependent.
 func (c *candidate) standingOfNone() Standing {
-	s := Standing{Reason: "Not counted: the answers say that this person is no dependent on this return."}
-	if c.earnedIncomeChild() {
+	s := Standing{Reason: c.text("dependent.said_none")}
+	if c.told && c.earnedIncomeChild().ok() {
 		s.Notes = append(s.Notes, worksheet.Note{Code: "released_claim", Message: fmt.Sprintf(
 			"%s lives with you but is not counted. A parent who has let the other parent claim a child (Form 8332) may still have head of household, the earned income credit and the dependent care credit for that child: those are left out here. Read Publication 501, children of divorced or separated parents.", c.label())})
 	}
 	return s
-}
-
-// age is the age at the end of the year; not known without a birth date.
-func (c *candidate) age() (years int, known bool) {
-	if c.d.BirthDate.IsZero() {
-		return 0, false
-	}
-	return c.d.BirthDate.AgeAtEndOf(c.y.Year), true
-}
-
-// under reports whether the person is younger than an age at the end of the
-// year. A person of unknown age is taken as a young child.
-func (c *candidate) under(age int) bool {
-	years, known := c.age()
-	return !known || years < age
-}
-
-// childlike reports whether the person is related as a qualifying child must
-// be: a child, stepchild, foster child, brother or sister, or a descendant of
-// one.
-//
-// IRC 152(c)(2).
-func (c *candidate) childlike() bool {
-	switch c.d.Relationship {
-	case household.Child, household.Stepchild, household.FosterChild, household.Sibling, household.Descendant:
-		return true
-	}
-	return false
-}
-
-// ofChildAge reports whether the person is younger than the taxpayer, or than
-// the spouse on a joint return, and under 19 at the end of the year, or under 24
-// as a full-time student; one who is permanently and totally disabled may be of
-// any age.
-//
-// IRC 152(c)(3).
-func (c *candidate) ofChildAge() bool {
-	t := &c.y.DependentTests.Child
-	if c.d.Disabled {
-		return true
-	}
-	return c.younger() && (c.under(t.Under) || c.d.FullTimeStudent && c.under(t.StudentUnder))
-}
-
-// younger reports whether the person is younger than a taxpayer on the return,
-// as far as the birth dates are known.
-func (c *candidate) younger() bool {
-	if c.d.BirthDate.IsZero() {
-		return true
-	}
-	for _, e := range c.h.Earners() {
-		born := c.h.Person(e).BirthDate
-		if born.IsZero() || c.d.BirthDate.After(born) {
-			return true
-		}
-	}
-	return false
-}
-
-// livesWithYou reports whether the person has the taxpayer's home for more than
-// half the year. A child born in the year counts as living there all year when
-// the home was the child's for more than half of its life so far.
-//
-// IRC 152(c)(1)(B); Publication 501, death or birth of child.
-func (c *candidate) livesWithYou() bool {
-	if c.bornThisYear() {
-		monthsOfLife := int(time.December - c.d.BirthDate.Month)
-		return 2*c.d.Months() >= monthsOfLife
-	}
-	return c.d.Months() > c.y.DependentTests.Child.MonthsOver
-}
-
-func (c *candidate) bornThisYear() bool {
-	return c.d.BirthDate.Year == c.y.Year
-}
-
-// livesWithYouAllYear reports whether the person is a member of the household
-// for the whole year.
-//
-// IRC 152(d)(2)(H).
-func (c *candidate) livesWithYouAllYear() bool {
-	if c.bornThisYear() {
-		return c.livesWithYou()
-	}
-	return c.d.Months() >= c.y.DependentTests.Relative.MemberMonths
-}
-
-// failsAsChild is the first test of a qualifying child that the person does not
-// meet, in words that follow the person's name; empty when all are met.
-//
-// IRC 152(c)(1): relationship, age, residence, support, no joint return.
-func (c *candidate) failsAsChild() string {
-	t := &c.y.DependentTests.Child
-	switch age, _ := c.age(); {
-	case !c.childlike():
-		return "is not a child, brother or sister, or a descendant of one"
-	case !c.ofChildAge() && !c.younger():
-		return "is not younger than you"
-	case !c.ofChildAge():
-		return fmt.Sprintf("is %d at the end of %d, and a child counts under %d, or under %d as a full-time student", age, c.y.Year, t.Under, t.StudentUnder)
-	case !c.livesWithYou():
-		return fmt.Sprintf("lives with you %s, and a child must for more than half the year", months(c.d.Months()))
-	case c.d.SupportsSelf:
-		return "pays more than half of the own support"
-	case c.d.FilesJointReturn:
-		return "files a joint return"
-	}
-	return ""
-}
-
-// failsAsRelative is the first test of a qualifying relative that the person
-// does not meet, in words that follow the person's name; empty when all are
-// met. That the person is nobody else's qualifying child is taken from the
-// answers, which list only those whom the household may claim.
-//
-// IRC 152(d)(1): relationship or member of the household all year, gross
-// income, support; 152(b)(2): no joint return.
-func (c *candidate) failsAsRelative() string {
-	limit := c.y.DependentTests.Relative.IncomeUnder
-	switch {
-	case c.d.Relationship == household.HouseholdMember && !c.livesWithYouAllYear():
-		return fmt.Sprintf("is no relative and lives with you %s, not the whole year", months(c.d.Months()))
-	case c.d.FilesJointReturn:
-		return "files a joint return"
-	case c.d.SupportsSelf:
-		return "pays more than half of the own support"
-	case !c.d.Supported():
-		return "gets no more than half of the support from you"
-	case !c.d.GrossIncome.Less(limit):
-		return fmt.Sprintf("has gross income of %s, and a relative's must be less than %s", c.d.GrossIncome.GroupedDollars(), limit.GroupedDollars())
-	}
-	return ""
 }
 
 // giveCredits decides between the child tax credit and the credit for other
@@ -255,96 +263,121 @@ func (c *candidate) giveCredits(s *Standing) {
 		return
 	}
 	credit := c.y.ChildCredit
-	other := fmt.Sprintf("counts for the credit for other dependents (%s)", credit.PerOther.GroupedDollars())
-	age, _ := c.age()
-	switch {
+	why := ""
+	switch age, _ := c.ageAtEnd(); {
 	case !c.d.Resident():
-		s.Reason = "Counts as the answers say, but not for a credit: is not a citizen, national or resident of the United States."
+		s.Reason = c.text("dependent.said_not_resident")
 		return
 	case s.Counts == QualifyingRelative && c.d.CountsAs == household.CountsAsOther:
-		s.Reason = sentence("%s, as the answers say", other)
+		why = "dependent.other.as_said"
 	case s.Counts == QualifyingRelative:
-		s.Reason = sentence("%s: has gross income of less than %s and more than half of the support from you", other, c.y.DependentTests.Relative.IncomeUnder.GroupedDollars())
+		why = "dependent.other.relative"
 	case !c.under(credit.ChildUnder) && age == credit.ChildUnder:
-		s.Reason = sentence("%s: turns %d in %d, and the child tax credit is for children under %d", other, age, c.y.Year, credit.ChildUnder)
+		why = "dependent.other.turns"
 	case !c.under(credit.ChildUnder):
-		s.Reason = sentence("%s: is %d at the end of %d, and the child tax credit is for children under %d", other, age, c.y.Year, credit.ChildUnder)
+		why = "dependent.other.age"
 	case !c.d.HasSSN():
-		s.Reason = sentence("%s: has no social security number valid for work, which the child tax credit asks for", other)
+		why = "dependent.other.number"
 	case credit.TaxpayerSSN && !anyNumber(c.h):
-		s.Reason = sentence("%s: the child tax credit also asks for a taxpayer with a social security number valid for work", other)
+		why = "dependent.other.your_number"
 	default:
-		s.ChildCredit = true
-		s.Reason = fmt.Sprintf("Counts for the child tax credit (%s): is under %d at the end of %d.", credit.PerChild.GroupedDollars(), credit.ChildUnder, c.y.Year)
+		s.ChildCredit, s.Reason = true, c.text("dependent.child_credit")
+		return
 	}
-	s.OtherCredit = !s.ChildCredit
+	s.OtherCredit, s.Reason = true, c.text(why)
 }
 
-// earnedIncomeChild reports whether the person is a qualifying child for the
-// earned income credit: the relationship, age, residence and joint-return tests
-// of a qualifying child, without the support test, and a social security number
-// valid for work. One of child-credit age whom the answers call no child is
-// none here either.
+// earnedIncomeChild is whether the person is a qualifying child for the earned
+// income credit: the relationship, age, residence and joint-return tests of a
+// qualifying child, without the support test, and a social security number valid
+// for work. One of child-credit age whom the answers call no child is none here
+// either.
 //
 // IRC 32(c)(3), 32(m).
-func (c *candidate) earnedIncomeChild() bool {
+func (c *candidate) earnedIncomeChild() outcome {
 	if c.d.CountsAs == household.CountsAsOther && c.under(c.y.ChildCredit.ChildUnder) {
-		return false
+		return failed("")
 	}
-	return c.childlike() && c.ofChildAge() && c.livesWithYou() && !c.d.FilesJointReturn && c.d.HasSSN()
+	return all(c.relationship(), c.age(), c.livesHere(), c.noJointReturn(), when(c.d.HasSSN()))
 }
 
-// carePerson reports whether the person's care can count for the dependent care
-// credit: a dependent child in the part of the year before the 13th birthday,
-// or one who is disabled and lives with the taxpayer more than half the year,
-// whatever that person's own income or joint return.
+// carePerson is whether the person's care can count for the dependent care
+// credit: a dependent child in the part of the year before the birthday at which
+// the law ends it, or one who is disabled and lives with the taxpayer more than
+// half the year, whatever that person's own income or joint return.
 //
 // IRC 21(b)(1); Reg. 1.21-1(b)(5): by the day.
-func (c *candidate) carePerson(counts Counting) bool {
-	if !c.livesWithYou() || claimable(c.h) {
-		return false
+func (c *candidate) carePerson() outcome {
+	if claimable(c.h) || c.d.CountsAs == household.CountsAsNone {
+		return failed("")
 	}
-	if counts == QualifyingChild && c.underCareAgeInYear() {
-		return true
+	child := all(c.child(), when(c.d.Resident()))
+	anyKind := c.whoeverHasIncome()
+	switch c.d.CountsAs {
+	case household.CountsAsChild:
+		child, anyKind = met, met
+	case household.CountsAsOther:
+		child, anyKind = failed(""), met
 	}
-	if !c.d.Disabled || c.d.CountsAs == household.ByTheTests && !c.d.Resident() {
-		return false
+	return all(c.livesHere(), either(
+		all(when(c.underCareAgeInYear()), child),
+		all(c.disabled(), anyKind),
+	))
+}
+
+// whoeverHasIncome is whether the person would be a dependent with no income of
+// their own and no joint return.
+//
+// IRC 21(b)(1)(B): determined without regard to 152(b)(1), (b)(2) and (d)(1)(B).
+func (c *candidate) whoeverHasIncome() outcome {
+	w := *c
+	w.d.FilesJointReturn, w.d.GrossIncome = false, money.Zero
+	w.known = func(fact string) bool {
+		return fact == "files_joint_return" || fact == "gross_income" || c.knows(fact)
 	}
-	if counts != NotCounted {
-		return true
-	}
-	d := *c
-	d.d.FilesJointReturn, d.d.GrossIncome = false, money.Zero
-	return d.failsAsChild() == "" || d.failsAsRelative() == ""
+	return all(when(c.d.Resident()), either(w.child(), w.relative()))
 }
 
 // underCareAgeInYear reports whether the person is under the care credit's age
 // on some day of the year.
 func (c *candidate) underCareAgeInYear() bool {
-	age, known := c.age()
+	age, known := c.ageAtEnd()
 	limit := c.y.DependentCare.ChildUnder
 	born := c.d.BirthDate
 	return !known || age < limit || age == limit && !(born.Month == time.January && born.Day == 1)
 }
 
-// headOfHousehold reports whether the person can make the taxpayer head of
-// household: a qualifying child, even of one who can be claimed; or a dependent
-// relative, not merely a member of the household, who lives there more than half
-// the year. A dependent parent may live elsewhere.
+// headOfHousehold is whether the person can make the taxpayer head of household:
+// a qualifying child, even of one who can be claimed; or a dependent relative,
+// not merely a member of the household, who lives there more than half the year.
+// A dependent parent may live elsewhere.
 //
 // IRC 2(b)(1), 2(b)(3).
-func (c *candidate) headOfHousehold(counts Counting, notChild string) bool {
-	if notChild == "" && c.d.CountsAs != household.CountsAsOther {
-		return true
+func (c *candidate) headOfHousehold(child, dependent outcome) outcome {
+	if c.d.CountsAs == household.CountsAsOther {
+		child = failed("")
 	}
-	if counts == NotCounted || c.d.Relationship == household.HouseholdMember {
-		return false
+	if c.d.Relationship == household.HouseholdMember {
+		return child
 	}
-	return c.d.Relationship == household.Parent || c.livesWithYou()
+	return either(child, all(dependent, either(when(c.d.Relationship == household.Parent), c.livesHere())))
+}
+
+// survivingSpouse reports whether the person is the taxpayer's child or
+// stepchild, at home all year: as a dependent, one who can make a qualifying
+// surviving spouse.
+//
+// IRC 2(a)(1)(B).
+func (c *candidate) survivingSpouse() bool {
+	own := c.d.Relationship == household.Child || c.d.Relationship == household.Stepchild
+	return own && c.livesHereAllYear()
 }
 
 // notes names what the tests could not know about the person.
-func (c *candidate) notes(counts Counting, notChild string) []worksheet.Note {
+func (c *candidate) notes(counts Counting) []worksheet.Note {
+	if !c.told {
+		return nil
+	}
 	var notes []worksheet.Note
 	note := func(code, message string) {
 		notes = append(notes, worksheet.Note{Code: code, Message: c.label() + ": " + message})
@@ -352,14 +385,14 @@ func (c *candidate) notes(counts Counting, notChild string) []worksheet.Note {
 	if c.childlike() && c.d.BirthDate.IsZero() {
 		note("dependent_birth_date", fmt.Sprintf("no birth date is given, so the child is taken as under %d.", c.y.DependentCare.ChildUnder))
 	}
-	if c.childlike() && c.ofChildAge() && notChild != "" && !c.livesWithYou() && c.d.Months() > 0 {
+	if c.childlike() && c.age().ok() && !c.livesHere().ok() && c.d.Months() > 0 {
 		counted := ""
 		if counts == QualifyingRelative {
 			counted = fmt.Sprintf(" The %s counted here is right only if no one else can claim the child as a qualifying child (IRC 152(d)(1)(D)); otherwise leave this entry out.", c.y.ChildCredit.PerOther.GroupedDollars())
 		}
 		note("shared_custody", "a child who lives longer with the other parent is that parent's to claim, unless that parent lets you (Form 8332)."+counted+" Read Publication 501, children of divorced or separated parents.")
 	}
-	if age, known := c.age(); known && age == c.y.DependentCare.ChildUnder && c.underCareAgeInYear() && c.d.Care().IsPositive() {
+	if age, known := c.ageAtEnd(); known && age == c.y.DependentCare.ChildUnder && c.underCareAgeInYear() && c.d.Care().IsPositive() {
 		note("care_birthday", fmt.Sprintf("only care before the birthday on which the child turns %d counts for the dependent care credit; the expenses given are taken as that.", age))
 	}
 	return notes
@@ -393,17 +426,4 @@ func anyNumber(h *household.Household) bool {
 		}
 	}
 	return false
-}
-
-// sentence formats words that begin with a lower-case letter as a sentence.
-func sentence(format string, args ...any) string {
-	s := fmt.Sprintf(format, args...)
-	return strings.ToUpper(s[:1]) + s[1:] + "."
-}
-
-func months(n int) string {
-	if n == 1 {
-		return "1 month"
-	}
-	return fmt.Sprintf("%d months", n)
 }

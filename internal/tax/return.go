@@ -87,7 +87,7 @@ func Compute(h household.Household, pay []household.YearPay, y *tables.Year, m M
 	c := computation{h: h, pay: pay, y: y, m: m, s: s}
 	c.Year, c.Status = y.Year, h.Status
 	s.Grow(linesOfAReturn)
-	c.dependents = Standings(h, y)
+	c.dependents = standings(h, y, s != nil)
 
 	c.totalIncome()         // income.go, benefits.go, gains.go
 	c.adjustedGrossIncome() // adjustments.go
