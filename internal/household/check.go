@@ -29,6 +29,9 @@ func (h Household) Check(report func(key, message string)) {
 	checkCredits(h.Credits, r.under("credits."))
 	r.notNegative("payments.estimated_tax", h.Payments.EstimatedTax)
 	r.notNegative("payments.other_withholding", h.Payments.OtherWithholding)
+	if h.Marketplace != nil {
+		h.Marketplace.check(r.under("health_marketplace."))
+	}
 	if h.LastYear != nil {
 		r.givenNotNegative("last_year.total_tax", h.LastYear.TotalTax)
 	}
@@ -111,6 +114,7 @@ func (d Dependent) check(r reporter) {
 // Gains, business profit and other income may be losses.
 func checkIncome(in Income, r reporter) {
 	r.notNegative("interest", in.Interest)
+	r.notNegative("tax_exempt_interest", in.TaxExemptInterest)
 	r.notNegative("ordinary_dividends", in.OrdinaryDividends)
 	r.notNegative("qualified_dividends", in.QualifiedDividends)
 	r.notNegative("unemployment", in.Unemployment)
@@ -128,6 +132,10 @@ func checkAdjustments(ad Adjustments, r reporter) {
 	r.notNegative("educator_expenses.spouse", ad.EducatorExpenses.Spouse)
 	r.notNegative("hsa_contribution", ad.HSAContribution)
 	r.notNegative("ira_deduction", ad.IRADeduction)
+	r.notNegative("self_employed_health.self", ad.SelfEmployedHealth.Self)
+	r.notNegative("self_employed_health.spouse", ad.SelfEmployedHealth.Spouse)
+	r.notNegative("self_employed_retirement.self", ad.SelfEmployedRetirement.Self)
+	r.notNegative("self_employed_retirement.spouse", ad.SelfEmployedRetirement.Spouse)
 	r.notNegative("other", ad.Other)
 }
 
@@ -150,6 +158,21 @@ func checkCredits(cr Credits, r reporter) {
 	r.notNegative("retirement_saving.spouse", cr.RetirementSaving.Spouse)
 	r.notNegative("other_nonrefundable", cr.OtherNonrefundable)
 	r.notNegative("other_refundable", cr.OtherRefundable)
+}
+
+func (m Marketplace) check(r reporter) {
+	r.notNegative("premiums", m.Premiums)
+	r.notNegative("benchmark", m.Benchmark)
+	r.notNegative("advance", m.Advance)
+	if n := m.CoveredMonths(); n < 1 || n > 12 {
+		r.report("months", fmt.Sprintf("%d is not a number of months with coverage; write 1 to 12", n))
+	}
+	if m.Household != nil && *m.Household < 1 {
+		r.report("household", fmt.Sprintf("%d is not a number of people; write 1 or more", *m.Household))
+	}
+	if m.Advance.IsPositive() && m.Advance.More(m.Premiums) {
+		r.report("advance", fmt.Sprintf("the advance payments go toward the premiums and cannot be more than their %s", m.Premiums.Grouped()))
+	}
 }
 
 func (j Job) check(r reporter) {

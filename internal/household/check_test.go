@@ -76,6 +76,10 @@ func TestCheck(t *testing.T) {
 		{"bonus above the paycheck", func(h *Household) { h.Jobs[0].LastPaycheck.OneTimePay = amount("2400.01") }, "jobs[0].last_paycheck.one_time_pay: one-time pay is part of the paycheck and cannot be more than its taxable pay of 2,400.00"},
 		{"bonus of another year", func(h *Household) { h.Jobs[0].OneTimePay[0].Payday = On(2027, 1, 8) }, "jobs[0].one_time_pay[0].payday: 2027-01-08 is not in tax year 2026"},
 		{"qualified above ordinary", func(h *Household) { h.Income.QualifiedDividends = amount("300.01") }, "income.qualified_dividends: qualified dividends are part of the ordinary dividends and cannot be more than their 300.00"},
+		{"no month of coverage", func(h *Household) { h.Marketplace = &Marketplace{Months: new(int)} }, "health_marketplace.months: 0 is not a number of months with coverage; write 1 to 12"},
+		{"13 months of coverage", func(h *Household) { h.Marketplace = &Marketplace{Months: &three} }, "health_marketplace.months: 13 is not a number of months with coverage; write 1 to 12"},
+		{"nobody in the tax family", func(h *Household) { h.Marketplace = &Marketplace{Household: new(int)} }, "health_marketplace.household: 0 is not a number of people; write 1 or more"},
+		{"advance above the premiums", func(h *Household) { h.Marketplace = &Marketplace{Premiums: amount("5000"), Advance: amount("5000.01")} }, "health_marketplace.advance: the advance payments go toward the premiums and cannot be more than their 5,000.00"},
 		{"wish for another year", func(h *Household) { h.Wish.FirstPayday = On(2027, 1, 8) }, "wish.first_payday: 2027-01-08 is not in tax year 2026"},
 
 		{"allowances on today's certificate", func(h *Household) { h.Jobs[0].Certificate.Allowances = 2 }, "jobs[0].certificate.allowances: certificates of 2020 and later have no allowances; write edition: before_2020 or leave them out"},
@@ -108,14 +112,22 @@ jobs[0].certificate.deductions: certificates of before 2020 have no such entry; 
 func TestCheckSigns(t *testing.T) {
 	minus := money.MustParse("-1")
 	for key, set := range map[string]func(h *Household){
-		"income.interest":                    func(h *Household) { h.Income.Interest = minus },
-		"income.ordinary_dividends":          func(h *Household) { h.Income = Income{OrdinaryDividends: minus, QualifiedDividends: minus} },
-		"income.qualified_dividends":         func(h *Household) { h.Income.QualifiedDividends = minus },
-		"income.unemployment":                func(h *Household) { h.Income.Unemployment = minus },
-		"income.retirement":                  func(h *Household) { h.Income.Retirement = minus },
-		"income.social_security":             func(h *Household) { h.Income.SocialSecurity = minus },
-		"adjustments.student_loan_interest":  func(h *Household) { h.Adjustments.StudentLoanInterest = minus },
-		"adjustments.educator_expenses.self": func(h *Household) { h.Adjustments.EducatorExpenses.Self = minus },
+		"income.interest":                             func(h *Household) { h.Income.Interest = minus },
+		"income.tax_exempt_interest":                  func(h *Household) { h.Income.TaxExemptInterest = minus },
+		"adjustments.self_employed_health.self":       func(h *Household) { h.Adjustments.SelfEmployedHealth.Self = minus },
+		"adjustments.self_employed_health.spouse":     func(h *Household) { h.Adjustments.SelfEmployedHealth.Spouse = minus },
+		"adjustments.self_employed_retirement.self":   func(h *Household) { h.Adjustments.SelfEmployedRetirement.Self = minus },
+		"adjustments.self_employed_retirement.spouse": func(h *Household) { h.Adjustments.SelfEmployedRetirement.Spouse = minus },
+		"health_marketplace.premiums":                 func(h *Household) { h.Marketplace = &Marketplace{Premiums: minus} },
+		"health_marketplace.benchmark":                func(h *Household) { h.Marketplace = &Marketplace{Benchmark: minus} },
+		"health_marketplace.advance":                  func(h *Household) { h.Marketplace = &Marketplace{Advance: minus} },
+		"income.ordinary_dividends":                   func(h *Household) { h.Income = Income{OrdinaryDividends: minus, QualifiedDividends: minus} },
+		"income.qualified_dividends":                  func(h *Household) { h.Income.QualifiedDividends = minus },
+		"income.unemployment":                         func(h *Household) { h.Income.Unemployment = minus },
+		"income.retirement":                           func(h *Household) { h.Income.Retirement = minus },
+		"income.social_security":                      func(h *Household) { h.Income.SocialSecurity = minus },
+		"adjustments.student_loan_interest":           func(h *Household) { h.Adjustments.StudentLoanInterest = minus },
+		"adjustments.educator_expenses.self":          func(h *Household) { h.Adjustments.EducatorExpenses.Self = minus },
 		"adjustments.educator_expenses.spouse": func(h *Household) {
 			h.Adjustments.EducatorExpenses.Spouse = minus
 		},

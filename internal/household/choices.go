@@ -213,6 +213,18 @@ const (
 
 var spreadNames = []string{"best_paid", "even"}
 
+// Place tells which poverty line counts.
+type Place int8
+
+// The places that have a poverty line of their own.
+const (
+	States Place = iota // the 48 states that touch each other, and the District of Columbia
+	Alaska
+	Hawaii
+)
+
+var placeNames = []string{"states", "alaska", "hawaii"}
+
 // choice reads text as one of names; the empty name stands for "not said" and
 // is never read.
 func choice[T ~int8](into *T, text []byte, names []string, what string) error {
@@ -367,4 +379,15 @@ func (x Spread) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 // UnmarshalText reads the name in the answers file.
 func (x *Spread) UnmarshalText(text []byte) error {
 	return choice(x, text, spreadNames, "a way to spread the correction")
+}
+
+// String is the name in the answers file.
+func (x Place) String() string { return placeNames[x] }
+
+// MarshalText writes the name in the answers file.
+func (x Place) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
+
+// UnmarshalText reads the name in the answers file.
+func (x *Place) UnmarshalText(text []byte) error {
+	return choice(x, text, placeNames, "a place with a poverty line")
 }

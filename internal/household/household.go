@@ -32,8 +32,9 @@ type Household struct {
 	Deductions  Deductions   `yaml:"deductions"`
 	Credits     Credits      `yaml:"credits"`
 	Payments    Payments     `yaml:"payments"`
-	LastYear    *LastYear    `yaml:"last_year"` // nil when not known
-	NextYear    NextYear     `yaml:"next_year"` // what is known to differ then
+	Marketplace *Marketplace `yaml:"health_marketplace"` // nil: no insurance from the marketplace
+	LastYear    *LastYear    `yaml:"last_year"`          // nil when not known
+	NextYear    NextYear     `yaml:"next_year"`          // what is known to differ then
 	Wish        Wish         `yaml:"wish"`
 	Interview   InterviewLog `yaml:"interview"`
 }
@@ -265,6 +266,7 @@ type Income = IncomeOf[money.Amount]
 // differs next year a pointer, nil where the answers say nothing.
 type IncomeOf[A any] struct {
 	Interest              A             `yaml:"interest"`
+	TaxExemptInterest     A             `yaml:"tax_exempt_interest"` // not taxed, but counted where income is tested
 	OrdinaryDividends     A             `yaml:"ordinary_dividends"`
 	QualifiedDividends    A             `yaml:"qualified_dividends"` // the qualified part of OrdinaryDividends
 	ShortTermGain         A             `yaml:"short_term_gain"`     // may be negative
@@ -292,7 +294,11 @@ type AdjustmentsOf[A any] struct {
 	EducatorExpenses    ByEarnerOf[A] `yaml:"educator_expenses"`
 	HSAContribution     A             `yaml:"hsa_contribution"` // made outside payroll
 	IRADeduction        A             `yaml:"ira_deduction"`    // the deductible amount
-	Other               A             `yaml:"other"`
+	// What a business pays for its owner; premiums from the marketplace are
+	// within the health insurance.
+	SelfEmployedHealth     ByEarnerOf[A] `yaml:"self_employed_health"`
+	SelfEmployedRetirement ByEarnerOf[A] `yaml:"self_employed_retirement"`
+	Other                  A             `yaml:"other"`
 }
 
 // Deductions are what may be itemized or deducted beside the standard
@@ -337,6 +343,26 @@ type Payments = PaymentsOf[money.Amount]
 type PaymentsOf[A any] struct {
 	EstimatedTax     A `yaml:"estimated_tax"`
 	OtherWithholding A `yaml:"other_withholding"`
+}
+
+// Marketplace is a year's health insurance from the marketplace, as Form 1095-A
+// sums it up: dollars for the months that it covers.
+type Marketplace struct {
+	Months    *int         `yaml:"months"`    // nil: all twelve
+	Premiums  money.Amount `yaml:"premiums"`  // enrollment premiums, before any advance
+	Benchmark money.Amount `yaml:"benchmark"` // premiums of the second lowest cost silver plan
+	Advance   money.Amount `yaml:"advance"`   // advance credit paid to the insurer
+	Household *int         `yaml:"household"` // people in the tax family; nil: those on the return
+	Place     Place        `yaml:"place"`
+}
+
+// CoveredMonths is the number of months of coverage; all twelve unless the
+// answers say otherwise.
+func (m Marketplace) CoveredMonths() int {
+	if m.Months == nil {
+		return 12
+	}
+	return *m.Months
 }
 
 // LastYear is what last year's return shows; a figure is nil when it is not

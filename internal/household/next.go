@@ -13,6 +13,7 @@ import (
 func (n NextYear) Apply(h *Household) {
 	in := n.Income
 	put(&h.Income.Interest, in.Interest)
+	put(&h.Income.TaxExemptInterest, in.TaxExemptInterest)
 	put(&h.Income.OrdinaryDividends, in.OrdinaryDividends)
 	put(&h.Income.QualifiedDividends, in.QualifiedDividends)
 	put(&h.Income.ShortTermGain, in.ShortTermGain)
@@ -30,6 +31,8 @@ func (n NextYear) Apply(h *Household) {
 	putEach(&h.Adjustments.EducatorExpenses, ad.EducatorExpenses)
 	put(&h.Adjustments.HSAContribution, ad.HSAContribution)
 	put(&h.Adjustments.IRADeduction, ad.IRADeduction)
+	putEach(&h.Adjustments.SelfEmployedHealth, ad.SelfEmployedHealth)
+	putEach(&h.Adjustments.SelfEmployedRetirement, ad.SelfEmployedRetirement)
 	put(&h.Adjustments.Other, ad.Other)
 	de := n.Deductions
 	put(&h.Deductions.Medical, de.Medical)

@@ -250,6 +250,14 @@ func someHousehold(t *rapid.T) household.Household {
 	if h.LastYear != nil {
 		h.LastYear.TotalTax = &cent
 	}
+	if m := h.Marketplace; m != nil {
+		m.Premiums = money.Sum(m.Premiums, m.Advance, cent)
+		for _, n := range []*int{m.Months, m.Household} {
+			if n != nil {
+				*n = max(*n, 1)
+			}
+		}
+	}
 	for i := range h.Dependents {
 		h.Dependents[i].CareExpenses, h.Dependents[i].CareMonthly = cent, nil
 	}

@@ -162,6 +162,33 @@ var broken = []struct {
 		"form_w4.multiple_jobs.married_filing_jointly.rows[2].from", "must rise: 10000 is not more than 10000 before it",
 	},
 	{
+		"shares that do not begin at no income", "premium_tax_credit", "{from_percent: 0,", "{from_percent: 1,", "{from_percent: 1,",
+		"premium_tax_credit.applicable_percentage.rows[0].from_percent", "the first row must begin at 0, not 1",
+	},
+	{
+		"shares out of order", "premium_tax_credit", "from_percent: 150", "from_percent: 133", `from_percent: 133, first: "0.0419"`,
+		"premium_tax_credit.applicable_percentage.rows[2].from_percent", "rows must rise: 133 is not more than 133 before it",
+	},
+	{
+		"share that falls", "premium_tax_credit", `last: "0.0419"`, `last: "0.0300"`, `last: "0.0300"`,
+		"premium_tax_credit.applicable_percentage.rows[1].last", "0.03 is less than 0.0314, where the row begins",
+	},
+	{
+		"last share that rises", "premium_tax_credit", `first: "0.0996", last: "0.0996"`, `first: "0.0996", last: "0.1000"`, `last: "0.1000"`,
+		"premium_tax_credit.applicable_percentage.rows[5].last", "the last row has no end",
+	},
+	{
+		"caps out of order", "premium_tax_credit", "self_employed_plans:",
+		`  repayment: {source: s, basis: found, caps: [{below_percent: 200, single: "1", others: "2"}, {below_percent: 200, single: "3", others: "4"}]}
+
+self_employed_plans:`, "  repayment: ",
+		"premium_tax_credit.repayment.caps[1].below_percent", "caps must rise: 200 is not more than 200 before it",
+	},
+	{
+		"no poverty line", "premium_tax_credit", `{one: "15650"`, `{one: "0"`, `one: "0"`,
+		"premium_tax_credit.poverty_line.states.one", "must be more than 0",
+	},
+	{
 		"open figure", "standard_deduction", `"16100"`, "open", "single: open",
 		"standard_deduction.basic.single", "open: fill in from the year's publication",
 	},

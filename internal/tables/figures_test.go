@@ -83,6 +83,8 @@ func TestIndexedAmountsCreepUp(t *testing.T) {
 		switch {
 		case strings.HasPrefix(key, "alternative_minimum_tax.phase_out_from."): // P.L. 119-21 sec. 70107
 			return true
+		case strings.HasPrefix(key, "premium_tax_credit.applicable_percentage."): // shares; P.L. 117-169 sec. 12001 ended with 2025
+			return true
 		case strings.HasPrefix(key, "form_w4.step_3a_per_child"), strings.HasPrefix(key, "form_w4.worksheet_"): // printed in 2025 before P.L. 119-21
 			return true
 		case strings.HasPrefix(key, "form_w4.multiple_jobs."), strings.HasPrefix(key, "underpayment."): // no amounts of the law

@@ -46,6 +46,8 @@ type Year struct {
 	Underpayment       Underpayment       `yaml:"underpayment,required"`
 	Payroll            Payroll            `yaml:"payroll,required"`
 	Form               Form               `yaml:"form_w4,required"`
+	PremiumCredit      PremiumCredit      `yaml:"premium_tax_credit,required"`
+	SelfEmployedPlans  SelfEmployedPlans  `yaml:"self_employed_plans,required"`
 
 	doc *yamldoc.Document // as read
 

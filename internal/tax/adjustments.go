@@ -12,6 +12,8 @@ type adjustmentParts struct {
 	Educator           money.Amount
 	HSA                money.Amount
 	HalfSelfEmployment money.Amount
+	OwnRetirement      money.Amount // self-employed plans
+	OwnHealth          money.Amount // self-employed health insurance
 	IRA                money.Amount
 	StudentLoan        money.Amount
 	Other              money.Amount
@@ -22,7 +24,7 @@ type adjustmentParts struct {
 // beforeStudentLoan are all adjustments but student loan interest, which is
 // limited by the income that they leave.
 func (a *adjustmentParts) beforeStudentLoan() money.Amount {
-	return money.Sum(a.Educator, a.HSA, a.HalfSelfEmployment, a.IRA, a.Other)
+	return money.Sum(a.Educator, a.HSA, a.HalfSelfEmployment, a.OwnRetirement, a.OwnHealth, a.IRA, a.Other)
 }
 
 // adjustedGrossIncome takes the adjustments off total income.
@@ -41,6 +43,10 @@ func (c *computation) adjustedGrossIncome() {
 		part{"tax.educator_expenses", a.Educator},
 		part{"tax.hsa_contribution", a.HSA},
 		part{"tax.half_self_employment_tax", a.HalfSelfEmployment},
+		part{"tax.self_employed_retirement.self", c.work[household.OfSelf].RetirementDeduction},
+		part{"tax.self_employed_retirement.spouse", c.work[household.OfSpouse].RetirementDeduction},
+		part{"tax.self_employed_health.self", c.work[household.OfSelf].HealthDeduction},
+		part{"tax.self_employed_health.spouse", c.work[household.OfSpouse].HealthDeduction},
 		part{"tax.ira_deduction", a.IRA},
 		part{"tax.student_loan_interest", a.StudentLoan},
 		part{"tax.other_adjustments", a.Other},

@@ -5,16 +5,18 @@ import (
 	"example.com/plumbline/internal/worksheet"
 )
 
-// minimumTax is what the tentative minimum tax comes to above the income tax.
+// minimumTax is what the tentative minimum tax comes to above the regular tax:
+// the income tax and what is paid back of the premium tax credit's advance.
 //
-// IRC 55(a); Form 6251 lines 7 to 11.
+// IRC 55(a), 55(c)(1), 26(b); Form 6251 lines 7 to 11.
 func (c *computation) minimumTax() {
 	parts := c.minimumTaxParts()
 	income, how := c.sum(parts...)
 	exemption := c.minimumTaxExemption(income)
 	base := income.Sub(exemption).OrZero()
 	tentative := c.tentativeTax(base)
-	c.AlternativeMinimumTax = tentative.Sub(c.IncomeTax).OrZero()
+	regular := c.IncomeTax.Add(c.ExcessAdvance)
+	c.AlternativeMinimumTax = tentative.Sub(regular).OrZero()
 	if c.AlternativeMinimumTax.IsZero() {
 		return // nothing to show: the income tax is the larger
 	}
@@ -52,8 +54,8 @@ func (c *computation) minimumTax() {
 		Form:   "Schedule 2 line 2",
 		Label:  "Alternative minimum tax",
 		Amount: c.AlternativeMinimumTax,
-		How:    worksheet.Using("%v - %v", tentative, c.IncomeTax),
-		From:   []string{"tax.amt.tentative", "tax.income_tax"},
+		How:    worksheet.Using("%v - %v", tentative, regular),
+		From:   append([]string{"tax.amt.tentative", "tax.income_tax"}, c.from(part{"tax.excess_advance", c.ExcessAdvance})...),
 		Source: source,
 	})
 }

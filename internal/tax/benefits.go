@@ -6,8 +6,8 @@ import (
 )
 
 // benefitsWorksheet is the Social Security Benefits Worksheet of the
-// Instructions for Form 1040, as far as the answers reach: no tax-exempt
-// interest and no exclusions. Amounts are dollars for the year.
+// Instructions for Form 1040, as far as the answers reach: no exclusions. Amounts
+// are dollars for the year.
 type benefitsWorksheet struct {
 	Half         money.Amount // half of the benefits
 	Income       money.Amount // that and the other income, less the adjustments
@@ -25,15 +25,15 @@ type benefitsWorksheet struct {
 // the benefits. Separate filers have no base amount unless they lived apart
 // all year. Student loan interest is no adjustment here.
 //
-// IRC 86(a), what is taxed; 86(b)(2), modified adjusted gross income; 86(c),
-// base amounts.
+// IRC 86(a), what is taxed; 86(b)(2), modified adjusted gross income, with
+// tax-exempt interest; 86(c), base amounts.
 func (c *computation) benefits() {
 	in := &c.income
 	in.Benefits = c.given("tax.benefits", "Form 1040 line 6a", "Social security benefits", "income.social_security", "IRC 86(d)", c.h.Benefits())
 	if !in.Benefits.IsPositive() {
 		return
 	}
-	other := money.Sum(in.Wages, in.Interest, in.OrdinaryDividends, in.Pensions, in.CapitalGain, in.SelfEmployment, in.Unemployment, in.Other)
+	other := in.beforeBenefits().Add(c.h.Income.TaxExemptInterest)
 	adjustments := c.adjustments.beforeStudentLoan()
 	base, adjusted := c.benefitsBases()
 	w := c.taxBenefits(other, adjustments, base, adjusted)

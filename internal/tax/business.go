@@ -1,6 +1,7 @@
 package tax
 
 import (
+	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/worksheet"
 )
@@ -16,19 +17,17 @@ type businessParts struct {
 }
 
 // qualifiedBusiness figures the deduction from taxable income before it: a
-// share of qualified business income, which is net profit less the deductible
-// half of self-employment tax, all businesses together, but no more than that
+// share of qualified business income, all businesses together, but no more than that
 // share of taxable income less net capital gain and qualified dividends. From
 // 2026, one with enough of it has at least a minimum. Above the threshold,
 // where wages, property and the kind of business would decide, none is taken.
 //
-// IRC 199A(a), (b)(2), (c), (e)(1), (e)(2); (i), the minimum; Reg.
-// 1.199A-3(b)(1)(vi), half of the tax. Form 8995.
+// IRC 199A(a), (b)(2), (c), (e)(1), (e)(2); (i), the minimum. Form 8995.
 func (c *computation) qualifiedBusiness(taxable money.Amount) businessParts {
 	r := &c.y.BusinessIncome
 	var q businessParts
 	for _, e := range c.earners() {
-		q.Income = q.Income.Add(c.work[e].SelfEmploymentNet).Sub(c.work[e].HalfDeduction)
+		q.Income = q.Income.Add(c.work[e].qualifiedIncome())
 	}
 	if !q.Income.IsPositive() {
 		return q
@@ -42,6 +41,15 @@ func (c *computation) qualifiedBusiness(taxable money.Amount) businessParts {
 		q.Deduction, q.Least = r.Least, true
 	}
 	return q
+}
+
+// qualifiedIncome is the net profit of one earner's business less the
+// deductions that belong to it: half of the self-employment tax, the owner's
+// retirement plan and health insurance.
+//
+// IRC 199A(c)(1); Reg. 1.199A-3(b)(1)(vi).
+func (w *workParts) qualifiedIncome() money.Amount {
+	return w.SelfEmploymentNet.Sub(money.Sum(w.HalfDeduction, w.RetirementDeduction, w.HealthDeduction))
 }
 
 // businessDeduction takes the qualified business income deduction.
@@ -74,6 +82,10 @@ func (c *computation) businessDeduction() {
 		From: c.from(
 			part{"tax.business_income", c.income.SelfEmployment},
 			part{"tax.half_self_employment_tax", c.adjustments.HalfSelfEmployment},
+			part{"tax.self_employed_retirement.self", c.work[household.OfSelf].RetirementDeduction},
+			part{"tax.self_employed_retirement.spouse", c.work[household.OfSpouse].RetirementDeduction},
+			part{"tax.self_employed_health.self", c.work[household.OfSelf].HealthDeduction},
+			part{"tax.self_employed_health.spouse", c.work[household.OfSpouse].HealthDeduction},
 			part{"tax.adjusted_gross_income", c.AdjustedGrossIncome},
 			part{"tax.deduction", c.StandardOrItemized},
 			part{"tax.net_capital_gain", c.income.NetCapitalGain},

@@ -115,8 +115,8 @@ var warnings = []struct {
 		"A loss larger than all income may be carried to other years (IRC 172). Limits on business losses and the carryover are not computed.",
 	},
 	{
-		"self_employed_health", func(c *computation) bool { return c.income.SelfEmployment.IsPositive() },
-		"The deduction for self-employed health insurance (IRC 162(l)) and the premium tax credit (IRC 36B) are not computed; give the deduction among the other adjustments.",
+		"self_employed_health", func(c *computation) bool { return c.income.SelfEmployment.IsPositive() && c.ownPremiums().IsZero() },
+		"If your business pays for your health insurance, give the premiums: they can be deducted (IRC 162(l)).",
 	},
 	{
 		"earned_income_credit_age", func(c *computation) bool {

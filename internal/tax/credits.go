@@ -10,10 +10,11 @@ import (
 // creditParts is what the credits' rules leave for each other. Amounts are
 // dollars for the year.
 type creditParts struct {
-	taxLeft               money.Amount // income tax and minimum tax that no credit has met yet
+	taxLeft               money.Amount // income tax, excess advance and minimum tax that no credit has met yet
 	children, others      int          // dependents for the child tax credit, and for the other credit
 	childUnused           money.Amount // child tax credit and credit for other dependents for which no tax was left
 	opportunityRefundable money.Amount // American opportunity credit, refundable part
+	premium               money.Amount // premium tax credit beyond its advance
 	other                 money.Amount // refundable credits that the answers give
 }
 
@@ -22,7 +23,7 @@ type creditParts struct {
 //
 // IRC 26(a); Schedule 3 lines 1 to 8; Form 1040 lines 19 and 20.
 func (c *computation) nonrefundable() {
-	c.credits.taxLeft = c.IncomeTax.Add(c.AlternativeMinimumTax)
+	c.credits.taxLeft = money.Sum(c.IncomeTax, c.ExcessAdvance, c.AlternativeMinimumTax)
 	care := c.dependentCare()
 	education := c.education()
 	savers := c.savers()
@@ -84,7 +85,7 @@ func (c *computation) refundable() {
 	c.EarnedIncomeCredit = c.earnedIncomeCredit()
 	c.AdditionalChildTaxCredit = c.additionalChildTaxCredit()
 	c.credits.other = c.given("tax.other_refundable_credits", "Schedule 3 line 13z", "Other refundable credits", "credits.other_refundable", "as the answers give it", c.h.Credits.OtherRefundable)
-	c.RefundableCredits = money.Sum(c.EarnedIncomeCredit, c.AdditionalChildTaxCredit, c.credits.opportunityRefundable, c.credits.other)
+	c.RefundableCredits = money.Sum(c.EarnedIncomeCredit, c.AdditionalChildTaxCredit, c.credits.opportunityRefundable, c.credits.premium, c.credits.other)
 	if c.RefundableCredits.IsZero() {
 		return
 	}
@@ -97,6 +98,7 @@ func (c *computation) refundable() {
 		part{"tax.earned_income_credit", c.EarnedIncomeCredit},
 		part{"tax.additional_child_tax_credit", c.AdditionalChildTaxCredit},
 		part{"tax.opportunity_refundable", c.credits.opportunityRefundable},
+		part{"tax.net_premium_credit", c.credits.premium},
 		part{"tax.other_refundable_credits", c.credits.other},
 	)
 }

@@ -72,12 +72,12 @@ func (c *computation) mayHaveEarnedIncomeCredit(children int) bool {
 	return children > 0 || c.ofAgeWithoutChild()
 }
 
-// investmentIncome is the interest, dividends and net capital gain that the
+// investmentIncome is the interest, taxed or not, dividends and net capital gain that the
 // credit allows only so much of; a loss does not reduce it.
 //
 // IRC 32(i)(2); Publication 596, rule 6.
 func (c *computation) investmentIncome() money.Amount {
-	return money.Sum(c.income.Interest, c.income.OrdinaryDividends, c.income.CapitalGain.OrZero())
+	return money.Sum(c.income.Interest, c.h.Income.TaxExemptInterest, c.income.OrdinaryDividends, c.income.CapitalGain.OrZero())
 }
 
 // ofAgeWithoutChild reports whether someone on the return is of an age at which

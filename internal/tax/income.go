@@ -24,6 +24,12 @@ type incomeParts struct {
 	Other              money.Amount // may be negative
 }
 
+// beforeBenefits is total income without the part of social security benefits
+// that is taxed, which turns on it.
+func (p *incomeParts) beforeBenefits() money.Amount {
+	return money.Sum(p.Wages, p.Interest, p.OrdinaryDividends, p.Pensions, p.CapitalGain, p.SelfEmployment, p.Unemployment, p.Other)
+}
+
 // Preferred is the income that the rates for capital gains may reach: net
 // capital gain and qualified dividends (IRC 1(h)(11)).
 func (p incomeParts) Preferred() money.Amount { return p.NetCapitalGain.Add(p.QualifiedDividends) }
@@ -38,6 +44,8 @@ type workParts struct {
 	NetEarnings         money.Amount // IRC 1402(a); zero where below the least that is taxed
 	SelfEmploymentTax   money.Amount // Schedule SE line 12
 	HalfDeduction       money.Amount // Schedule SE line 13
+	RetirementDeduction money.Amount // of one's own plan, Schedule 1 line 16
+	HealthDeduction     money.Amount // health insurance of the self-employed, Schedule 1 line 17
 	EarnedIncome        money.Amount // wages and net profit, less HalfDeduction; may be negative
 }
 
@@ -53,7 +61,11 @@ func (c *computation) totalIncome() {
 	// Benefits are taxed by what else there is: by lines further down, and by
 	// the adjustments.
 	below := c.aside(c.capitalGain, c.businessIncome, c.unemployment, c.otherIncome)
-	c.adjustments.lines = c.aside(c.selfEmploymentTax, c.educator, c.healthSavings, c.halfSelfEmploymentTax, c.retirementArrangement, c.otherAdjustments)
+	lines := c.aside(c.selfEmploymentTax, c.educator, c.healthSavings, c.halfSelfEmploymentTax, c.ownRetirement)
+	after := c.aside(c.retirementArrangement, c.otherAdjustments)
+	lines.Append(c.aside(c.ownHealth)) // by all other adjustments
+	lines.Append(after)
+	c.adjustments.lines = lines
 	c.benefits()
 	c.s.Append(below)
 
@@ -154,10 +166,12 @@ func (c *computation) given(id, form, label, key, source string, amount money.Am
 	})
 }
 
-// interest is the year's taxable interest.
+// interest is the year's taxable interest. What is exempt is written down, since
+// some tests of income count it.
 //
-// IRC 61(a)(4).
+// IRC 61(a)(4), 103(a).
 func (c *computation) interest() {
+	c.given("tax.tax_exempt_interest", "Form 1040 line 2a", "Tax-exempt interest", "income.tax_exempt_interest", "IRC 103(a)", c.h.Income.TaxExemptInterest)
 	c.income.Interest = c.given("tax.interest", "Form 1040 line 2b", "Taxable interest", "income.interest", "IRC 61(a)(4)", c.h.Income.Interest)
 }
 

@@ -20,6 +20,7 @@ func (c *computation) otherTaxes() {
 		Source: "Form 1040 lines 16 to 24",
 	},
 		part{"tax.income_tax", c.IncomeTax},
+		part{"tax.excess_advance", c.ExcessAdvance},
 		part{"tax.alternative_minimum_tax", c.AlternativeMinimumTax},
 		part{"tax.nonrefundable_credits", c.NonrefundableCredits.Neg()},
 		part{"tax.self_employment_tax", c.SelfEmploymentTax},

@@ -42,6 +42,7 @@ type Return struct {
 	TaxableIncome       money.Amount // line 15
 
 	IncomeTax             money.Amount // line 16, before credits
+	ExcessAdvance         money.Amount // Schedule 2 line 1a: premium tax credit paid in advance, to pay back
 	AlternativeMinimumTax money.Amount // Schedule 2 line 2
 	NonrefundableCredits  money.Amount // lines 19 and 20, as far as the tax allows
 	ChildTaxCredit        money.Amount // line 19: child tax credit and credit for other dependents, within NonrefundableCredits
@@ -75,6 +76,7 @@ type computation struct {
 	deductions  deductionParts
 	dependents  []Standing // parallel to h.Dependents
 	credits     creditParts
+	settled     settlement // of the deduction for health insurance
 }
 
 // linesOfAReturn is room for the lines of a return of many kinds of income.
@@ -90,9 +92,10 @@ func Compute(h household.Household, pay []household.YearPay, y *tables.Year, m M
 	c.dependents = standings(h, y, s != nil)
 
 	c.totalIncome()         // income.go, benefits.go, gains.go
-	c.adjustedGrossIncome() // adjustments.go
+	c.adjustedGrossIncome() // adjustments.go, ownbusiness.go
 	c.takeDeductions()      // deductions.go, extra.go, business.go
 	c.incomeTax()           // incometax.go
+	c.premiumCredit()       // premiumcredit.go
 	c.minimumTax()          // amt.go
 	c.nonrefundable()       // credits.go, care.go, education.go, savers.go, child.go
 	c.otherTaxes()          // othertaxes.go

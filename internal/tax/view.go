@@ -24,6 +24,7 @@ type JSONLines struct {
 	QualifiedBusinessIncomeDeduction money.Amount `json:"qualified_business_income_deduction"`
 	TaxableIncome                    money.Amount `json:"taxable_income"`
 	IncomeTax                        money.Amount `json:"income_tax"`
+	ExcessAdvancePremiumCredit       money.Amount `json:"excess_advance_premium_credit"`
 	AlternativeMinimumTax            money.Amount `json:"alternative_minimum_tax"`
 	NonrefundableCredits             money.Amount `json:"nonrefundable_credits"`
 	ChildTaxCredit                   money.Amount `json:"child_tax_credit"`
@@ -56,6 +57,7 @@ func View(r Return, notes []worksheet.Note) JSON {
 			QualifiedBusinessIncomeDeduction: r.BusinessDeduction,
 			TaxableIncome:                    r.TaxableIncome,
 			IncomeTax:                        r.IncomeTax,
+			ExcessAdvancePremiumCredit:       r.ExcessAdvance,
 			AlternativeMinimumTax:            r.AlternativeMinimumTax,
 			NonrefundableCredits:             r.NonrefundableCredits,
 			ChildTaxCredit:                   r.ChildTaxCredit,
