@@ -34,7 +34,7 @@ var mayImport = map[string]string{
 	"internal/tax":          "money words household worksheet tables",
 	"internal/payroll":      "money words household worksheet tables",
 	"internal/certificate":  "money words household worksheet tables tax payroll",
-	"internal/paystub":      "money words household worksheet tables payroll",
+	"internal/paystub":      "money words household tables payroll",
 	"internal/scenario":     "money words household certificate",
 	"internal/sample":       "money household yamldoc tables payroll taxtables",
 	"internal/store":        "money words household yamldoc filippo.io/age github.com/google/renameio/v2 golang.org/x/sys",

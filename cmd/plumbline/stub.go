@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/words"
 )
 
 func (p *program) stubCommand() *cobra.Command {
@@ -32,10 +33,14 @@ explain the difference, the closest first, and what to ask payroll.`,
 				return wrongAnswers(errors.New("no job has a pay stub to read; give its last_paycheck or year_to_date"))
 			}
 			if asJSON {
+				views := make([]paystub.View, len(stubs))
+				for i, s := range stubs {
+					views[i] = s.In(words.English())
+				}
 				return p.printJSON(struct {
 					TaxYear int            `json:"tax_year"`
-					Stubs   []paystub.Stub `json:"stubs"`
-				}{y.Year, stubs})
+					Stubs   []paystub.View `json:"stubs"`
+				}{y.Year, views})
 			}
 			return p.print(report.Stubs(stubs))
 		},

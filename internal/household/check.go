@@ -217,6 +217,23 @@ func (j Job) check(r reporter) {
 	if j.Certificate != nil {
 		j.Certificate.Check(r.under("certificate.").report)
 	}
+	j.checkEarlier(r)
+}
+
+// checkEarlier refuses earlier certificates that do not come one after another
+// and all before the one on file.
+func (j Job) checkEarlier(r reporter) {
+	for i, c := range j.EarlierCertificates {
+		key := fmt.Sprintf("earlier_certificates[%d].", i)
+		c.Check(r.under(key).report)
+		next := j.Certificate
+		if i+1 < len(j.EarlierCertificates) {
+			next = &j.EarlierCertificates[i+1]
+		}
+		if next == nil || !c.CountsFrom.Before(next.CountsFrom) {
+			r.report(key+"counts_from", "an earlier certificate counts from a day before that of the one after it; give each one after it a counts_from, oldest first")
+		}
+	}
 }
 
 // startsAfter reports whether the first payday is after a day, both as it is due

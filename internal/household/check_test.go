@@ -57,6 +57,14 @@ func TestCheck(t *testing.T) {
 		wrong func(h *Household)
 		want  string
 	}{
+		{"monthly, two days", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Monthly, []DayOfMonth{1, 9} }, "jobs[0].paydays_of_month: monthly pay has one day of the month; write one, like [last]"},
+		{"twice a month, one day", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{9} }, "jobs[0].paydays_of_month: semimonthly pay has two days of the month; write both, like [15, last]"},
+		{"twice a month, one day twice", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{9, 9} }, "jobs[0].paydays_of_month: semimonthly pay has two different days of the month; write both, like [15, last]"},
+		{"days of the month of biweekly pay", func(h *Household) { h.Jobs[0].PaydaysOfMonth = []DayOfMonth{15, LastDay} }, "jobs[0].paydays_of_month: biweekly pay follows no day of the month; leave this out, or write monthly or semimonthly as the pay frequency"},
+		{"a first payday that is none of the days", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{1, 15} }, "jobs[0].first_payday: 2026-01-09 is not a payday by paydays_of_month; correct one of them"},
+		{"earlier certificates out of order", func(h *Household) {
+			h.Jobs[0].EarlierCertificates = []Certificate{{}}
+		}, "jobs[0].earlier_certificates[0].counts_from: an earlier certificate counts from a day before that of the one after it; give each one after it a counts_from, oldest first"},
 		{"worked out long before", func(h *Household) { h.AsOf = On(1926, 6, 15) }, "as_of: 1926-06-15 is more than a year before tax year 2026; correct one of them"},
 		{"born after the year", func(h *Household) { h.Self.BirthDate = On(2027, 1, 1) }, "self.birth_date: 2027-01-01 is not a birth date of someone alive in 2026"},
 		{"born too long ago", func(h *Household) { h.Spouse.BirthDate = On(1895, 12, 31) }, "spouse.birth_date: 1895-12-31 is not a birth date of someone alive in 2026"},

@@ -10,7 +10,11 @@
 // people and jobs: read those through Earners and CountedJobs.
 package household
 
-import "example.com/plumbline/internal/money"
+import (
+	"slices"
+
+	"example.com/plumbline/internal/money"
+)
 
 // Format is the newest version of the answers file that this program knows.
 const Format = 1
@@ -79,6 +83,9 @@ type Job struct {
 	QualifiedTips     money.Amount `yaml:"qualified_tips"`
 	QualifiedOvertime money.Amount `yaml:"qualified_overtime"`
 	Certificate       *Certificate `yaml:"certificate"` // nil: payroll has none
+	// The certificates that payroll went by before Certificate.CountsFrom, as
+	// far as they are known, oldest first.
+	EarlierCertificates []Certificate `yaml:"earlier_certificates"`
 }
 
 // Pretax is what comes off gross pay before federal income tax, per paycheck.
@@ -94,6 +101,26 @@ type Pretax struct {
 // Total is all pre-tax deductions of one paycheck.
 func (p Pretax) Total() money.Amount {
 	return money.Sum(p.Retirement, p.Health, p.FSA, p.HSA, p.DependentCare, p.Other)
+}
+
+// PretaxKind is one kind of pre-tax deduction, by its key, and its dollars a
+// paycheck.
+type PretaxKind struct {
+	Name   string
+	Amount money.Amount
+}
+
+// Kinds are the deductions that there are.
+func (p Pretax) Kinds() []PretaxKind {
+	all := []PretaxKind{
+		{"retirement", p.Retirement},
+		{"health", p.Health},
+		{"fsa", p.FSA},
+		{"hsa", p.HSA},
+		{"dependent_care", p.DependentCare},
+		{"other", p.Other},
+	}
+	return slices.DeleteFunc(all, func(k PretaxKind) bool { return !k.Amount.IsPositive() })
 }
 
 // OrdinaryPay is the federal taxable wages of an ordinary paycheck: as given,
@@ -157,6 +184,7 @@ type OneTimePay struct {
 
 // Certificate is a withholding certificate as payroll holds it.
 type Certificate struct {
+	CountsFrom   Date              `yaml:"counts_from"` // the first payday on which payroll went by it; zero: since before this year
 	Edition      Edition           `yaml:"edition"`
 	Status       CertificateStatus `yaml:"filing_status"`
 	MultipleJobs bool              `yaml:"multiple_jobs"` // the Step 2(c) box

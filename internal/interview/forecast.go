@@ -77,8 +77,12 @@ func (w *walk) offersLastTime(g group) bool {
 	return !w.returned().IsZero() && w.forecast(g.label+".filing_status").given()
 }
 
-// putOnFile takes the last sitting's certificate as what payroll has now.
+// putOnFile takes the last sitting's certificate as what payroll has since the
+// payday from which it was to count; the one before it is kept, to judge earlier
+// paydays by.
 func (s *Session) putOnFile(g group) {
+	from := s.walk.forecast(g.label + ".from").day()
+	s.keepEarlier(g, from)
 	for _, key := range s.doc.Keys() {
 		if strings.HasPrefix(key, g.prefix+".certificate.") {
 			s.doc.Delete(key)
@@ -92,6 +96,9 @@ func (s *Session) putOnFile(g group) {
 		Deductions:   s.walk.forecast(g.label + ".deductions").amount(),
 		Extra:        s.walk.forecast(g.label + ".extra").amount(),
 	}
+	if !from.IsZero() {
+		s.set(g.prefix+".certificate.counts_from", from.String())
+	}
 	s.set(g.prefix+".certificate.filing_status", string(s.walk.forecast(g.label+".filing_status")))
 	for _, line := range []struct {
 		field  string
@@ -103,6 +110,28 @@ func (s *Session) putOnFile(g group) {
 	}
 	s.set("interview."+g.label+"_on_file", "current")
 	s.set("interview."+g.label+"_lines", linesOf(c))
+}
+
+// keepEarlier moves the certificate on file to the earlier ones: one without
+// entries where payroll had none. Where it counts from the same payday as the new
+// one, it is that one, noted before.
+func (s *Session) keepEarlier(g group, from household.Date) {
+	counts, _ := s.doc.Get(g.prefix + ".certificate.counts_from")
+	if from.IsZero() || counts == from.String() {
+		return
+	}
+	at := g.prefix + ".earlier_certificates[" + strconv.Itoa(s.doc.Len(g.prefix+".earlier_certificates")) + "]"
+	had := false
+	for _, key := range s.doc.Keys() {
+		if field, ok := strings.CutPrefix(key, g.prefix+".certificate."); ok {
+			value, _ := s.doc.Get(key)
+			s.set(at+"."+field, value)
+			had = true
+		}
+	}
+	if !had {
+		s.set(at+".filing_status", household.CertificateSingle.String())
+	}
 }
 
 // Met is one job's forecast beside what the newest stub shows: federal income

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/paystub"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -116,6 +118,45 @@ func TestReturnWithNewStubs(t *testing.T) {
 	want := money.MustParse("2471.04").Add(was).Add(c.Withholding.Times(6))
 	if got := look[0]; !got.Forecast.Equal(want) || !got.Actual.Equal(money.Dollars(4100)) {
 		t.Errorf("forecast %v and actual %v, want %v and 4100", got.Forecast, got.Actual, want)
+	}
+}
+
+// A person who handed in what they were told, and whose payroll obeyed, is told
+// so: the stub is as expected, each payday by the certificate of its day. Before,
+// joint withheld 120.31 from 2,400 every two weeks (payroll's tests), 12 times.
+func TestAStubAfterTheAdviceIsAsExpected(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, strings.Replace(twoJobs, "2471.04", "1443.72", 1))
+	first, err := s.Result()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := s.Finish(); err != nil {
+		t.Fatal(err)
+	}
+	c := first.Recommended.Certificates[0]
+	if c.Change.IsZero() {
+		t.Fatal("nothing was advised")
+	}
+	// Seven paydays from June 26 to September 18, the first still by the old one.
+	paid := money.MustParse("120.31").Times(13).Add(c.Withholding.Times(6))
+	s = reopened(t, s, "2026-09-21")
+	play(t, s, `
+		interview.changes = none
+		interview.job_1_newer_stub = yes
+		jobs[0].year_to_date.payday = 2026-09-18
+		jobs[0].year_to_date.taxable_pay = 45600
+		jobs[0].year_to_date.federal_tax = `+paid.Text()+`
+		interview.job_1_handed_in = yes
+		interview.spouse_job_1_newer_stub = no
+		interview.spouse_job_1_handed_in = no`)
+	h, err := s.Household()
+	if err != nil {
+		t.Fatal(err)
+	}
+	read, ok := paystub.Read(h, 0, sample.Year(t, 2026))
+	if !ok || !read.FederalTax.Right || len(read.Ask) > 0 {
+		t.Errorf("%+v, certificate %+v after %+v", read, h.Jobs[0].Certificate, h.Jobs[0].EarlierCertificates)
 	}
 }
 

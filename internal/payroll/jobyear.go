@@ -125,7 +125,7 @@ func periodOf(all []household.Date, day household.Date) int {
 // dayOf is the index of the payday on a date, which is made if there is none.
 // Bonuses come in order of date, so indexes given out before stay true.
 func (j *JobYear) dayOf(d household.Date) int {
-	i := sort.Search(len(j.paydays), func(i int) bool { return !j.paydays[i].Date.Before(d) })
+	i := j.firstOn(d)
 	if i == len(j.paydays) || j.paydays[i].Date != d {
 		j.paydays = slices.Insert(j.paydays, i, Payday{Date: d})
 	}
@@ -158,7 +158,7 @@ func (j *JobYear) Paycheck() Paycheck { return j.paycheck }
 
 // OrdinaryFrom is the number of ordinary paydays to come on or after a date.
 func (j *JobYear) OrdinaryFrom(d household.Date) int {
-	i := sort.Search(len(j.paydays), func(i int) bool { return !j.paydays[i].Date.Before(d) })
+	i := j.firstOn(d)
 	return j.before[len(j.paydays)] - j.before[i]
 }
 
@@ -185,21 +185,54 @@ type phase struct {
 	regular     money.Amount // withheld from an ordinary paycheck
 }
 
-// phases are the runs of paydays under the certificate on file and under the
-// new one, either possibly empty.
-func (j *JobYear) phases(f OnFile) [2]phase {
+// phases are the runs of paydays under the certificate that counts before the
+// one on file does, under the one on file, and under the new one, any possibly
+// empty.
+func (j *JobYear) phases(f OnFile) [3]phase {
 	n := len(j.paydays)
-	i := n
+	isNew := n
 	if !f.From.IsZero() {
-		i = sort.Search(n, func(i int) bool { return !j.paydays[i].Date.Before(f.From) })
+		isNew = j.firstOn(f.From)
 	}
-	ps := [2]phase{{certificate: f.Now, to: i}, {certificate: f.New, from: i, to: n}}
+	earlier, counts := j.earlier(f.Now)
+	counts = min(counts, isNew)
+	ps := [3]phase{{certificate: earlier, to: counts}, {certificate: f.Now, from: counts, to: isNew}, {certificate: f.New, from: isNew, to: n}}
 	for k := range ps {
 		if ps[k].to > ps[k].from {
 			ps[k].regular = Withholding(j.paycheck, ps[k].certificate, j.y, Options{}, nil)
 		}
 	}
 	return ps
+}
+
+// firstOn is the index of the first payday to come on or after a date.
+func (j *JobYear) firstOn(d household.Date) int {
+	return sort.Search(len(j.paydays), func(i int) bool { return !j.paydays[i].Date.Before(d) })
+}
+
+// earlier is the certificate that payroll goes by until the one on file counts,
+// and the index of the payday from which that one does: the first, unless it
+// was handed in for a later one and the certificate before it is known.
+func (j *JobYear) earlier(now *household.Certificate) (*household.Certificate, int) {
+	if now == nil || now != j.job.Certificate || now.CountsFrom.IsZero() || len(j.paydays) == 0 {
+		return nil, 0
+	}
+	from := j.firstOn(j.job.PaydayOf(now.CountsFrom))
+	c, known := j.job.CertificateOn(j.paydays[0].Date)
+	if from == 0 || !known {
+		return nil, 0
+	}
+	return c, from
+}
+
+// phaseOf is the run that a payday falls into.
+func phaseOf(ps [3]phase, day int) phase {
+	for _, p := range ps {
+		if day < p.to {
+			return p
+		}
+	}
+	return ps[len(ps)-1]
 }
 
 // Withheld is the federal income tax that payroll will withhold over all
@@ -223,7 +256,7 @@ func (j *JobYear) Withheld(f OnFile) money.Amount {
 // that day decide: where they show that nothing is withheld, the bonus is taxed
 // with the paycheck (refused is then true); where none is known yet, the
 // answers are taken at their word. Publication 15, section 7.
-func (j *JobYear) onBonuses(ps [2]phase, each func(b bonus, tax money.Amount, refused bool)) {
+func (j *JobYear) onBonuses(ps [3]phase, each func(b bonus, tax money.Amount, refused bool)) {
 	period, with := -2, j.paycheck // the pay and bonuses that a bonus is taxed with
 	for _, b := range j.bonuses {
 		if b.period != period {
@@ -234,10 +267,7 @@ func (j *JobYear) onBonuses(ps [2]phase, each func(b bonus, tax money.Amount, re
 		}
 		refused := false
 		if b.day >= 0 {
-			p := ps[0]
-			if b.day >= ps[1].from {
-				p = ps[1]
-			}
+			p := phaseOf(ps, b.day)
 			exempt := p.certificate != nil && p.certificate.Exempt
 			refused = b.Treatment == household.FlatRate && !exempt && j.knownUntaxed(ps, b.day)
 			if refused {
@@ -254,7 +284,7 @@ func (j *JobYear) onBonuses(ps [2]phase, each func(b bonus, tax money.Amount, re
 
 // knownUntaxed reports whether the year's ordinary paychecks through a payday
 // are known and no tax was withheld from any.
-func (j *JobYear) knownUntaxed(ps [2]phase, day int) bool {
+func (j *JobYear) knownUntaxed(ps [3]phase, day int) bool {
 	if j.SoFar().IsPositive() {
 		return false
 	}

@@ -277,6 +277,27 @@ func TestYearPay(t *testing.T) {
 	}
 }
 
+// A certificate handed in for a later payday: until then payroll goes by the one
+// before it, where that is known. 204.15 on June 26 and 13 × 120.31, as in
+// TestWithheld; 14 × 120.31 where it is not known.
+func TestACertificateThatCountsLater(t *testing.T) {
+	joint := &household.Certificate{Status: household.CertificateJoint, CountsFrom: date("2026-07-10")}
+	j := household.Job{
+		Frequency: household.Biweekly, TaxablePay: amount("2400"), FirstPayday: date("2026-01-09"),
+		YearToDate: stub("2026-06-12", "28800", "2449.80"), Certificate: joint, EarlierCertificates: []household.Certificate{{}},
+	}
+	if got := NewJobYear(one(j), 0, yearOf(t, 2026)).Withheld(OnFile{Now: joint}); got.String() != "1768.18" {
+		t.Errorf("withheld to come = %v, want 1768.18", got)
+	}
+	if got := NewJobYear(one(j), 0, yearOf(t, 2026)).Withheld(OnFile{Now: joint, New: &household.Certificate{}, From: date("2026-06-20")}); got.String() != "2858.10" {
+		t.Errorf("with a new one before it counts = %v, want 14 × 204.15 = 2858.10", got)
+	}
+	j.EarlierCertificates = nil
+	if got := NewJobYear(one(j), 0, yearOf(t, 2026)).Withheld(OnFile{Now: joint}); got.String() != "1684.34" {
+		t.Errorf("withheld to come = %v, want 1684.34", got)
+	}
+}
+
 func TestPaydays(t *testing.T) {
 	j := NewJobYear(one(household.Job{
 		Frequency: household.Monthly, TaxablePay: amount("5000"), FirstPayday: date("2026-01-31"), YearToDate: stub("2026-09-30", "45000", "3000"),

@@ -30,10 +30,7 @@ func (j *JobYear) Ledger(f OnFile) []Entry {
 		_, isNew := f.At(d.Date)
 		entries[i] = Entry{Payday: d, New: isNew}
 		if d.Ordinary {
-			entries[i].FederalTax = ps[0].regular
-			if isNew {
-				entries[i].FederalTax = ps[1].regular
-			}
+			entries[i].FederalTax = phaseOf(ps, i).regular
 		}
 	}
 	j.onBonuses(ps, func(b bonus, tax money.Amount, _ bool) {
@@ -128,7 +125,7 @@ func (j *JobYear) Notes(f OnFile) []worksheet.Note {
 			s.Note("one_time_pay.flat_rate_not_open", "%s: no income tax is withheld from this year's regular pay, and the flat rate is open only where some was withheld this year or last; the one-time pay of %s is figured with the paycheck (Publication 15, section 7).", name, b.Amount.Grouped())
 		}
 	})
-	if j.WellWithin(money.Max(ps[0].regular, ps[1].regular)) {
+	if j.WellWithin(money.Max(ps[0].regular, money.Max(ps[1].regular, ps[2].regular))) {
 		return s.Notes
 	}
 	for _, e := range j.Ledger(f) {

@@ -1,19 +1,20 @@
 package paystub
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // cause is a usual reason why a paycheck is not withheld from as expected.
 type cause struct {
-	code, what, ask string
-	allowed         bool
-	as              supposition
+	code      string
+	what, ask words.Text
+	allowed   bool
+	strict    bool // only named where it makes the stub's figure to the cent
+	as        supposition
 }
 
 const mostAllowances = 10 // on a certificate of before 2020, as many as are tried
@@ -48,19 +49,23 @@ func (r *stubReader) exactOf(causes []cause, off money.Amount) []Explanation {
 	for _, c := range causes {
 		e := Explanation{Code: c.code, What: c.what, Allowed: c.allowed, Ask: c.ask, Figure: r.withheld(c.as)}
 		e.Off, e.Exact = e.Figure.Sub(r.actual).Abs(), r.matches(e.Figure)
-		if e.Exact || e.Off.Less(money.Min(nearEnough.Times(r.n), off)) {
+		near := e.Exact || e.Off.Less(money.Min(nearEnough.Times(r.n), off))
+		if near && (!c.strict || e.Off.IsZero()) {
 			found = append(found, e)
 		}
 	}
 	return found
 }
 
-// distinct keeps the first explanation of each code and figure, so that ten
-// allowances that come to nothing are named once.
+// distinct names causes that say the same once, and of certificates with
+// allowances that come to no tax at all the first.
 func distinct(all []Explanation) []Explanation {
 	kept := []Explanation{}
 	for _, e := range all {
-		if !slices.ContainsFunc(kept, func(k Explanation) bool { return k.Code == e.Code && k.Figure.Equal(e.Figure) }) {
+		same := func(k Explanation) bool {
+			return k.Code == e.Code && (k.What.Equal(e.What) || e.Code == "before_2020" && k.Figure.IsZero() && e.Figure.IsZero())
+		}
+		if !slices.ContainsFunc(kept, same) {
 			kept = append(kept, e)
 		}
 	}
@@ -72,13 +77,13 @@ func distinct(all []Explanation) []Explanation {
 func combined(causes []cause) []cause {
 	var both []cause
 	for _, c := range causes {
-		if c.as.options.WholeDollars || c.as.options.WageBracket {
+		if c.strict || c.as.options.WholeDollars || c.as.options.WageBracket {
 			continue
 		}
 		dollars, bracket := c, c
 		dollars.as.options.WholeDollars, bracket.as.options.WageBracket = true, true
-		dollars.what += ", and payroll rounds to the dollar"
-		bracket.what += ", and payroll uses the wage bracket method"
+		dollars.what = words.T("stub.and.whole_dollars", "what", c.what)
+		bracket.what = words.T("stub.and.wage_bracket", "what", c.what)
 		both = append(both, dollars, bracket)
 	}
 	return both
@@ -91,7 +96,9 @@ func (r *stubReader) causes(believed supposition) []cause {
 	all = append(all, certificateCauses(believed)...)
 	all = append(all, r.pretax(believed)...)
 	all = append(all, oldCertificates(believed)...)
-	return append(all, otherFrequencies(believed)...)
+	all = append(all, otherFrequencies(believed)...)
+	all = append(all, r.changedInTheYear(believed)...)
+	return append(all, r.otherExtra(believed)...)
 }
 
 // employersChoice is what Publication 15-T leaves to the employer.
@@ -99,8 +106,8 @@ func (r *stubReader) employersChoice(b supposition) []cause {
 	whole, bracket := b, b
 	whole.options.WholeDollars, bracket.options.WageBracket = true, true
 	return []cause{
-		{code: "whole_dollars", what: "Payroll rounds the tax to the dollar, as it may", allowed: true, as: whole},
-		{code: "wage_bracket", what: "Payroll uses the wage bracket method, as it may", allowed: true, as: bracket},
+		{code: "whole_dollars", what: words.T("stub.what.whole_dollars"), allowed: true, as: whole},
+		{code: "wage_bracket", what: words.T("stub.what.wage_bracket"), allowed: true, as: bracket},
 	}
 }
 
@@ -109,19 +116,16 @@ func (r *stubReader) employersChoice(b supposition) []cause {
 func (r *stubReader) oneTimePay(b supposition) []cause {
 	if b.oneTime.IsZero() {
 		usual := r.job.OrdinaryPay()
-		if r.job.LastPaycheck == nil || !usual.IsPositive() || !b.pay.More(usual) {
+		if r.paycheck == nil || !usual.IsPositive() || !b.pay.More(usual) {
 			return nil
 		}
 		b.pay, b.oneTime = usual, b.pay.Sub(usual)
 		b.treatment = household.FlatRate
-		return []cause{{
-			code: "bonus_flat", allowed: true, as: b,
-			what: fmt.Sprintf("The paycheck has a bonus of %s in it, withheld from at the flat rate, as payroll may", b.oneTime.Grouped()),
-		}}
+		return []cause{{code: "bonus_flat", allowed: true, as: b, what: words.T("stub.what.bonus_inside", "bonus", b.oneTime)}}
 	}
-	what, code := "Payroll withheld from the bonus at the flat rate, as it may", "bonus_flat"
+	what, code := words.T("stub.what.bonus_flat"), "bonus_flat"
 	if b.treatment == household.FlatRate {
-		what, code, b.treatment = "Payroll withheld from the bonus together with the paycheck, as it may", "bonus_with_paycheck", household.WithPaycheck
+		what, code, b.treatment = words.T("stub.what.bonus_with_paycheck"), "bonus_with_paycheck", household.WithPaycheck
 	} else {
 		b.treatment = household.FlatRate
 	}
@@ -140,6 +144,7 @@ func certificateCauses(b supposition) []cause {
 	s.entries()
 	s.boxChecked()
 	s.nothing()
+	s.statusesAlone()
 	return s.all
 }
 
@@ -151,7 +156,7 @@ type suspects struct {
 }
 
 // with adds a cause: the certificate as believed, with a change.
-func (s *suspects) with(code, what, ask string, change func(c *household.Certificate)) {
+func (s *suspects) with(code string, what, ask words.Text, change func(c *household.Certificate)) {
 	changed, as := s.c, s.b
 	change(&changed)
 	as.certificate = &changed
@@ -160,51 +165,71 @@ func (s *suspects) with(code, what, ask string, change func(c *household.Certifi
 
 func (s *suspects) exemptIgnored() {
 	if s.c.Exempt {
-		s.with("exempt_ignored", "Payroll no longer goes by your claim to be exempt",
-			"Do you still have my claim to be exempt? It has to be made anew each year.",
+		s.with("exempt_ignored", words.T("stub.what.exempt_ignored"), words.T("stub.ask.exempt_ignored"),
 			func(c *household.Certificate) { *c = household.Certificate{} })
 	}
 }
 
 func (s *suspects) boxNotChecked() {
 	if s.c.MultipleJobs {
-		s.with("box_not_checked", "Payroll does not have the Step 2(c) box checked",
-			"Do you have the box in Step 2(c) checked for me? My certificate has it.",
+		s.with("box_not_checked", words.T("stub.what.box_not_checked"), words.T("stub.ask.box_not_checked"),
 			func(c *household.Certificate) { c.MultipleJobs = false })
 	}
 }
 
+// certificateStatuses are the three status boxes of the form.
+var certificateStatuses = []household.CertificateStatus{household.CertificateSingle, household.CertificateJoint, household.CertificateHeadOfHousehold}
+
 // statuses are the other status boxes; for a certificate of before 2020, newer
 // ones with a status and no entries.
 func (s *suspects) statuses() {
-	for _, status := range []household.CertificateStatus{household.CertificateSingle, household.CertificateJoint, household.CertificateHeadOfHousehold} {
+	for _, status := range certificateStatuses {
 		switch {
 		case s.c.Edition == household.Before2020:
-			s.with("newer_certificate", "Payroll goes by a certificate of 2020 or later with the filing status "+plainStatus(status)+" and no entries",
-				"Do you have a newer certificate of mine than the one with allowances?",
+			s.with("newer_certificate", words.T("stub.what.newer_certificate", "status", statusText(status)), words.T("stub.ask.newer_certificate"),
 				func(c *household.Certificate) { *c = household.Certificate{Status: status} })
 		case status != s.c.Status:
-			s.with("status", "Payroll has the filing status "+plainStatus(status),
-				"Which filing status do you have for me? My certificate says "+plainStatus(s.c.Status)+".",
+			s.with("status", words.T("stub.what.status", "status", statusText(status)), words.T("stub.ask.status", "status", statusText(s.c.Status)),
 				func(c *household.Certificate) { c.Status = status })
 		}
 	}
 }
 
-// entries are Steps 3 to 4(c), each left out.
+// statusesAlone are certificates of another status without the entries of the
+// one believed to be on file: an earlier one that is still in force.
+func (s *suspects) statusesAlone() {
+	if s.c.Edition == household.Before2020 {
+		return
+	}
+	for _, status := range certificateStatuses {
+		alone := household.Certificate{Status: status}
+		other := s.c
+		other.Status = status
+		if status != s.c.Status && !alone.Same(&other) {
+			s.with("earlier_status", words.T("stub.what.earlier_status", "status", statusText(status)), words.T("stub.ask.earlier_status", "status", statusText(status)),
+				func(c *household.Certificate) { *c = alone })
+		}
+	}
+}
+
+// entries are Steps 3 to 4(c), each left out; line 6 of an older form.
 func (s *suspects) entries() {
+	extra := words.T("stub.step.4c")
+	if s.c.Edition == household.Before2020 {
+		extra = words.T("stub.step.line_6")
+	}
 	for _, e := range []struct {
-		code, step string
-		of         func(*household.Certificate) *money.Amount
+		code string
+		step words.Text
+		of   func(*household.Certificate) *money.Amount
 	}{
-		{"step_3_left_out", "Step 3", func(c *household.Certificate) *money.Amount { return &c.Credits }},
-		{"step_4a_left_out", "Step 4(a)", func(c *household.Certificate) *money.Amount { return &c.OtherIncome }},
-		{"step_4b_left_out", "Step 4(b)", func(c *household.Certificate) *money.Amount { return &c.Deductions }},
-		{"step_4c_left_out", "Step 4(c)", func(c *household.Certificate) *money.Amount { return &c.Extra }},
+		{"step_3_left_out", words.T("stub.step.3"), func(c *household.Certificate) *money.Amount { return &c.Credits }},
+		{"step_4a_left_out", words.T("stub.step.4a"), func(c *household.Certificate) *money.Amount { return &c.OtherIncome }},
+		{"step_4b_left_out", words.T("stub.step.4b"), func(c *household.Certificate) *money.Amount { return &c.Deductions }},
+		{"step_4c_left_out", extra, func(c *household.Certificate) *money.Amount { return &c.Extra }},
 	} {
 		if amount := *e.of(&s.c); amount.IsPositive() {
-			s.with(e.code, e.step+" of your certificate is left out",
-				fmt.Sprintf("Did you enter %s of my certificate, %s?", e.step, amount.Grouped()),
+			s.with(e.code, words.T("stub.what.step_left_out", "step", e.step), words.T("stub.ask.step_left_out", "step", e.step, "amount", amount),
 				func(c *household.Certificate) { *e.of(c) = money.Zero })
 		}
 	}
@@ -212,8 +237,7 @@ func (s *suspects) entries() {
 
 func (s *suspects) boxChecked() {
 	if s.c.Edition == household.Current && !s.c.MultipleJobs {
-		s.with("box_checked", "Payroll has the Step 2(c) box checked",
-			"Do you have the box in Step 2(c) checked for me? My certificate does not have it.",
+		s.with("box_checked", words.T("stub.what.box_checked"), words.T("stub.ask.box_checked"),
 			func(c *household.Certificate) { c.MultipleJobs = true })
 	}
 }
@@ -222,68 +246,83 @@ func (s *suspects) boxChecked() {
 func (s *suspects) nothing() {
 	if s.b.certificate != nil {
 		if s.c.Edition == household.Current {
-			s.with("no_entries", "Payroll has your filing status and none of the entries",
-				"Did you enter Steps 2 to 4 of my certificate?",
+			s.with("no_entries", words.T("stub.what.no_entries"), words.T("stub.ask.no_entries"),
 				func(c *household.Certificate) { *c = household.Certificate{Status: c.Status} })
 		}
 		none := s.b
 		none.certificate = nil
-		s.all = append(s.all, cause{
-			code: "none_on_file", what: "Payroll has no certificate from you and withholds as from a single person with no entries",
-			ask: "Do you have a certificate from me on file?", as: none,
-		})
+		s.all = append(s.all, cause{code: "none_on_file", what: words.T("stub.what.none_on_file"), ask: words.T("stub.ask.none_on_file"), as: none})
 	}
 	if !s.c.Exempt {
-		s.with("exempt", "Payroll has you as exempt from withholding",
-			"Do you have me as exempt from income tax withholding? I made no such claim.",
-			func(c *household.Certificate) { c.Exempt = true })
+		s.with("exempt", words.T("stub.what.exempt"), words.T("stub.ask.exempt"), func(c *household.Certificate) { c.Exempt = true })
 	}
 }
 
-// plainStatus is a status box in plain words.
-func plainStatus(s household.CertificateStatus) string {
-	return strings.ReplaceAll(s.String(), "_", " ")
+// statusText is a status box in the form's words.
+func statusText(s household.CertificateStatus) words.Text {
+	return words.T("stub.status." + s.String())
 }
 
-// pretax is pay taken before pre-tax deductions, or the deductions taken twice.
+// pretax is pay taken before pre-tax deductions or one of them, or either taken
+// twice.
 func (r *stubReader) pretax(b supposition) []cause {
 	off := r.job.Pretax.Total()
 	if !off.IsPositive() {
 		return nil
 	}
-	gross := b
-	gross.pay = b.pay.Add(off)
+	with := func(pay money.Amount) supposition {
+		as := b
+		as.pay = pay
+		return as
+	}
 	all := []cause{{
-		code: "pretax_left_out", what: "The tax was figured on gross pay, with the pre-tax deductions left out", as: gross,
-		ask: fmt.Sprintf("Is the federal income tax figured on my pay after pre-tax deductions of %s?", off.Grouped()),
+		code: "pretax_left_out", what: words.T("stub.what.pretax_left_out"), as: with(b.pay.Add(off)),
+		ask: words.T("stub.ask.pretax_left_out", "amount", off),
 	}}
 	if off.Less(b.pay) {
-		twice := b
-		twice.pay = b.pay.Sub(off)
+		all = append(all, cause{code: "pay_is_gross", what: words.T("stub.what.pay_is_gross"), ask: words.T("stub.ask.pay_is_gross", "basis", string(r.basis())), as: with(b.pay.Sub(off))})
+	}
+	kinds := r.job.Pretax.Kinds()
+	if len(kinds) < 2 {
+		return all
+	}
+	for _, k := range kinds {
+		kind := words.T("stub.pretax." + k.Name)
 		all = append(all, cause{
-			code: "pay_is_gross", as: twice,
-			what: "The pay given here is gross pay, and payroll figured the tax on what is left after pre-tax deductions",
-			ask:  "What were my federal taxable wages on this paycheck?",
+			code: "pretax_one_taxed", what: words.T("stub.what.pretax_one_taxed", "kind", kind), as: with(b.pay.Add(k.Amount)),
+			ask: words.T("stub.ask.pretax_one", "kind", kind, "amount", k.Amount),
 		})
+		if k.Amount.Less(b.pay) {
+			all = append(all, cause{
+				code: "pretax_one_twice", what: words.T("stub.what.pretax_one_twice", "kind", kind), as: with(b.pay.Sub(k.Amount)),
+				ask: words.T("stub.ask.pretax_one", "kind", kind, "amount", k.Amount),
+			})
+		}
 	}
 	return all
 }
 
-// oldCertificates are certificates of before 2020 that may still be in force.
+// oldCertificates are certificates of before 2020 that may still be in force,
+// without an amount on line 6, and with the one that makes the stub's figure.
 func oldCertificates(b supposition) []cause {
 	var all []cause
+	for _, c := range oldForms() {
+		if c.Same(b.certificate) {
+			continue
+		}
+		as := b
+		as.certificate = c
+		all = append(all, cause{code: "before_2020", what: words.T("stub.what.before_2020", "form", formText(c)), ask: words.T("stub.ask.before_2020"), as: as})
+	}
+	return all
+}
+
+// oldForms are the certificates with allowances that are tried.
+func oldForms() []*household.Certificate {
+	var all []*household.Certificate
 	for _, m := range []household.Marital{household.MaritalSingle, household.MaritalMarried} {
 		for n := 0; n <= mostAllowances; n++ {
-			as := b
-			as.certificate = &household.Certificate{Edition: household.Before2020, Marital: m, Allowances: n}
-			if as.certificate.Same(b.certificate) {
-				continue
-			}
-			all = append(all, cause{
-				code: "before_2020", as: as,
-				what: fmt.Sprintf("A certificate of before 2020 is in force: %s, %s", m, counted(n, "allowance", "allowances")),
-				ask:  "Is an old certificate of mine, with allowances, still in force? Please go by the new one.",
-			})
+			all = append(all, &household.Certificate{Edition: household.Before2020, Marital: m, Allowances: n})
 		}
 	}
 	return all
@@ -297,17 +336,131 @@ func otherFrequencies(b supposition) []cause {
 			as := b
 			as.frequency = f
 			all = append(all, cause{
-				code: "frequency", what: fmt.Sprintf("The tax was figured as if this were %s pay", f), as: as,
-				ask: fmt.Sprintf("Is my pay set up as %s? I am paid %s.", f, b.frequency),
+				code: "frequency", what: words.T("stub.what.frequency", "frequency", f.String()), as: as,
+				ask: words.T("stub.ask.frequency", "as", f.String(), "is", b.frequency.String()),
 			})
 		}
 	}
 	return all
 }
 
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
+// changedInTheYear is another certificate on the first paychecks of the year,
+// which the answers do not name: the usual ones without entries, each for as
+// many paychecks as make the stub's figure.
+func (r *stubReader) changedInTheYear(b supposition) []cause {
+	if r.paycheck != nil || len(b.earlier) > 0 {
+		return nil
 	}
-	return fmt.Sprintf("%d %s", n, many)
+	var all []cause
+	for _, c := range usualForms() {
+		if c.Same(b.certificate) {
+			continue
+		}
+		for k := 1; k < r.n; k++ {
+			as := b
+			as.earlier = []run{{c, k}}
+			all = append(all, cause{
+				code: "changed_this_year", strict: true, as: as,
+				what: words.T("stub.what.changed_this_year", "paychecks", k, "form", formText(c)),
+				ask:  words.T("stub.ask.changed_this_year"),
+			})
+		}
+	}
+	return all
+}
+
+// earlierForms are the usual certificates that may have counted on the paychecks
+// of the first run, whose certificate is not known.
+func (r *stubReader) earlierForms(b supposition) []cause {
+	var all []cause
+	for _, c := range append(usualForms(), oldForms()...) {
+		as := b
+		if len(b.earlier) == 0 {
+			as.certificate = c
+		} else {
+			as.earlier = append([]run{{c, b.earlier[0].paychecks}}, b.earlier[1:]...)
+		}
+		all = append(all, cause{code: "earlier_certificate", what: words.T("stub.what.earlier_certificate", "form", formText(c)), as: as})
+	}
+	return all
+}
+
+// usualForms are certificates without entries: each status, with the box for two
+// jobs, and exempt.
+func usualForms() []*household.Certificate {
+	var all []*household.Certificate
+	for _, box := range []bool{false, true} {
+		for _, status := range certificateStatuses {
+			all = append(all, &household.Certificate{Status: status, MultipleJobs: box})
+		}
+	}
+	return append(all, &household.Certificate{Exempt: true})
+}
+
+// otherExtra is another amount in Step 4(c), or on line 6 of an older form,
+// where whole dollars make the stub's figure to the cent: of the certificate on
+// file, and of one with allowances.
+func (r *stubReader) otherExtra(b supposition) []cause {
+	if len(b.earlier) > 0 || r.n == 0 {
+		return nil
+	}
+	var all []cause
+	if c := b.certificate; c != nil && !c.Exempt {
+		step := words.T("stub.step.4c")
+		if c.Edition == household.Before2020 {
+			step = words.T("stub.step.line_6")
+		}
+		if extra, ok := r.extraOn(b, *c); ok && !extra.Equal(c.Extra) && extra.IsPositive() {
+			all = append(all, r.withExtra(b, *c, extra, "step_4c_other",
+				words.T("stub.what.step_4c_other", "step", step, "amount", extra),
+				words.T("stub.ask.step_4c_other", "step", step)))
+		}
+	}
+	const usual = 5 // an old form's extra amount is a round one
+	for _, c := range oldForms() {
+		if extra, ok := r.extraOn(b, *c); ok && extra.IsPositive() && extra.Equal(extra.DividedBy(usual).ToDollar().Times(usual)) {
+			old := *c
+			old.Extra = extra
+			all = append(all, r.withExtra(b, *c, extra, "before_2020", words.T("stub.what.before_2020", "form", formText(&old)), words.T("stub.ask.before_2020")))
+		}
+	}
+	return all
+}
+
+// extraOn is the whole-dollar amount a paycheck that makes a certificate's
+// withholding the stub's figure, and whether there is one.
+func (r *stubReader) extraOn(b supposition, c household.Certificate) (money.Amount, bool) {
+	c.Extra = money.Zero
+	short := r.actual.DividedBy(r.n).Sub(r.ofPaycheck(b, &c))
+	extra := short.ToDollar()
+	return extra, extra.Equal(short)
+}
+
+func (r *stubReader) withExtra(b supposition, c household.Certificate, extra money.Amount, code string, what, ask words.Text) cause {
+	c.Extra = extra
+	b.certificate = &c
+	return cause{code: code, strict: true, what: what, ask: ask, as: b}
+}
+
+// formText is a certificate in a few words.
+func formText(c *household.Certificate) words.Text {
+	switch {
+	case c == nil:
+		return words.T("stub.form.none")
+	case c.Exempt:
+		return words.T("stub.form.exempt")
+	case c.Edition == household.Before2020:
+		return words.T("stub.form.old", "marital", c.Marital.String(), "allowances", c.Allowances, "extra", ifPositive(c.Extra, words.T("stub.form.old_extra", "amount", c.Extra)))
+	case c.MultipleJobs:
+		return words.T("stub.form.with_box", "status", statusText(c.Status))
+	}
+	return words.T("stub.form.plain", "status", statusText(c.Status))
+}
+
+// ifPositive is a text about an amount, where there is one.
+func ifPositive(a money.Amount, t words.Text) words.Text {
+	if a.IsPositive() {
+		return t
+	}
+	return words.Text{}
 }

@@ -1,72 +1,95 @@
 // Package paystub reads a pay stub backwards: what payroll should have taken
-// from it by the certificate believed to be on file and, where the stub shows
-// something else, which usual cause makes just that. It blames nobody and
+// from it by the certificate believed to be on file on that day and, where the
+// stub shows something else, which usual cause makes just that. Without a
+// certificate it finds those that withhold the same. It blames nobody and
 // changes nothing.
 //
-// Start at Stubs.
+// Start at Stubs, or at Fits where no certificate is known.
 package paystub
 
 import (
-	"fmt"
-
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/tables"
-	"example.com/plumbline/internal/worksheet"
+	"example.com/plumbline/internal/words"
 )
 
 // Stub is one job's pay stub beside the certificate believed to be on
 // file. Amounts are dollars for the paychecks that it covers.
 type Stub struct {
-	Job       int            `json:"-"` // index into Household.Jobs
-	Name      string         `json:"job"`
-	Payday    household.Date `json:"payday"`
-	Basis     string         `json:"basis"`     // "last_paycheck" or "year_to_date"
-	Paychecks int            `json:"paychecks"` // covered: one, or all of the year so far
+	Job       int // index into Household.Jobs
+	Name      string
+	Payday    household.Date
+	Basis     Basis
+	Paychecks int // covered: one, or all of the year so far
 
-	FederalTax     StubCheck  `json:"federal_tax"`
-	SocialSecurity *StubCheck `json:"social_security"` // nil when the stub's figure is not known
-	Medicare       *StubCheck `json:"medicare"`        // the same
+	FederalTax     Check
+	SocialSecurity *Check // nil when the stub's figure is not known
+	Medicare       *Check // the same
 
-	Explanations []Explanation    `json:"explanations"` // of the federal tax, most exact first; none when it is right
-	Ask          string           `json:"ask"`          // what to ask payroll; empty when there is nothing to ask
-	Questions    []worksheet.Note `json:"questions"`    // figures of the stub that cannot be right together
+	// Unread says why the federal tax cannot be judged: the stub's figures do not
+	// fit together, or nobody knows which certificate counted on that payday.
+	Unread words.Text
+	// Explanations are causes of the federal tax, the most exact first; none when
+	// it is right. One that is right by an earlier certificate has that alone.
+	Explanations []Explanation
+	Ask          []words.Text // what to ask payroll; empty when there is nothing to ask
+	Questions    []words.Text // figures of the stub that cannot be right together
 }
 
-// StubCheck is a figure of the stub beside what it should be.
-type StubCheck struct {
-	Expected money.Amount `json:"expected"`
-	Actual   money.Amount `json:"actual"`
-	Right    bool         `json:"right"`
-	Why      string       `json:"why"` // where they differ and a plain cause fits, the cause
+// Basis is which figures of a stub were read.
+type Basis string
+
+// The two kinds of figures.
+const (
+	LastPaycheck Basis = "last_paycheck" // those of its own payday
+	YearToDate   Basis = "year_to_date"
+)
+
+// Check is a figure of the stub beside what it should be.
+type Check struct {
+	Expected money.Amount
+	Actual   money.Amount
+	Right    bool
+	Why      words.Text // where they differ and a plain cause fits, the cause
 }
 
 // Explanation is a cause that would make payroll withhold about what the stub
 // shows.
 type Explanation struct {
-	Code    string       `json:"code"`
-	What    string       `json:"what"`    // the cause, in a sentence
-	Figure  money.Amount `json:"figure"`  // what it makes payroll withhold
-	Off     money.Amount `json:"off"`     // how far that is from the stub
-	Exact   bool         `json:"exact"`   // to the cent, as far as payroll's own rounding goes
-	Allowed bool         `json:"allowed"` // payroll may do so: nothing to put right
-	Ask     string       `json:"ask"`     // what to ask payroll
+	Code    string
+	What    words.Text
+	Figure  money.Amount // what it makes payroll withhold
+	Off     money.Amount // how far that is from the stub
+	Exact   bool         // to the cent, up to payroll's own rounding
+	Allowed bool         // payroll may do so: nothing to put right
+	Ask     words.Text
 }
 
 // Stubs reads the pay stub of each job on the return that has one: the newest
-// paycheck where the answers give it, else the year to date.
+// paycheck where the answers give it, else the year to date. A paycheck from
+// before the year-to-date figures is out of date and not read.
 //
 // Publication 15-T, Worksheet 1A; Publication 15, section 7; IRC 3101.
 func Stubs(h household.Household, y *tables.Year) []Stub {
 	var read []Stub
 	for _, i := range h.CountedJobs() {
-		r := stubReader{h: h, job: h.Jobs[i], index: i, y: y}
-		if s, ok := r.read(); ok {
+		if s, ok := Read(h, i, y); ok {
 			read = append(read, s)
 		}
 	}
 	return read
+}
+
+// Read reads the pay stub of the job at an index of Household.Jobs, and reports
+// whether it has one.
+func Read(h household.Household, job int, y *tables.Year) (Stub, bool) {
+	r, ok := newReader(h, job, y)
+	if !ok {
+		return Stub{}, false
+	}
+	return r.read(), true
 }
 
 // stubReader reads one job's stub.
@@ -76,86 +99,140 @@ type stubReader struct {
 	index int
 	y     *tables.Year
 
-	pay     money.Amount // taxable pay of one paycheck without one-time pay
-	oneTime money.Amount // one-time pay within the paycheck
-	n       int          // paychecks covered
-	actual  money.Amount // federal tax on the stub
+	paycheck *household.Paycheck // nil: the year to date is read
+	payday   household.Date
+	pay      money.Amount // taxable pay of one paycheck without one-time pay
+	oneTime  money.Amount // one-time pay within the paycheck
+	n        int          // paychecks covered
+	actual   money.Amount // federal tax on the stub
+}
+
+func newReader(h household.Household, job int, y *tables.Year) (*stubReader, bool) {
+	r := &stubReader{h: h, job: h.Jobs[job], index: job, y: y}
+	p, year := r.job.LastPaycheck, r.job.YearToDate
+	if p != nil && year != nil && !p.Payday.IsZero() && p.Payday.Before(year.Payday) {
+		p = nil // out of date
+	}
+	switch {
+	case p != nil:
+		r.paycheck, r.payday, r.n = p, p.Payday, 1
+		r.pay, r.oneTime, r.actual = p.TaxablePay.Sub(p.OneTimePay).OrZero(), p.OneTimePay, p.FederalTax
+	case year != nil:
+		r.payday, r.n = year.Payday, r.job.YearPaydays(h.TaxYear).Covered
+		r.pay, r.actual = r.job.OrdinaryPay(), year.FederalTax
+	default:
+		return nil, false
+	}
+	return r, true
 }
 
 // cents is how far two right computations of a paycheck can be apart: lines 2h
 // and 3b of Worksheet 1A may each be rounded to the cent, or only the result.
 var cents = money.Cents(2)
 
-func (r *stubReader) read() (Stub, bool) {
-	s := Stub{Job: r.index, Name: r.h.JobName(r.index), Explanations: []Explanation{}, Questions: []worksheet.Note{}}
-	switch {
-	case r.job.LastPaycheck != nil:
-		p := r.job.LastPaycheck
-		s.Basis, s.Payday, s.Paychecks = "last_paycheck", p.Payday, 1
-		r.n, r.oneTime, r.actual = 1, p.OneTimePay, p.FederalTax
-		r.pay = p.TaxablePay.Sub(p.OneTimePay).OrZero()
-		r.questionPaycheck(&s)
-	case r.job.YearToDate != nil:
-		p := r.job.YearToDate
-		s.Basis, s.Payday = "year_to_date", p.Payday
-		r.n, r.pay, r.actual = r.job.YearPaydays(r.h.TaxYear).Covered, r.job.OrdinaryPay(), p.FederalTax
-		s.Paychecks = r.n
-		if !r.questionYear(&s) {
-			s.FederalTax = StubCheck{Actual: r.actual}
-			s.Ask = "Look at the stub again before asking payroll: its figures do not fit together."
-			return s, true
-		}
-	default:
-		return Stub{}, false
+func (r *stubReader) read() Stub {
+	s := Stub{Job: r.index, Name: r.h.JobName(r.index), Payday: r.payday, Basis: YearToDate, Paychecks: r.n}
+	s.FederalTax.Actual = r.actual
+	fits := true
+	if r.paycheck != nil {
+		s.Basis = LastPaycheck
+		s.Questions = r.questionPaycheck()
+	} else {
+		s.Questions, fits = r.questionYear()
+	}
+	if !fits {
+		s.Unread = words.T("stub.unread.does_not_fit")
+		return s
 	}
 	r.federal(&s)
 	r.social(&s)
-	return s, true
+	return s
 }
 
 // questionPaycheck questions a paycheck that does not go with the job.
-func (r *stubReader) questionPaycheck(s *Stub) {
-	var sheet worksheet.Sheet
-	p := r.job.LastPaycheck
-	if p.FederalTax.More(p.TaxablePay) {
-		sheet.Note("stub.tax_above_pay", "Tax of %s cannot come from pay of %s.", p.FederalTax.Grouped(), p.TaxablePay.Grouped())
+func (r *stubReader) questionPaycheck() (questions []words.Text) {
+	if p := r.paycheck; p.FederalTax.More(p.TaxablePay) {
+		questions = append(questions, words.T("stub.question.tax_above_pay", "tax", p.FederalTax, "pay", p.TaxablePay))
 	}
-	if !p.Payday.IsZero() && len(r.job.Paydays(r.h.TaxYear)) > 0 && !r.job.IsPaydayStub(r.h.TaxYear, p.Payday) {
-		sheet.Note("stub.not_a_payday", "%s is not a payday by the first payday and the pay frequency given.", p.Payday.Long())
+	if !r.payday.IsZero() && len(r.job.Paydays(r.h.TaxYear)) > 0 && !r.job.IsPaydayStub(r.h.TaxYear, r.payday) {
+		questions = append(questions, words.T("stub.question.not_a_payday", "payday", r.payday))
 	}
-	s.Questions = append(s.Questions, sheet.Notes...)
+	return questions
 }
 
 // questionYear questions year-to-date figures, and reports whether they are the
 // ordinary paychecks that the calendar counts, so that the tax can be read.
-func (r *stubReader) questionYear(s *Stub) bool {
-	var sheet worksheet.Sheet
-	p, pay := r.job.YearToDate, r.job.OrdinaryPay()
-	fits := r.n > 0 && pay.Times(r.n).Sub(p.TaxablePay).Abs().Less(money.Dollars(1))
-	if !fits && pay.IsPositive() {
-		sheet.Note("stub.payday_count", "The calendar has %s through %s, which at %s each are %s, while the stub shows %s of taxable pay for the year.",
-			counted(r.n, "payday", "paydays"), p.Payday.Long(), pay.Grouped(), pay.Times(r.n).Grouped(), p.TaxablePay.Grouped())
+func (r *stubReader) questionYear() (questions []words.Text, fits bool) {
+	so := r.job.PaySoFar(r.h.TaxYear)
+	if so.Paydays > 0 && so.Paid.Sub(so.Expected).Abs().Less(money.Dollars(1)) {
+		return nil, true
 	}
-	s.Questions = append(s.Questions, sheet.Notes...)
-	return fits
+	if so.Ordinary.IsPositive() {
+		questions = append(questions, words.T("stub.question.payday_count", "paydays", so.Paydays, "payday", r.payday,
+			"pay", so.Ordinary, "expected", so.Expected, "shown", so.Paid))
+	}
+	return questions, false
 }
 
-// federal holds the federal income tax against the certificate, and looks for
-// the cause where they differ.
+// federal compares the federal income tax with what the certificate asks for,
+// and looks for the cause where they differ.
 func (r *stubReader) federal(s *Stub) {
-	as := r.asBelieved()
-	s.FederalTax = StubCheck{Expected: r.withheld(as), Actual: r.actual}
+	as, known := r.asBelieved()
+	if !known {
+		r.beforeItCounted(s, as)
+		return
+	}
+	s.FederalTax.Expected = r.withheld(as)
 	s.FederalTax.Right = r.matches(s.FederalTax.Expected)
 	if s.FederalTax.Right {
 		return
 	}
 	s.Explanations = r.explain(as)
-	switch {
-	case len(s.Explanations) == 0:
-		s.Ask = "Which certificate do you have on file for me, from when, with which filing status and entries, and how was the federal income tax on this paycheck worked out?"
-	case !s.Explanations[0].Allowed:
-		s.Ask = s.Explanations[0].Ask
+	s.Ask = r.toAsk(s.Explanations)
+}
+
+// beforeItCounted reads paychecks of which some came before the certificate on
+// file counted, while the one before it is not known: they are not judged by it.
+// Where a usual certificate before it makes just the stub's figure, that one is
+// named, and nothing is wrong.
+func (r *stubReader) beforeItCounted(s *Stub, as supposition) {
+	for _, c := range r.earlierForms(as) {
+		if f := r.withheld(c.as); f.Equal(r.actual) {
+			s.FederalTax = Check{Expected: f, Actual: r.actual, Right: true}
+			s.Explanations = []Explanation{{Code: c.code, What: c.what, Figure: f, Exact: true, Allowed: true}}
+			return
+		}
 	}
+	s.Unread = words.T("stub.unread.earlier_certificate", "basis", string(s.Basis), "from", r.job.PaydayOf(r.job.Certificate.CountsFrom))
+}
+
+// toAsk is what to ask payroll about the causes found: about each of those that
+// are equally exact; nothing where what payroll may do explains the stub.
+func (r *stubReader) toAsk(found []Explanation) []words.Text {
+	if len(found) == 0 {
+		return []words.Text{words.T("stub.ask.open", "basis", string(r.basis()))}
+	}
+	if found[0].Allowed {
+		return nil
+	}
+	var ask []words.Text
+	for i, e := range found {
+		said := false
+		for _, a := range ask {
+			said = said || a.Equal(e.Ask)
+		}
+		if (i == 0 || e.Exact) && !e.Allowed && !said {
+			ask = append(ask, e.Ask)
+		}
+	}
+	return ask
+}
+
+func (r *stubReader) basis() Basis {
+	if r.paycheck != nil {
+		return LastPaycheck
+	}
+	return YearToDate
 }
 
 // matches reports whether a figure is the stub's, up to payroll's own rounding
@@ -166,39 +243,85 @@ func (r *stubReader) matches(figure money.Amount) bool {
 
 // supposition is one way in which payroll may have worked out the stub.
 type supposition struct {
-	certificate *household.Certificate
-	pay         money.Amount // without one-time pay
+	certificate *household.Certificate // that of the newest paychecks
+	earlier     []run                  // paychecks before them, oldest first
+	pay         money.Amount           // without one-time pay
 	oneTime     money.Amount
 	treatment   household.BonusTreatment
 	frequency   household.Frequency
 	options     payroll.Options
 }
 
-// asBelieved is payroll doing what the answers say.
-func (r *stubReader) asBelieved() supposition {
-	s := supposition{certificate: r.job.Certificate, pay: r.pay, oneTime: r.oneTime, frequency: r.job.Frequency}
+// run is paychecks in a row under one certificate.
+type run struct {
+	certificate *household.Certificate
+	paychecks   int
+}
+
+// asBelieved is payroll doing what the answers say, each paycheck by the
+// certificate of its day. It reports false where the certificate of some is not
+// known; those are then the first run, as if by none.
+func (r *stubReader) asBelieved() (s supposition, known bool) {
+	s = supposition{certificate: r.job.Certificate, pay: r.pay, oneTime: r.oneTime, frequency: r.job.Frequency}
 	for _, o := range r.job.OneTimePay {
-		if r.job.LastPaycheck != nil && o.Payday == r.job.LastPaycheck.Payday {
+		if r.paycheck != nil && r.job.PaydayOf(o.Payday) == r.payday {
 			s.treatment = o.Withholding
 		}
 	}
-	return s
+	known = true
+	var runs []run
+	for _, d := range r.paydays() {
+		c, ok := r.job.CertificateOn(d)
+		known = known && ok
+		if last := len(runs) - 1; last >= 0 && runs[last].certificate == c {
+			runs[last].paychecks++
+			continue
+		}
+		runs = append(runs, run{c, 1})
+	}
+	if len(runs) > 0 {
+		s.earlier, s.certificate = runs[:len(runs)-1], runs[len(runs)-1].certificate
+	}
+	return s, known
+}
+
+// paydays are the paydays that the stub covers, as far as they are known: a
+// paycheck may have no date.
+func (r *stubReader) paydays() []household.Date {
+	switch {
+	case r.paycheck == nil:
+		days := r.job.YearPaydays(r.h.TaxYear)
+		return days.All[:days.Covered]
+	case r.payday.IsZero():
+		return nil
+	}
+	return []household.Date{r.payday}
 }
 
 // withheld is the federal tax that a supposition makes.
 func (r *stubReader) withheld(s supposition) money.Amount {
-	p := payroll.Paycheck{Wages: s.pay, Frequency: s.frequency, Kind: r.job.Kind}
-	tax := payroll.Withholding(p, s.certificate, r.y, s.options, nil)
-	if s.oneTime.IsPositive() {
-		b := payroll.Bonus{Amount: s.oneTime, Treatment: s.treatment}
-		tax = tax.Add(payroll.OnBonus(p, b, s.certificate, r.y, s.options, nil))
+	total, left := money.Zero, r.n
+	for _, e := range s.earlier {
+		total = total.Add(r.ofPaycheck(s, e.certificate).Times(e.paychecks))
+		left -= e.paychecks
 	}
-	return tax.Times(r.n)
+	return total.Add(r.ofPaycheck(s, s.certificate).Times(left))
 }
 
-// social holds social security and Medicare tax against the pay.
+// ofPaycheck is the federal tax of one paycheck under a certificate.
+func (r *stubReader) ofPaycheck(s supposition, c *household.Certificate) money.Amount {
+	p := payroll.Paycheck{Wages: s.pay, Frequency: s.frequency, Kind: r.job.Kind}
+	tax := payroll.Withholding(p, c, r.y, s.options, nil)
+	if s.oneTime.IsPositive() {
+		b := payroll.Bonus{Amount: s.oneTime, Treatment: s.treatment}
+		tax = tax.Add(payroll.OnBonus(p, b, c, r.y, s.options, nil))
+	}
+	return tax
+}
+
+// social compares social security and Medicare tax with the pay.
 func (r *stubReader) social(s *Stub) {
-	p := r.job.LastPaycheck
+	p := r.paycheck
 	if p == nil || r.job.Kind != household.Wages {
 		return
 	}
@@ -206,34 +329,34 @@ func (r *stubReader) social(s *Stub) {
 	if p.SocialSecurity != nil {
 		c := r.socialCheck(*p.SocialSecurity, t.Rate)
 		if !c.Right && p.SocialSecurity.IsZero() {
-			c.Why = fmt.Sprintf("none is taken once the year's wages at this employer reach %s, or from a job that social security does not cover", t.WageBase.Amount.GroupedDollars())
+			c.Why = words.T("stub.social.none_taken", "base", t.WageBase)
 		}
 		s.SocialSecurity = &c
 	}
 	if p.Medicare != nil {
 		c := r.socialCheck(*p.Medicare, t.MedicareRate)
-		if over := r.y.AdditionalMedicare; !c.Right && p.Medicare.More(c.Expected) && c.Why == "" {
-			c.Why = fmt.Sprintf("%v more is taken from wages above %s in the year", over.Rate, over.WithheldOver.GroupedDollars())
+		if over := r.y.AdditionalMedicare; !c.Right && p.Medicare.More(c.Expected) && c.Why.IsZero() {
+			c.Why = words.T("stub.social.additional_medicare", "rate", over.Rate, "over", over.WithheldOver)
 		}
 		s.Medicare = &c
 	}
 }
 
-// socialCheck holds a tax at a rate against taxable pay with the retirement
+// socialCheck compares a tax at a rate with taxable pay and the retirement
 // savings that it includes. Pay with all other pre-tax deductions put back, or
 // without the savings, is named where it fits.
-func (r *stubReader) socialCheck(actual money.Amount, rate money.Rate) StubCheck {
+func (r *stubReader) socialCheck(actual money.Amount, rate money.Rate) Check {
 	pay, saved := r.pay.Add(r.oneTime), r.job.Pretax.Retirement
 	on := func(wages money.Amount) money.Amount { return wages.At(rate).ToCent() }
 	near := func(figure money.Amount) bool { return !figure.Sub(actual).Abs().More(cents) }
-	c := StubCheck{Expected: on(pay.Add(saved)), Actual: actual}
+	c := Check{Expected: on(pay.Add(saved)), Actual: actual}
 	c.Right = near(c.Expected)
 	switch {
 	case c.Right:
 	case near(on(pay.Add(r.job.Pretax.Total()))):
-		c.Why = "it was taken from pay before all pre-tax deductions"
+		c.Why = words.T("stub.social.on_gross")
 	case near(on(pay)):
-		c.Why = "it was taken from taxable pay without the retirement savings, which should be in it"
+		c.Why = words.T("stub.social.without_savings")
 	}
 	return c
 }

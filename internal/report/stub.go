@@ -1,25 +1,22 @@
 package report
 
 import (
-	"fmt"
-
 	"example.com/plumbline/internal/paystub"
+	"example.com/plumbline/internal/words"
 )
 
 // mostExplanations is how many explanations of a stub are printed.
 const mostExplanations = 4
 
-// Stubs is each job's pay stub held against the certificate on file: what should
-// be on it, what is, what would explain the difference, and what to ask payroll.
+// Stubs is each job's pay stub beside the certificate on file: what should be on
+// it, what is, what would explain the difference, and what to ask payroll.
 func Stubs(stubs []paystub.Stub) Page {
-	p := Page{
-		Title:    "Your pay stubs, checked",
-		Subtitle: "What payroll should have withheld by the certificate in your answers, beside what the stub shows. Amounts are dollars.",
-	}
+	say := words.English().Say
+	p := Page{Title: say(words.T("stub.title")), Subtitle: say(words.T("stub.subtitle"))}
 	for _, s := range stubs {
 		p.AsOf = s.Payday
-		p.add(Heading(shortName(s.Name)), Paragraph(stubBasis(s)))
-		p.add(questions(s)...)
+		p.add(Heading(shortName(s.Name)), Paragraph(say(stubBasis(s))))
+		p.add(stubQuestions(s)...)
 		p.add(stubTable(s))
 		p.add(stubVerdict(s)...)
 	}
@@ -27,103 +24,101 @@ func Stubs(stubs []paystub.Stub) Page {
 	return p
 }
 
-func stubBasis(s paystub.Stub) string {
-	if s.Basis == "year_to_date" {
-		return fmt.Sprintf("The year so far through %s, %s.", s.Payday.Long(), counted(s.Paychecks, "paycheck", "paychecks"))
+func stubBasis(s paystub.Stub) words.Text {
+	switch {
+	case s.Basis == paystub.YearToDate:
+		return words.T("stub.basis.year", "payday", s.Payday, "paychecks", s.Paychecks)
+	case s.Payday.IsZero():
+		return words.T("stub.basis.no_date")
 	}
-	if s.Payday.IsZero() {
-		return "The last paycheck."
-	}
-	return fmt.Sprintf("The paycheck of %s.", s.Payday.Long())
+	return words.T("stub.basis.paycheck", "payday", s.Payday)
 }
 
-// questions are figures of the stub that cannot be right together.
-func questions(s paystub.Stub) []Block {
-	var list List
-	for _, q := range s.Questions {
-		list.Items = append(list.Items, q.Message)
-	}
-	if len(list.Items) == 0 {
+// stubQuestions are figures of the stub that cannot be right together.
+func stubQuestions(s paystub.Stub) []Block {
+	if len(s.Questions) == 0 {
 		return nil
 	}
-	return []Block{Paragraph("These figures do not fit together:"), list}
+	return []Block{Paragraph(words.English().Say(words.T("stub.questions"))), List{Items: said(s.Questions)}}
+}
+
+// said are texts as people read them.
+func said(texts []words.Text) []string {
+	all := make([]string, len(texts))
+	for i, t := range texts {
+		all[i] = words.English().Say(t)
+	}
+	return all
 }
 
 func stubTable(s paystub.Stub) Table {
-	t := Table{Head: []string{"", "should be", "on the stub", "apart"}}
-	row := func(label string, c paystub.StubCheck) {
-		t.Rows = append(t.Rows, []string{label, c.Expected.Grouped(), c.Actual.Grouped(), apart(c)})
+	t := Table{Head: append([]string{""}, said([]words.Text{words.T("stub.column.should_be"), words.T("stub.column.on_stub"), words.T("stub.column.apart")})...)}
+	row := func(label words.Text, c *paystub.Check) {
+		if c != nil {
+			t.Rows = append(t.Rows, []string{words.English().Say(label), c.Expected.Grouped(), c.Actual.Grouped(), words.English().Say(apart(*c))})
+		}
 	}
-	if unread(s) {
-		t.Rows = append(t.Rows, []string{"Federal income tax", "not known", s.FederalTax.Actual.Grouped(), ""})
+	if !s.Unread.IsZero() {
+		t.Rows = append(t.Rows, append(said([]words.Text{words.T("stub.row.federal"), words.T("stub.cell.not_known")}), s.FederalTax.Actual.Grouped(), ""))
 	} else {
-		row("Federal income tax", s.FederalTax)
+		row(words.T("stub.row.federal"), &s.FederalTax)
 	}
-	if s.SocialSecurity != nil {
-		row("Social security tax", *s.SocialSecurity)
-	}
-	if s.Medicare != nil {
-		row("Medicare tax", *s.Medicare)
-	}
+	row(words.T("stub.row.social_security"), s.SocialSecurity)
+	row(words.T("stub.row.medicare"), s.Medicare)
 	return t
 }
 
-// unread reports whether the stub's figures do not fit together, so that what
-// should be on it is not known.
-func unread(s paystub.Stub) bool {
-	return !s.FederalTax.Right && len(s.Questions) > 0 && len(s.Explanations) == 0 && s.FederalTax.Expected.IsZero()
-}
-
-func apart(c paystub.StubCheck) string {
-	if c.Right {
-		return "right"
+func apart(c paystub.Check) words.Text {
+	switch {
+	case c.Right:
+		return words.T("stub.cell.right")
+	case c.Actual.More(c.Expected):
+		return words.T("stub.cell.too_much", "amount", c.Actual.Sub(c.Expected))
 	}
-	if c.Actual.More(c.Expected) {
-		return c.Actual.Sub(c.Expected).Grouped() + " too much"
-	}
-	return c.Expected.Sub(c.Actual).Grouped() + " too little"
+	return words.T("stub.cell.too_little", "amount", c.Expected.Sub(c.Actual))
 }
 
 // stubVerdict is what would explain the stub, and what to ask.
 func stubVerdict(s paystub.Stub) []Block {
 	var blocks []Block
+	paragraph := func(t words.Text) { blocks = append(blocks, Paragraph(words.English().Say(t))) }
 	switch {
+	case !s.Unread.IsZero():
+		paragraph(s.Unread)
+	case s.FederalTax.Right && len(s.Explanations) > 0:
+		paragraph(words.T("stub.verdict.right_before", "what", s.Explanations[0].What))
 	case s.FederalTax.Right:
-		blocks = append(blocks, Paragraph("The federal income tax is what the certificate asks for."))
-	case len(s.Explanations) > 0:
+		paragraph(words.T("stub.verdict.right"))
+	case len(s.Explanations) == 0:
+		paragraph(words.T("stub.verdict.unexplained"))
+	default:
 		list := List{Numbered: true}
 		for _, e := range s.Explanations[:min(len(s.Explanations), mostExplanations)] {
-			list.Items = append(list.Items, explanation(e))
+			list.Items = append(list.Items, words.English().Say(explanation(e)))
 		}
-		blocks = append(blocks, Paragraph("What would explain the federal income tax, the most exact first:"), list)
-	case !unread(s):
-		blocks = append(blocks, Paragraph("None of the usual causes explains the federal income tax."))
+		paragraph(words.T("stub.verdict.explained"))
+		blocks = append(blocks, list)
 	}
 	for _, c := range []struct {
-		name  string
-		check *paystub.StubCheck
-	}{{"Social security tax", s.SocialSecurity}, {"Medicare tax", s.Medicare}} {
-		if c.check != nil && c.check.Why != "" {
-			blocks = append(blocks, Paragraph(c.name+": "+sentence(c.check.Why)))
+		row   words.Text
+		check *paystub.Check
+	}{{words.T("stub.row.social_security"), s.SocialSecurity}, {words.T("stub.row.medicare"), s.Medicare}} {
+		if c.check != nil && !c.check.Why.IsZero() {
+			paragraph(words.T("stub.verdict.about", "row", c.row, "why", c.check.Why))
 		}
 	}
-	switch {
-	case unread(s):
-		blocks = append(blocks, Paragraph(sentence(s.Ask)))
-	case s.Ask != "":
-		blocks = append(blocks, Paragraph("What to ask payroll: "+sentence(s.Ask)))
+	switch len(s.Ask) {
+	case 0:
+	case 1:
+		paragraph(words.T("stub.verdict.ask", "question", s.Ask[0]))
+	default:
+		paragraph(words.T("stub.verdict.ask_each"))
+		blocks = append(blocks, List{Items: said(s.Ask)})
 	}
 	return blocks
 }
 
-func explanation(e paystub.Explanation) string {
-	off := "exactly the stub's figure"
-	if !e.Exact {
-		off = e.Off.Grouped() + " away from the stub's figure"
-	}
-	s := fmt.Sprintf("%s That makes %s, %s.", sentence(e.What), e.Figure.Grouped(), off)
-	if e.Allowed {
-		s += " Payroll may do so: nothing to put right."
-	}
-	return s
+func explanation(e paystub.Explanation) words.Text {
+	yes := map[bool]string{true: "yes", false: "no"}
+	return words.T("stub.explanation.text", "what", e.What, "figure", e.Figure, "off", e.Off, "exact", yes[e.Exact], "allowed", yes[e.Allowed])
 }
