@@ -65,5 +65,5 @@ func inAll(quarters []tax.Installment) money.Amount {
 	for _, q := range quarters {
 		sum = sum.Add(q.Penalty)
 	}
-	return sum
+	return sum.ToCent()
 }

@@ -83,7 +83,8 @@ func nextYear(h household.Household, ret tax.Return, p Plan) household.Household
 	n.TaxYear++
 	n.AsOf = household.EndOfYear(h.TaxYear)
 	n.Wish.FirstPayday = n.AsOf.AddDays(1)
-	n.LastYear = &household.LastYear{TotalTax: &ret.TotalTax, AdjustedGrossIncome: &ret.AdjustedGrossIncome}
+	tax := ret.TotalTax.Sub(ret.RefundableCredits).OrZero() // Form 2210 line 8
+	n.LastYear = &household.LastYear{TotalTax: &tax, AdjustedGrossIncome: &ret.AdjustedGrossIncome}
 	n.Jobs = make([]household.Job, len(h.Jobs))
 	for i, j := range h.Jobs {
 		if len(paydaysNext(j, h.TaxYear)) == 0 {

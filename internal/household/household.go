@@ -394,7 +394,8 @@ func (m Marketplace) CoveredMonths() int {
 }
 
 // LastYear is what last year's return shows; a figure is nil when it is not
-// known.
+// known. The tax is that of Form 2210, line 8: the total tax less the refundable
+// credits.
 type LastYear struct {
 	TotalTax            *money.Amount `yaml:"total_tax"`
 	AdjustedGrossIncome *money.Amount `yaml:"adjusted_gross_income"`

@@ -11,8 +11,19 @@ type YearPay struct {
 	TaxableWages          money.Amount // box 1; for a pension, its taxable amount
 	SocialSecurityWages   money.Amount // box 3, up to the wage base; zero for a pension
 	MedicareWages         money.Amount // box 5; zero for a pension
+	Makeup                PayMakeup    // what TaxableWages adds up from
 	FederalTax            money.Amount // box 2
 	SocialSecurityTax     money.Amount // box 4
 	MedicareTax           money.Amount // box 6 less AdditionalMedicareTax
 	AdditionalMedicareTax money.Amount // the part of box 6 that IRC 3102(f) adds
+}
+
+// PayMakeup is what a job's pay for the year adds up from: what the last stub
+// shows so far, the paydays to come at the ordinary pay, and one-time pay to
+// come.
+type PayMakeup struct {
+	SoFar    money.Amount
+	Paydays  int
+	Ordinary money.Amount // of one payday
+	OneTime  money.Amount
 }

@@ -47,6 +47,7 @@ type JobYear struct {
 	paid     int      // ordinary paydays that the year-to-date figures cover
 	bonuses  []bonus  // all of the year's, in order of payday
 	wages    money.Amount
+	makeup   household.PayMakeup
 	social   money.Amount // social security and Medicare wages of the whole year, before the base
 }
 
@@ -135,18 +136,19 @@ func (j *JobYear) dayOf(d household.Date) int {
 // sumWages figures the wages of the whole year. Pre-tax retirement savings are
 // not taxable wages but are social security and Medicare wages.
 func (j *JobYear) sumWages() {
+	m := household.PayMakeup{Paydays: j.before[len(j.paydays)], Ordinary: j.paycheck.Wages}
 	if s := j.job.YearToDate; s != nil {
-		j.wages = s.TaxablePay
+		m.SoFar = s.TaxablePay
 	}
-	ordinary := j.before[len(j.paydays)]
-	j.wages = j.wages.Add(j.paycheck.Wages.Times(ordinary))
 	for _, d := range j.paydays {
 		if d.OneTime.IsPositive() {
-			j.wages = j.wages.Add(d.OneTime)
+			m.OneTime = m.OneTime.Add(d.OneTime)
 		}
 	}
+	j.makeup = m
+	j.wages = money.Sum(m.SoFar, m.Ordinary.Times(m.Paydays), m.OneTime)
 	if j.job.Kind == household.Wages {
-		j.social = j.wages.Add(j.job.Pretax.Retirement.Times(ordinary + j.paid))
+		j.social = j.wages.Add(j.job.Pretax.Retirement.Times(m.Paydays + j.paid))
 	}
 }
 

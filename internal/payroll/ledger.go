@@ -81,6 +81,7 @@ func (j *JobYear) YearPay(f OnFile) household.YearPay {
 		Earner:                j.job.Earner,
 		Kind:                  j.job.Kind,
 		TaxableWages:          j.wages,
+		Makeup:                j.makeup,
 		SocialSecurityWages:   social.wages,
 		MedicareWages:         j.social,
 		FederalTax:            j.SoFar().Add(j.Withheld(f)),

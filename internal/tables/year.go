@@ -393,8 +393,18 @@ type DependentCare struct {
 	FirstStep  money.Amount `yaml:"first_phase_step,required"`
 	FirstLeast money.Rate   `yaml:"first_phase_at_least,required"`
 	ChildUnder int          `yaml:"child_under,required"` // age of a qualifying person
+	Student    CareStudent  `yaml:"student,required"`
 	// The second fall of 2026; where the year has none, Second is nil.
 	Second *SecondCarePhase `yaml:"second_phase"`
+}
+
+// CareStudent is IRC 21(d)(2): what a spouse is treated as earning in a month of
+// full-time study, by the number of qualifying persons.
+type CareStudent struct {
+	Citation `yaml:",inline"`
+	One      money.Amount `yaml:"earns_a_month_one,required"`
+	More     money.Amount `yaml:"earns_a_month_two_or_more,required"`
+	Months   int          `yaml:"months,required"` // that make a full-time student, IRC 21(e)(8)
 }
 
 // SecondCarePhase is the further fall of IRC 21(a)(2) from 2026.
@@ -471,7 +481,8 @@ type Underpayment struct {
 // Installments is IRC 6654(c)(2): when estimated tax is due, Form 1040-ES.
 type Installments struct {
 	Citation `yaml:",inline"`
-	Due      []household.Date `yaml:"due,required"` // for this tax year
+	Due      []household.Date `yaml:"due,required"`          // for this tax year
+	Day      int              `yaml:"day_of_month,required"` // the day that the law names, from which the penalty counts
 }
 
 // Interest is the underpayment rate of IRC 6621, through April 15 of the next

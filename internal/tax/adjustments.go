@@ -39,24 +39,30 @@ func (c *computation) adjustedGrossIncome() {
 		Form:   "Form 1040 line 10",
 		Label:  "Adjustments to income",
 		Source: "IRC 62(a)",
-	},
-		part{"tax.educator_expenses", a.Educator},
-		part{"tax.hsa_contribution", a.HSA},
-		part{"tax.half_self_employment_tax", a.HalfSelfEmployment},
-		part{"tax.self_employed_retirement.self", c.work[household.OfSelf].RetirementDeduction},
-		part{"tax.self_employed_retirement.spouse", c.work[household.OfSpouse].RetirementDeduction},
-		part{"tax.self_employed_health.self", c.work[household.OfSelf].HealthDeduction},
-		part{"tax.self_employed_health.spouse", c.work[household.OfSpouse].HealthDeduction},
-		part{"tax.ira_deduction", a.IRA},
-		part{"tax.student_loan_interest", a.StudentLoan},
-		part{"tax.other_adjustments", a.Other},
-	)
+	}, append(c.otherThanStudentLoan(), part{"tax.student_loan_interest", a.StudentLoan})...)
 	c.AdjustedGrossIncome = c.total(worksheet.Line{
 		ID:     "tax.adjusted_gross_income",
 		Form:   "Form 1040 line 11a",
 		Label:  "Adjusted gross income",
 		Source: "IRC 62(a)",
 	}, part{"tax.total_income", c.TotalIncome}, part{"tax.adjustments", c.Adjustments.Neg()})
+}
+
+// otherThanStudentLoan are the lines of all adjustments but student loan
+// interest. Their sum is beforeStudentLoan.
+func (c *computation) otherThanStudentLoan() []part {
+	a := &c.adjustments
+	return []part{
+		{"tax.educator_expenses", a.Educator},
+		{"tax.hsa_contribution", a.HSA},
+		{"tax.half_self_employment_tax", a.HalfSelfEmployment},
+		{"tax.self_employed_retirement.self", c.work[household.OfSelf].RetirementDeduction},
+		{"tax.self_employed_retirement.spouse", c.work[household.OfSpouse].RetirementDeduction},
+		{"tax.self_employed_health.self", c.work[household.OfSelf].HealthDeduction},
+		{"tax.self_employed_health.spouse", c.work[household.OfSpouse].HealthDeduction},
+		{"tax.ira_deduction", a.IRA},
+		{"tax.other_adjustments", a.Other},
+	}
 }
 
 // educator is what teachers pay for their classrooms, up to a cap for each.

@@ -43,7 +43,7 @@ func (c *computation) benefits() {
 		Label:  "Income that decides how much of the benefits is taxed",
 		Amount: w.Income,
 		How:    worksheet.Using("half of the benefits %v + other income %v - adjustments %v", w.Half, other, adjustments),
-		From:   []string{"tax.benefits"},
+		From:   c.benefitsFrom(),
 		Source: source,
 	})
 	l := worksheet.Line{
@@ -63,6 +63,21 @@ func (c *computation) benefits() {
 	if c.separate() && !c.h.LivedApart {
 		c.s.Note("benefits_lived_together", "Social security benefits are figured for spouses who lived together at some time this year and file separately. If you lived apart all year, say so: less is taxed then.")
 	}
+}
+
+// benefitsFrom are the lines of the income that decides how much is taxed.
+func (c *computation) benefitsFrom() []string {
+	if c.s == nil {
+		return nil
+	}
+	from := []string{"tax.benefits"}
+	for _, p := range c.income.parts() {
+		if p.id != "tax.taxable_benefits" {
+			from = append(from, c.from(p)...)
+		}
+	}
+	from = append(from, c.from(part{"tax.tax_exempt_interest", c.h.Income.TaxExemptInterest})...)
+	return append(from, c.from(c.otherThanStudentLoan()...)...)
 }
 
 // benefitsBases are the base amount and the adjusted base amount.

@@ -60,17 +60,22 @@ func (c *computation) careExpenses() money.Amount {
 //
 // IRC 21(c).
 func (c *computation) careCap() money.Amount {
+	limit := c.y.DependentCare.CapOne
+	if c.carePersons() > 1 {
+		limit = c.y.DependentCare.CapMore
+	}
+	return limit.Sub(c.careExcluded()).OrZero()
+}
+
+// carePersons is the number of persons whose care counts.
+func (c *computation) carePersons() int {
 	persons := 0
 	for _, s := range c.dependents {
 		if s.CareCredit {
 			persons++
 		}
 	}
-	limit := c.y.DependentCare.CapOne
-	if persons > 1 {
-		limit = c.y.DependentCare.CapMore
-	}
-	return limit.Sub(c.careExcluded()).OrZero()
+	return persons
 }
 
 // careExcluded is what the jobs on the return keep out of wages for dependent
@@ -88,16 +93,40 @@ func (c *computation) careExcluded() money.Amount {
 }
 
 // careEarnings is the earned income that limits the expenses: the taxpayer's,
-// on a joint return the lower of the two. What the law deems a spouse to earn
-// while a full-time student is not counted: the months are not known.
+// on a joint return the lower of the two. A spouse who is a full-time student is
+// treated as earning an amount in each month of study, of which the five that
+// make a student are certain; only one of two in the same month.
 //
-// IRC 21(d).
+// IRC 21(d)(1), (d)(2); Instructions for Form 2441, p. 4.
 func (c *computation) careEarnings() money.Amount {
-	earned := c.work[household.OfSelf].EarnedIncome
-	if c.h.Joint() {
-		earned = money.Min(earned, c.work[household.OfSpouse].EarnedIncome)
+	self := c.work[household.OfSelf].EarnedIncome
+	if !c.h.Joint() {
+		return self
 	}
-	return earned
+	spouse := c.work[household.OfSpouse].EarnedIncome
+	least := money.Zero
+	if c.lesserEarnerStudies() {
+		student := &c.y.DependentCare.Student
+		month := student.One
+		if c.carePersons() > 1 {
+			month = student.More
+		}
+		least = month.Times(student.Months)
+	}
+	if self.Less(spouse) {
+		return money.Min(money.Max(self, least), spouse)
+	}
+	return money.Min(self, money.Max(spouse, least))
+}
+
+// lesserEarnerStudies reports whether the spouse with the lower earned income is
+// a full-time student.
+func (c *computation) lesserEarnerStudies() bool {
+	e := household.OfSpouse
+	if c.work[household.OfSelf].EarnedIncome.Less(c.work[household.OfSpouse].EarnedIncome) {
+		e = household.OfSelf
+	}
+	return c.h.Person(e).FullTimeStudent
 }
 
 // careRate is the top rate, less a point for each step of adjusted gross income

@@ -64,7 +64,7 @@ var warnings = []struct {
 	},
 	{
 		"care_student", (*computation).studentLimitsCare,
-		"A spouse who is a full-time student is held to earn a certain amount for each month of study (IRC 21(d)(2)). The months are not known, so that amount is not counted and the dependent care credit may be too low.",
+		"A spouse who is a full-time student is treated as earning a set amount for each month of study (IRC 21(d)(2)). Only five months are counted, so the dependent care credit may be too low if there are more.",
 	},
 	{
 		"care_account", func(c *computation) bool { return c.careExcluded().IsPositive() && c.careExpenses().IsPositive() },

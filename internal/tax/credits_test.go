@@ -95,6 +95,33 @@ func TestDependentCarePlan(t *testing.T) {
 	want(t, "credit, all of the limit used", c.dependentCare(), "0")
 }
 
+// IRC 21(d)(2), Instructions for Form 2441, p. 4: a spouse who is a full-time
+// student, which takes five months, is treated as earning 250 in each of them,
+// 500 with two or more qualifying persons.
+func TestDependentCareOfAStudent(t *testing.T) {
+	tests := []struct {
+		source       string
+		persons      int
+		self, spouse string
+		selfStudies  bool
+		want         string
+	}{
+		{"one person: 5 × 250 = 1,250 × 20%", 1, "60000", "0", false, "250"},
+		{"two persons: 5 × 500 = 2,500 × 20%", 2, "60000", "0", false, "500"},
+		{"the student earns more than that: 2,000 × 20%", 1, "60000", "2000", false, "400"},
+		{"the other spouse earns less: 1,000 × 20%", 1, "1000", "0", false, "200"},
+		{"either spouse may study", 1, "0", "60000", true, "250"},
+	}
+	for _, tt := range tests {
+		dependents := children(tt.persons)
+		dependents[0].CareExpenses = usd("6000")
+		h := household.Household{Status: household.MarriedFilingJointly, Dependents: dependents, Spouse: &household.Person{FullTimeStudent: !tt.selfStudies}}
+		h.Self.FullTimeStudent = tt.selfStudies
+		c := withTax(h, lawOf(t, 2025), "60000", "9000", tt.self, tt.spouse)
+		want(t, tt.source, c.dependentCare(), tt.want)
+	}
+}
+
 func TestEducationCredits(t *testing.T) {
 	opportunity := func(expenses ...string) []household.Student {
 		var all []household.Student

@@ -31,7 +31,8 @@ func TestEdgesOfTaxAndCredits(t *testing.T) {
 		"education_credits.opportunity_part_rate", "education_credits.opportunity_refundable_rate", "education_credits.lifetime_rate",
 		"education_credits.taxpayer_ssn_required",
 		"underpayment.share_of_this_year", "underpayment.share_of_last_year", "underpayment.high_income_extra_share", "underpayment.due_less_than",
-		"underpayment.installments.due",
+		"underpayment.installments.due", "underpayment.installments.day_of_month",
+		"dependent_care_credit.student.earns_a_month_one", "dependent_care_credit.student.earns_a_month_two_or_more", "dependent_care_credit.student.months",
 		// the Tax Table and the EIC Table, held against print
 		"tax_table.below", "earned_income_credit.table_row_width",
 		// ages and months, in the tests of dependents and of who has a credit

@@ -27,7 +27,11 @@ type incomeParts struct {
 // beforeBenefits is total income without the part of social security benefits
 // that is taxed, which turns on it.
 func (p *incomeParts) beforeBenefits() money.Amount {
-	return money.Sum(p.Wages, p.Interest, p.OrdinaryDividends, p.Pensions, p.CapitalGain, p.SelfEmployment, p.Unemployment, p.Other)
+	sum := p.TaxableBenefits.Neg()
+	for _, part := range p.parts() {
+		sum = sum.Add(part.amount)
+	}
+	return sum
 }
 
 // Preferred is the income that the rates for capital gains may reach: net
@@ -69,23 +73,28 @@ func (c *computation) totalIncome() {
 	c.benefits()
 	c.s.Append(below)
 
-	in := &c.income
+	parts := c.income.parts()
 	c.TotalIncome = c.total(worksheet.Line{
 		ID:     "tax.total_income",
 		Form:   "Form 1040 line 9",
 		Label:  "Total income",
 		Source: "IRC 61(a)",
-	},
-		part{"tax.wages", in.Wages},
-		part{"tax.interest", in.Interest},
-		part{"tax.ordinary_dividends", in.OrdinaryDividends},
-		part{"tax.pensions", in.Pensions},
-		part{"tax.taxable_benefits", in.TaxableBenefits},
-		part{"tax.capital_gain", in.CapitalGain},
-		part{"tax.business_income", in.SelfEmployment},
-		part{"tax.unemployment", in.Unemployment},
-		part{"tax.other_income", in.Other},
-	)
+	}, parts[:]...)
+}
+
+// parts are the lines of total income, in the order of the form.
+func (p *incomeParts) parts() [9]part {
+	return [9]part{
+		{"tax.wages", p.Wages},
+		{"tax.interest", p.Interest},
+		{"tax.ordinary_dividends", p.OrdinaryDividends},
+		{"tax.pensions", p.Pensions},
+		{"tax.taxable_benefits", p.TaxableBenefits},
+		{"tax.capital_gain", p.CapitalGain},
+		{"tax.business_income", p.SelfEmployment},
+		{"tax.unemployment", p.Unemployment},
+		{"tax.other_income", p.Other},
+	}
 }
 
 // counts reports whether an earner is on this return.
@@ -110,26 +119,38 @@ func (c *computation) wages() {
 	}
 	c.Wages = c.income.Wages
 	if c.s != nil && !c.Wages.IsZero() {
-		c.total(worksheet.Line{
+		c.s.Add(worksheet.Line{
 			ID:     "tax.wages",
 			Form:   "Form 1040 line 1z",
 			Label:  "Wages",
+			Amount: c.Wages,
+			How:    c.payArithmetic(household.Wages, money.Zero),
 			From:   c.payAnswers(household.Wages),
 			Source: "IRC 61(a)(1)",
-		}, c.payOf(household.Wages)...)
+		})
 	}
 }
 
-// payOf is the year's pay of each job of a kind on this return. The answers that
-// it came from are payAnswers.
-func (c *computation) payOf(kind household.JobKind) []part {
-	var parts []part
+// payArithmetic is the year's pay of each job of a kind on this return as it adds
+// up: the year so far, the paydays to come, and one-time pay; and another amount
+// beside. The answers that it came from are payAnswers.
+func (c *computation) payArithmetic(kind household.JobKind, beside money.Amount) worksheet.How {
+	var a arithmetic
 	for _, p := range c.pay {
-		if p.Kind == kind && c.counts(p.Earner) {
-			parts = append(parts, part{amount: p.TaxableWages})
+		if p.Kind != kind || !c.counts(p.Earner) {
+			continue
 		}
+		m := p.Makeup
+		if !money.Sum(m.SoFar, m.Ordinary.Times(m.Paydays), m.OneTime).Equal(p.TaxableWages) {
+			a.add(p.TaxableWages)
+			continue
+		}
+		a.add(m.SoFar)
+		a.times(m.Paydays, m.Ordinary)
+		a.add(m.OneTime)
 	}
-	return parts
+	a.add(beside)
+	return a.how()
 }
 
 // payAnswers are the keys of the answers that the year's pay of each job of a
@@ -200,13 +221,15 @@ func (c *computation) pensions() {
 		}
 	}
 	if c.s != nil && !c.income.Pensions.IsZero() {
-		c.total(worksheet.Line{
+		c.s.Add(worksheet.Line{
 			ID:     "tax.pensions",
 			Form:   "Form 1040 lines 4b and 5b",
 			Label:  "Pensions, annuities and distributions, taxable part",
-			From:   c.payAnswers(household.Pension),
+			Amount: c.income.Pensions,
+			How:    c.payArithmetic(household.Pension, other),
+			From:   append(c.payAnswers(household.Pension), c.from(part{"income.retirement", other})...),
 			Source: "IRC 61(a)(8), 72, 408(d)",
-		}, append(c.payOf(household.Pension), part{"income.retirement", other})...)
+		})
 	}
 }
 

@@ -27,7 +27,7 @@ func (c *computation) excessSocialSecurity() {
 		Label:  "Social security tax withheld by several employers above the year's most",
 		Amount: c.ExcessSocialSecurity,
 		How:    worksheet.Using("withheld from one person above %v × %v = %v", t.Rate, t.WageBase.Amount, t.WageBase.Amount.At(t.Rate)),
-		From:   c.from(c.payOf(household.Wages)...),
+		From:   c.payAnswers(household.Wages),
 		Source: c.cite("IRC 31(b), 6413(c)", t.Citation, t.WageBase.Citation),
 	})
 }
@@ -71,7 +71,7 @@ func (c *computation) additionalMedicareWithheld() {
 		Label:  "Additional Medicare tax withheld",
 		Amount: c.AdditionalMedicareWithheld,
 		How:    worksheet.Using("the sum over the jobs"),
-		From:   c.from(c.payOf(household.Wages)...),
+		From:   c.payAnswers(household.Wages),
 		Source: c.cite("IRC 31(c), 3102(f)", c.y.AdditionalMedicare.Citation),
 	})
 }

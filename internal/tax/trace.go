@@ -31,27 +31,47 @@ func (c *computation) sum(parts ...part) (money.Amount, worksheet.How) {
 	if c.s == nil {
 		return sum, worksheet.How{}
 	}
-	var format strings.Builder
-	var args []any
+	var a arithmetic
 	for _, p := range parts {
-		if p.amount.IsZero() {
-			continue
-		}
-		switch {
-		case len(args) > 0 && p.amount.IsNegative():
-			format.WriteString(" - ")
-		case len(args) > 0:
-			format.WriteString(" + ")
-		case p.amount.IsNegative():
-			format.WriteString("-")
-		}
-		format.WriteString("%v")
-		args = append(args, p.amount.Abs())
+		a.add(p.amount)
 	}
-	if len(args) == 0 {
-		return sum, worksheet.Using("nothing")
+	return sum, a.how()
+}
+
+// arithmetic is a sum being written down; amounts of zero are passed over.
+type arithmetic struct {
+	format strings.Builder
+	args   []any
+}
+
+func (a *arithmetic) add(amount money.Amount) { a.term(amount, "%v", amount.Abs()) }
+
+// times adds several equal amounts.
+func (a *arithmetic) times(n int, amount money.Amount) {
+	a.term(amount.Times(n), "%d × %v", n, amount.Abs())
+}
+
+func (a *arithmetic) term(amount money.Amount, format string, args ...any) {
+	if amount.IsZero() {
+		return
 	}
-	return sum, worksheet.Using(format.String(), args...)
+	switch {
+	case len(a.args) > 0 && amount.IsNegative():
+		a.format.WriteString(" - ")
+	case len(a.args) > 0:
+		a.format.WriteString(" + ")
+	case amount.IsNegative():
+		a.format.WriteString("-")
+	}
+	a.format.WriteString(format)
+	a.args = append(a.args, args...)
+}
+
+func (a *arithmetic) how() worksheet.How {
+	if len(a.args) == 0 {
+		return worksheet.Using("nothing")
+	}
+	return worksheet.Using(a.format.String(), a.args...)
 }
 
 // from are the lines that an amount came from; those that are zero or have no

@@ -67,9 +67,9 @@ func SafeHarbor(r Return, h household.Household, paid money.Amount, y *tables.Ye
 // Installment is one of the year's four due dates for estimated tax. Amounts
 // are dollars.
 type Installment struct {
-	Due     household.Date
-	Short   money.Amount // by how much the payments so far stay behind what is due so far
-	Penalty money.Amount // on Short until the next due date, the last until the return is due
+	Due     household.Date // the day by which a payment is on time
+	Short   money.Amount   // by how much the payments so far stay behind what is due so far
+	Penalty money.Amount   // to more than the cent; on Short until the next due date, the last until the return is due
 }
 
 // Payment is estimated tax paid on a day, in dollars.
@@ -85,17 +85,23 @@ type Payment struct {
 // equal parts on the due dates, which the law presumes of withholding; later
 // payments count from their own days. Nothing where the year is safe.
 //
+// A due date on a weekend or holiday moves for the payment, and not for the
+// count of days, which begins on the date that the law names: Instructions for
+// Form 2210 (2025), p. 5, where the second installment runs from 6/15/25, a
+// Sunday.
+//
 // IRC 6654(a), (b), (c), (g); Form 2210 Part III.
 func Penalty(b Harbor, paid money.Amount, y *tables.Year, later ...Payment) []Installment {
 	if b.Safe {
 		return nil
 	}
-	dates := y.Underpayment.Installments.Due
+	dates, day := y.Underpayment.Installments.Due, y.Underpayment.Installments.Day
 	var all []Installment
 	for i, due := range dates {
-		until := household.On(dates[0].Year+1, dates[0].Month, dates[0].Day)
+		from := household.On(due.Year, due.Month, day)
+		until := household.On(dates[0].Year+1, dates[0].Month, day) // the return's due date
 		if i+1 < len(dates) {
-			until = dates[i+1]
+			until = household.On(dates[i+1].Year, dates[i+1].Month, day)
 		}
 		short := b.Required.Sub(paid).Times(i + 1).DividedBy(len(dates))
 		for _, p := range later {
@@ -104,25 +110,28 @@ func Penalty(b Harbor, paid money.Amount, y *tables.Year, later ...Payment) []In
 			}
 		}
 		short = short.OrZero()
-		all = append(all, Installment{Due: due, Short: short.ToCent(), Penalty: interest(short, due, until, y.Underpayment.Interest.Rates).ToCent()})
+		all = append(all, Installment{Due: due, Short: short.ToCent(), Penalty: interest(short, from, until, y.Underpayment.Interest.Rates)})
 	}
 	return all
 }
 
-// interest is simple interest on an amount from one date to another at the
-// rates of the days between.
+// interest is simple interest on an amount from one date to another, the first
+// not counted, each day at its rate.
 //
-// IRC 6621(a)(2); Form 2210, penalty worksheet: by days of 365.
+// IRC 6621(a)(2); Form 2210, penalty worksheet: by days of 365, 76 of them from
+// April 15 through June 30, where a rate period ends.
 func interest(amount money.Amount, from, to household.Date, rates []tables.InterestRate) money.Amount {
 	const daysInYear = 365
 	sum := money.Zero
 	for i, r := range rates {
 		start, end := from, to
-		if i > 0 && r.From.After(start) {
-			start = r.From
+		if before := r.From.AddDays(-1); i > 0 && before.After(start) {
+			start = before
 		}
-		if i+1 < len(rates) && rates[i+1].From.Before(end) {
-			end = rates[i+1].From
+		if i+1 < len(rates) {
+			if last := rates[i+1].From.AddDays(-1); last.Before(end) {
+				end = last
+			}
 		}
 		if days := start.DaysUntil(end); days > 0 {
 			sum = sum.Add(amount.At(r.Rate).Times(days).DividedBy(daysInYear))

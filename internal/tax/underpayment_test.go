@@ -57,10 +57,10 @@ func TestSafeHarbor(t *testing.T) {
 }
 
 // 8,000 required, 4,000 paid: 1,000 short at each date, 1,000 to 4,000 in all.
-// At a steady 7%, by days of 365, June 15 being a Sunday:
+// At a steady 7%, by days of 365, from the 15th whatever the weekday:
 //
-//	April 15 to June 16, 62 days:       1,000 × 7% × 62 / 365  = 11.89
-//	June 16 to September 15, 91 days:   2,000 × 7% × 91 / 365  = 34.90
+//	April 15 to June 15, 61 days:       1,000 × 7% × 61 / 365  = 11.70
+//	June 15 to September 15, 92 days:   2,000 × 7% × 92 / 365  = 35.29
 //	September 15 to January 15, 122:    3,000 × 7% × 122 / 365 = 70.19
 //	January 15 to April 15, 90 days:    4,000 × 7% × 90 / 365  = 69.04
 func TestPenalty(t *testing.T) {
@@ -71,23 +71,24 @@ func TestPenalty(t *testing.T) {
 	}
 	y.Underpayment.Interest.Rates = []tables.InterestRate{{From: household.On(2025, 4, 1), Rate: rate}}
 	got := Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y)
-	wanted := []struct{ short, penalty string }{{"1000", "11.89"}, {"2000", "34.90"}, {"3000", "70.19"}, {"4000", "69.04"}}
+	wanted := []struct{ short, penalty string }{{"1000", "11.70"}, {"2000", "35.29"}, {"3000", "70.19"}, {"4000", "69.04"}}
 	if len(got) != len(wanted) {
 		t.Fatalf("%d installments, want %d", len(got), len(wanted))
 	}
 	for i, w := range wanted {
 		want(t, "short", got[i].Short, w.short)
-		want(t, "penalty", got[i].Penalty, w.penalty)
+		want(t, "penalty", got[i].Penalty.ToCent(), w.penalty)
 	}
 	// 1,500 paid on June 16 leaves 500, then 1,500 and 2,500.
 	later := Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y, Payment{Due: household.On(2025, 6, 16), Amount: usd("1500")})
 	for i, short := range []string{"1000", "500", "1500", "2500"} {
 		want(t, "short with a later payment", later[i].Short, short)
 	}
-	// The rate changes on October 1 to twice as much: 16 days at 7%, 106 at 14%.
-	// 3,000 × (7% × 16 + 14% × 106) / 365 = 131.18
+	// The rate changes on October 1 to twice as much: 15 days at 7%, through
+	// September 30, and 107 at 14%.
+	// 3,000 × (7% × 15 + 14% × 107) / 365 = 131.75
 	y.Underpayment.Interest.Rates = append(y.Underpayment.Interest.Rates, tables.InterestRate{From: household.On(2025, 10, 1), Rate: rate.Add(rate)})
-	want(t, "across a change of rate", Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y)[2].Penalty, "131.18")
+	want(t, "across a change of rate", Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y)[2].Penalty.ToCent(), "131.75")
 }
 
 // What last year's return shows counts only where it is known: tax that is not
@@ -112,4 +113,23 @@ func TestSafeHarborOfUnknownLastYear(t *testing.T) {
 			t.Errorf("%s: required %v, safe %v; want %s, %v", tt.about, b.Required, b.Safe, tt.want, tt.safe)
 		}
 	}
+}
+
+// Instructions for Form 2210 (2025), p. 5: the second installment counts from
+// 6/15/25, 15 days to June 30, though June 16 was on time. Four installments of
+// 4,000 unpaid until April 15, 2026, at the printed 7%: 365, 304, 212 and 90 days,
+// 4,000 × 7% × 971 / 365 = 744.88.
+func TestPenaltyCountsFromThePrintedDate(t *testing.T) {
+	sum := money.Zero
+	for _, q := range Penalty(Harbor{Required: usd("16000")}, money.Zero, lawOf(t, 2025)) {
+		sum = sum.Add(q.Penalty)
+	}
+	want(t, "penalty", sum.ToCent(), "744.88")
+}
+
+// Instructions for Form 2210 (2025), penalty worksheet: rate period 1 has 76 days
+// from April 15, through June 30. At 7% and then nothing, 1,000 × 7% × 76 / 365.
+func TestRatePeriodEndsWithItsLastDay(t *testing.T) {
+	rates := []tables.InterestRate{{From: household.On(2025, 4, 1), Rate: money.Percent(7)}, {From: household.On(2025, 7, 1)}}
+	want(t, "interest", interest(usd("1000"), household.On(2025, 4, 15), household.On(2026, 4, 15), rates).ToCent(), "14.58")
 }
