@@ -279,6 +279,11 @@ func someHousehold(t *rapid.T) household.Household {
 		if j.FirstPayday.IsZero() {
 			j.FirstPayday = household.On(h.TaxYear, 1, 1)
 		}
+		j.PaydaysOfMonth = nil
+		if j.Frequency == household.Semimonthly {
+			j.FirstPayday = household.On(h.TaxYear, 1, 15)
+			j.PaydaysOfMonth = []household.DayOfMonth{15, household.LastDay}
+		}
 		if y := j.YearToDate; y != nil {
 			y.Payday, y.TaxablePay = household.EndOfYear(h.TaxYear), y.TaxablePay.Add(y.FederalTax)
 		}
