@@ -73,6 +73,10 @@ func put(at map[string]any, parts []string, value any) {
 			list = append(list, map[string]any{})
 		}
 		at[name] = list
+		if len(parts) == 2 {
+			list[i] = value
+			return
+		}
 		put(list[i].(map[string]any), parts[2:], value)
 	default:
 		if at[name] == nil {

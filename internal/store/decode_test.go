@@ -279,7 +279,7 @@ func someHousehold(t *rapid.T) household.Household {
 		if j.FirstPayday.IsZero() {
 			j.FirstPayday = household.On(h.TaxYear, 1, 1)
 		}
-		j.PaydaysOfMonth = nil
+		j.PaydaysOfMonth, j.EarlierCertificates = nil, nil
 		if j.Frequency == household.Semimonthly {
 			j.FirstPayday = household.On(h.TaxYear, 1, 15)
 			j.PaydaysOfMonth = []household.DayOfMonth{15, household.LastDay}
@@ -464,6 +464,10 @@ func put(in map[string]any, steps []string, value any) {
 			list = append(list, map[string]any{})
 		}
 		in[steps[0]] = list
+		if len(steps) == 2 {
+			list[index] = value
+			return
+		}
 		put(list[index].(map[string]any), steps[2:], value)
 		return
 	}
