@@ -73,6 +73,9 @@ func keyOf(t reflect.Type, path string) answersKey {
 	case t == reflect.TypeFor[household.Date]():
 		k.kind = "date"
 		k.schema = map[string]any{"$ref": "#/$defs/date"}
+	case t == reflect.TypeFor[household.InterviewLog]():
+		k.kind = "notes by name"
+		k.schema = map[string]any{"type": "object"}
 	case reflect.PointerTo(t).Implements(reflect.TypeFor[encoding.TextUnmarshaler]()):
 		names := namesOf(t)
 		k.kind = "one of `" + strings.Join(names, "`, `") + "`"

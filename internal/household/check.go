@@ -58,8 +58,10 @@ func (h Household) CheckTexts(report func(key, message string)) {
 	for i, d := range h.Dependents {
 		check(fmt.Sprintf("dependents[%d].name", i), NameFault(d.Name))
 	}
-	for name, text := range h.Interview {
-		check("interview", textFault(name+" = "+text))
+	for _, texts := range []map[string]string{h.Interview.Gates, h.Interview.Kept} {
+		for name, text := range texts {
+			check("interview", textFault(name+" = "+text))
+		}
 	}
 }
 

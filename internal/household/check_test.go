@@ -29,7 +29,7 @@ func sound() Household {
 		Credits:    Credits{Education: []Student{{}}},
 		LastYear:   &LastYear{AdjustedGrossIncome: given("-100")},
 		Wish:       Wish{FirstPayday: On(2026, 7, 10)},
-		Interview:  InterviewLog{"spouse_works": "true"},
+		Interview:  InterviewLog{Gates: map[string]string{"spouse_works": "true"}},
 	}
 }
 
@@ -102,7 +102,7 @@ jobs[0].certificate.deductions: certificates of before 2020 have no such entry; 
 		{"name too long", func(h *Household) { h.Jobs[0].Name = strings.Repeat("é", 61) }, "jobs[0].name: 61 characters are too many; write a short plain name of at most 60"},
 		{"hidden mark", func(h *Household) { h.Dependents[0].Name = "a\u202eb" }, "dependents[0].name: a character that does not show (U+202E) stands in it; write plain text"},
 		{"number in a name", func(h *Household) { h.Dependents[0].Name = "Zoë 123456789" }, "dependents[0].name: " + NoSSN},
-		{"number in the interview's log", func(h *Household) { h.Interview["note"] = "123-45-6789" }, "interview: " + NoSSN},
+		{"number in the interview's log", func(h *Household) { h.Interview.Gates["note"] = "123-45-6789" }, "interview: " + NoSSN},
 		{"two at once", func(h *Household) { h.Jobs[0].Name, h.Wish.Refund = "\x1b[31m", minus }, "wish.refund: -1.00 cannot be negative; leave the minus sign out\njobs[0].name: a character that does not show (U+001B) stands in it; write plain text"},
 	}
 	for _, tt := range tests {

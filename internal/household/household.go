@@ -43,10 +43,6 @@ type Household struct {
 	Interview   InterviewLog `yaml:"interview"`
 }
 
-// InterviewLog is what the interview keeps for itself between two sittings:
-// answers to its own guiding questions, by question. No computation reads it.
-type InterviewLog map[string]string
-
 // Person is one taxpayer.
 type Person struct {
 	BirthDate       Date  `yaml:"birth_date"`

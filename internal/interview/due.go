@@ -2,26 +2,10 @@ package interview
 
 import (
 	"slices"
-	"strconv"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
-	"example.com/plumbline/internal/yamldoc"
 )
-
-// beforeKey holds the facts as they stood when the person came back, as text,
-// so that what has changed can be told.
-const beforeKey = "interview.before"
-
-// rememberBefore notes the facts as they stand; a file too large for it is told
-// apart by the changes that were named.
-func (s *Session) rememberBefore() {
-	facts := s.doc.Clone()
-	facts.Delete("interview")
-	if s.doc.Set(beforeKey, strconv.Quote(string(facts.Bytes()))) != nil {
-		s.doc.Delete(beforeKey)
-	}
-}
 
 // Due lists the changes after which a new certificate is due, or may be given,
 // and by when. It is empty in a first sitting without a change, and while an
@@ -35,33 +19,16 @@ func (s *Session) Due() []certificate.Change {
 	if on.IsZero() {
 		on = s.env.Today
 	}
-	before, known := s.before()
-	if !known {
+	before, known := after, true
+	if earlier := s.walk.log().Earlier; earlier != nil {
+		before = *earlier
+	} else {
 		before, known = s.undone(after)
 	}
 	if !known || len(before.CountedJobs()) == 0 {
 		return nil
 	}
 	return certificate.Due(before, after, on, s.y.now)
-}
-
-// before is the household as it stood when the person came back.
-func (s *Session) before() (household.Household, bool) {
-	text, ok := s.doc.Get(beforeKey)
-	if !ok {
-		return household.Household{}, false
-	}
-	// Quoted, since no text in the file may have more than one line.
-	text, err := strconv.Unquote(text)
-	if err != nil {
-		return household.Household{}, false
-	}
-	doc, err := yamldoc.Parse("answers before", []byte(text))
-	if err != nil {
-		return household.Household{}, false
-	}
-	var h household.Household
-	return h, len(doc.Decode(&h)) == 0
 }
 
 // undone is the household as it must have been before the changes named in a

@@ -193,33 +193,39 @@ func (w *walk) askPayments() {
 	if kinds.has("interest", "dividends", "gains", "self_employment", "spouse_self_employment", "retirement", "other") {
 		w.ask("payments.estimated_tax", suggesting("0"))
 	}
-	if w.fallsShort() && w.ask("interview.last_year").yes() {
+	if short, known := w.fallsShort(); !known {
+		w.leaveOpen("interview.last_year")
+	} else if short && w.ask("interview.last_year").yes() {
 		w.ask("last_year.total_tax")
 		w.ask("last_year.adjusted_gross_income")
 	}
 }
 
 // fallsShort reports that so much would be missing at the end of the year, on
-// the certificates on file, that a penalty can follow: IRC 6654(e)(1).
-func (w *walk) fallsShort() bool {
-	outlook, ok := w.asFiled()
-	if !ok {
-		return w.undecided("interview.last_year")
-	}
-	return !outlook.Balance.Neg().Less(w.y.Underpayment.LeastDue)
+// the certificates on file, that a penalty can follow: IRC 6654(e)(1). It is
+// not known while the figures are not complete.
+func (w *walk) fallsShort() (short, known bool) {
+	outlook, known := w.asFiled()
+	return known && !outlook.Balance.Neg().Less(w.y.Underpayment.LeastDue), known
 }
 
-// undecided reports that a question which turns on figures has its answer from
-// before, while the figures are not complete: it is neither asked anew nor
-// dropped until they are.
-func (w *walk) undecided(key string) bool { return !w.complete() && w.doc.Has(key) }
+// leaveOpen keeps the answers to questions that turn on figures which are not
+// complete: they are neither asked nor set aside until the figures are.
+func (w *walk) leaveOpen(keys ...string) {
+	for _, key := range keys {
+		w.pending[key] = true
+	}
+}
 
 // askWish asks what the person wants of the result. A certificate that claims
 // exemption has no entries, so then nothing is left to wish.
 func (w *walk) askWish() {
 	w.chapter = yourWish
-	if w.owesNothing() && w.get("interview.jobs").whole() > 0 &&
-		w.ask("interview.no_tax_last_year").yes() && w.ask("interview.exempt").yes() {
+	switch none, known := w.owesNothing(); {
+	case !known:
+		w.leaveOpen("interview.no_tax_last_year", "interview.exempt")
+	case none && w.get("interview.jobs").whole() > 0 &&
+		w.ask("interview.no_tax_last_year").yes() && w.ask("interview.exempt").yes():
 		return
 	}
 	w.ask("wish.refund", suggesting("0"))
@@ -253,13 +259,10 @@ func (w *walk) bothEarn() bool {
 
 // owesNothing reports that no tax at all is expected for the year, the form's
 // second condition for claiming exemption: total tax no more than the
-// refundable credits.
-func (w *walk) owesNothing() bool {
-	outlook, ok := w.asFiled()
-	if !ok {
-		return w.undecided("interview.no_tax_last_year")
-	}
-	return !outlook.TotalTax.More(outlook.RefundableCredits)
+// refundable credits. It is not known while the figures are not complete.
+func (w *walk) owesNothing() (none, known bool) {
+	outlook, known := w.asFiled()
+	return known && !outlook.TotalTax.More(outlook.RefundableCredits), known
 }
 
 // asFiled is how the year ends if nothing is handed in; not ok while the

@@ -44,15 +44,14 @@ func (s *Session) reopenStub(g group) {
 }
 
 // followStub looks at the dates that a newer stub can belie: a first payday
-// from which its payday does not follow, a last payday before it, and one-time
-// pay that it holds already.
+// after it, a last payday before it, and one-time pay that it holds already.
 func (s *Session) followStub(g group, payday household.Date) {
 	j, ok := s.walk.job(g)
 	if !ok {
 		return
 	}
-	if s.walk.offCalendar(g, payday) {
-		s.move(g.prefix+".first_payday", s.walk.keptAt(g.label+".first_payday"))
+	if j.FirstPayday.After(payday) {
+		s.reopen(true, g.label+".first_payday")
 	}
 	special := "interview." + g.label + "_special"
 	if ends := s.walk.get(special); ends.has("ends") && !ends.has("ended") && !j.LastPayday.IsZero() && j.LastPayday.Before(payday) {
@@ -128,8 +127,8 @@ func (s *Session) returnIfLater() {
 	complete := s.position() == len(s.walk.steps)
 	back := complete && !then.IsZero() && then.Before(today)
 	if back {
-		s.rememberBefore()
-		s.doc.Delete("interview.was_year")
+		s.rememberEarlier()
+		s.doc.Delete(wasYearKey)
 	}
 	_ = s.doc.Set("as_of", today.String())
 	if s.y.now.Year < today.Year {
@@ -141,24 +140,36 @@ func (s *Session) returnIfLater() {
 	s.changed()
 }
 
-// beginReturn asks anew for all that passes with time.
+// beginReturn asks again for all that passes with time.
 func (s *Session) beginReturn(then household.Date) {
-	_ = s.doc.Set("interview.returned", then.String())
+	_ = s.doc.Set(returnedKey, then.String())
 	_ = s.doc.Set("interview.way_in", stub)
 	s.doc.Delete(planKey)
 	for _, key := range s.doc.Keys() {
-		name, ok := interviewName(key)
+		name, ok := gateName(key)
 		if ok && (name == "changes" || name == "change_date" ||
-			slices.ContainsFunc([]string{"_newer_stub", "_handed_in", "_had_stub"}, func(end string) bool { return strings.HasSuffix(name, end) })) {
+			strings.HasSuffix(name, "_newer_stub") || strings.HasSuffix(name, "_handed_in")) {
 			s.doc.Delete(key)
 		}
 	}
+	had := make(map[string]bool)
 	for i := range s.doc.Len("jobs") {
 		prefix := "jobs[" + strconv.Itoa(i) + "]"
-		if label, live := s.walk.groups[prefix]; live && s.doc.Has(prefix+".year_to_date") {
-			_ = s.doc.Set("interview."+label+"_had_stub", "true")
+		label, live := s.walk.groups[prefix]
+		if !live {
+			continue
+		}
+		if s.doc.Has(prefix + ".year_to_date") {
+			had[label] = true
+			continue
+		}
+		j, _ := s.walk.job(group{prefix: prefix})
+		special := "interview." + label + "_special"
+		if picks := s.walk.get(special); picks.given() && !picks.has("began") && beganThisYear(j, s.y.now.Year) {
+			_ = s.doc.Set(special, strings.Join(append([]string{"began"}, picks.picks()...), ", "))
 		}
 	}
+	setIDList(s.doc, hadStubKey, had)
 }
 
 // beginYear carries the answers over into a new year, where its tables are
@@ -172,18 +183,19 @@ func (s *Session) beginYear(year int) {
 		_ = s.openYear()
 		return
 	}
-	_ = s.doc.Set("interview.was_year", strconv.Itoa(was))
+	_ = s.doc.Set(wasYearKey, strconv.Itoa(was))
 	for _, key := range s.doc.Keys() {
-		name, ok := interviewName(key)
+		name, gate := gateName(key)
 		switch {
-		case ok && (own(name) || !strings.HasSuffix(name, "_stub")):
-		case ok:
-			s.doc.Delete(key) // whether there is a stub is asked anew
+		case gate && strings.HasSuffix(name, "_stub"):
+			s.doc.Delete(key) // whether there is a stub is asked again
+		case ofLog(key):
 		case belongsToYear(key):
 			text, _ := s.doc.Get(key)
 			_ = s.doc.Set(keptKey(strconv.Itoa(was)+" "+s.id(key)), text)
 			s.doc.Delete(key)
 		}
 	}
+	s.doc.Delete(hadStubKey)
 	s.reopen(true, "interview.income", "interview.reductions")
 }

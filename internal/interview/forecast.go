@@ -9,107 +9,100 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// forecastKey is where one figure of the forecast stands.
-func forecastKey(name string) string { return `interview[` + strconv.Quote(forecastName+name) + `]` }
-
 // Finish notes in the file that results were shown, with what they forecast, so
-// that a later sitting can hold it against what has happened. Save the document
+// that a later sitting can compare it with what has happened. Save the document
 // afterwards.
 func (s *Session) Finish() error {
 	r, err := s.Result()
 	if err != nil {
 		return err
 	}
-	for _, key := range s.doc.Keys() {
-		if name, ok := interviewName(key); ok && strings.HasPrefix(name, forecastName) {
-			s.doc.Delete(key)
-		}
-	}
-	_ = s.doc.Set("interview.finished", s.env.Today.String())
+	s.doc.Delete(forecastKey)
+	_ = s.doc.Set(finishedKey, s.env.Today.String())
 	if s.Blank() {
 		return nil
 	}
-	put := func(name, text string) { _ = s.doc.Set(forecastKey(name), text) }
-	put("balance", r.Recommended.Balance.ToCent().Text())
-	for _, c := range r.Recommended.Certificates {
-		label := s.walk.groups["jobs["+strconv.Itoa(c.Job)+"]"]
-		j := r.Household.Jobs[c.Job]
+	_ = s.doc.Set(forecastKey+".balance", r.Recommended.Balance.ToCent().Text())
+	for n, c := range r.Recommended.Certificates {
+		j, at := r.Household.Jobs[c.Job], forecastOf(n)
+		put := func(name, text string) { _ = s.doc.Set(at+"."+name, text) }
+		put("job", s.walk.groups["jobs["+strconv.Itoa(c.Job)+"]"])
 		if y := j.YearToDate; y != nil {
-			put(label+".through", y.Payday.String())
-			put(label+".withheld", y.FederalTax.Text())
+			put("through", y.Payday.String())
+			put("withheld", y.FederalTax.Text())
 		}
-		put(label+".before", c.Withholding.Add(c.Change).ToCent().Text())
-		put(label+".from", c.FirstPayday.String())
-		put(label+".after", c.Withholding.ToCent().Text())
-		put(label+".filing_status", c.Certificate.Status.String())
-		put(label+".multiple_jobs", yesNo(c.Certificate.MultipleJobs))
-		put(label+".credits", c.Certificate.Credits.Text())
-		put(label+".other_income", c.Certificate.OtherIncome.Text())
-		put(label+".deductions", c.Certificate.Deductions.Text())
-		put(label+".extra", c.Certificate.Extra.Text())
-		put(label+".exempt", yesNo(c.Certificate.Exempt))
+		put("before", c.Withholding.Add(c.Change).ToCent().Text())
+		put("from", c.FirstPayday.String())
+		put("after", c.Withholding.ToCent().Text())
+		put("new", yesNo(j.Certificate == nil || *j.Certificate != c.Certificate))
+		for field, text := range certificateFields(c.Certificate) {
+			put("certificate."+field, text)
+		}
 	}
 	return nil
 }
 
-// forecast is one figure of the last sitting's forecast.
-func (w *walk) forecast(name string) answer {
-	text, _ := w.doc.Get(forecastKey(name))
-	return answer(text)
+// certificateFields are the answers that describe a certificate of today's
+// kind; entries that are empty are left out.
+func certificateFields(c household.Certificate) map[string]string {
+	fields := map[string]string{"filing_status": c.Status.String()}
+	for field, a := range map[string]money.Amount{
+		"credits": c.Credits, "other_income": c.OtherIncome, "deductions": c.Deductions, "extra": c.Extra,
+	} {
+		if a.IsPositive() {
+			fields[field] = a.Text()
+		}
+	}
+	for field, yes := range map[string]bool{"multiple_jobs": c.MultipleJobs, "exempt": c.Exempt} {
+		if yes {
+			fields[field] = yesNo(yes)
+		}
+	}
+	return fields
 }
 
 // lookBack says what the last sitting forecast for the year.
-func (w *walk) lookBack() []string {
-	balance := w.forecast("balance")
-	if !balance.given() || w.doc.Has("interview.was_year") {
+func (w *walk) lookBack() []notice {
+	log := w.log()
+	if log.Forecast == nil || log.WasYear != 0 {
 		return nil
 	}
-	name := "forecast_refund"
-	if balance.amount().IsNegative() {
+	name, balance := "forecast_refund", log.Forecast.Balance
+	if balance.IsNegative() {
 		name = "forecast_due"
 	}
-	return []string{w.notice(name, "date", w.returned().Long(), "balance", dollars(balance.amount().Abs()))}
+	return []notice{w.notice(name, "date", w.returned().Long(), "balance", dollars(balance.Abs()))}
 }
 
-// offersLastTime reports whether the last sitting gave a certificate for a job,
-// which may have been handed in since.
+// offersLastTime reports whether the last sitting gave a new certificate for a
+// job, which may have been handed in since.
 func (w *walk) offersLastTime(g group) bool {
-	return !w.returned().IsZero() && w.forecast(g.label+".filing_status").given()
+	last, ok := w.log().Forecast.Of(g.label)
+	return ok && last.New && !w.returned().IsZero()
 }
 
 // putOnFile takes the last sitting's certificate as what payroll has since the
 // payday from which it was to count; the one before it is kept, to judge earlier
 // paydays by.
 func (s *Session) putOnFile(g group) {
-	from := s.walk.forecast(g.label + ".from").day()
-	s.keepEarlier(g, from)
+	last, ok := s.walk.log().Forecast.Of(g.label)
+	if !ok {
+		return
+	}
+	s.keepEarlier(g, last.From)
 	for _, key := range s.doc.Keys() {
 		if strings.HasPrefix(key, g.prefix+".certificate.") {
 			s.doc.Delete(key)
 		}
 	}
-	c := household.Certificate{
-		MultipleJobs: s.walk.forecast(g.label + ".multiple_jobs").yes(),
-		Exempt:       s.walk.forecast(g.label + ".exempt").yes(),
-		Credits:      s.walk.forecast(g.label + ".credits").amount(),
-		OtherIncome:  s.walk.forecast(g.label + ".other_income").amount(),
-		Deductions:   s.walk.forecast(g.label + ".deductions").amount(),
-		Extra:        s.walk.forecast(g.label + ".extra").amount(),
+	for field, text := range certificateFields(last.Certificate) {
+		s.set(g.prefix+".certificate."+field, text)
 	}
-	if !from.IsZero() {
-		s.set(g.prefix+".certificate.counts_from", from.String())
-	}
-	s.set(g.prefix+".certificate.filing_status", string(s.walk.forecast(g.label+".filing_status")))
-	for _, line := range []struct {
-		field  string
-		amount money.Amount
-	}{{"credits", c.Credits}, {"other_income", c.OtherIncome}, {"deductions", c.Deductions}, {"extra", c.Extra}} {
-		if line.amount.IsPositive() {
-			s.set(g.prefix+".certificate."+line.field, line.amount.Text())
-		}
+	if !last.From.IsZero() {
+		s.set(g.prefix+".certificate.counts_from", last.From.String())
 	}
 	s.set("interview."+g.label+"_on_file", "current")
-	s.set("interview."+g.label+"_lines", linesOf(c))
+	s.set("interview."+g.label+"_lines", linesOf(last.Certificate))
 }
 
 // keepEarlier moves the certificate on file to the earlier ones: one without
@@ -143,7 +136,7 @@ type Met struct {
 	Actual   money.Amount
 }
 
-// LookBack holds the last sitting's forecast against the newest stubs; empty in
+// LookBack compares the last sitting's forecast with the newest stubs; empty in
 // a first sitting and where no stub is newer.
 func (s *Session) LookBack() []Met {
 	var all []Met
@@ -162,24 +155,23 @@ func (s *Session) LookBack() []Met {
 // met is the forecast for a job beside its newest stub. What was forecast to be
 // withheld by its payday is what had been, and an ordinary paycheck's
 // withholding for each payday since, before and after the new certificate
-// counted; one-time pay is left out.
+// counts; one-time pay is left out.
 func (w *walk) met(g group) (Met, bool) {
 	j, ok := w.job(g)
-	after := w.forecast(g.label + ".after")
-	if !ok || j.YearToDate == nil || w.returned().IsZero() || !after.given() {
+	last, foretold := w.log().Forecast.Of(g.label)
+	if !ok || !foretold || j.YearToDate == nil || w.returned().IsZero() {
 		return Met{}, false
 	}
-	through, from := w.forecast(g.label+".through").day(), w.forecast(g.label+".from").day()
-	if !j.YearToDate.Payday.After(through) || through.Year != 0 && through.Year != w.y.Year {
+	if !j.YearToDate.Payday.After(last.Through) || last.Through.Year != 0 && last.Through.Year != w.y.Year {
 		return Met{}, false
 	}
-	total := w.forecast(g.label + ".withheld").amount()
+	total := last.Withheld
 	days := j.YearPaydays(w.y.Year)
-	for _, d := range days.All[j.PaydaysThrough(w.y.Year, through).Covered:days.Covered] {
-		if d.Before(from) {
-			total = total.Add(w.forecast(g.label + ".before").amount())
+	for _, d := range days.All[j.PaydaysThrough(w.y.Year, last.Through).Covered:days.Covered] {
+		if d.Before(last.From) {
+			total = total.Add(last.Before)
 		} else {
-			total = total.Add(after.amount())
+			total = total.Add(last.After)
 		}
 	}
 	return Met{Job: upper(g.name), Payday: j.YearToDate.Payday, Forecast: total, Actual: j.YearToDate.FederalTax}, true

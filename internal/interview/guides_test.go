@@ -52,8 +52,7 @@ func TestTaxablePay(t *testing.T) {
 			jobs[0].pretax.health = 100`, "2400"},
 		// January 9 to June 12, every two weeks: 12 paydays; 28,800 / 12 = 2,400
 		{"from the year so far", `
-			interview.job_1_pay_known = year_to_date
-			jobs[0].first_payday = 2026-01-09`, "2400"},
+			interview.job_1_pay_known = year_to_date`, "2400"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -95,8 +94,7 @@ func TestPayFromTheYearSoFarPaidEarly(t *testing.T) {
 		jobs[0].year_to_date.payday = 2026-08-14
 		jobs[0].year_to_date.taxable_pay = 40,000
 		jobs[0].year_to_date.federal_tax = 4,000
-		interview.job_1_pay_known = year_to_date
-		jobs[0].first_payday = 1/15/2026`)
+		interview.job_1_pay_known = year_to_date`)
 	h, _ := s.Household()
 	if got := h.Jobs[0].OrdinaryPay(); !got.Equal(money.Dollars(5000)) {
 		t.Errorf("pay of a payday = %v, want 5,000", got)

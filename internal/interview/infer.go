@@ -44,7 +44,7 @@ func (s *Session) respectTheRest() {
 	}
 	for _, key := range s.doc.Keys() {
 		counts := strings.HasSuffix(key, ".counts_as")
-		if _, own := interviewName(key); !own && !asked[key] && (counts || s.unused(key)) {
+		if !ofLog(key) && !asked[key] && (counts || s.unused(key)) {
 			beyond[s.id(key)] = true
 		}
 	}
@@ -189,7 +189,7 @@ func (s *Session) inferJob(i int, j household.Job) {
 	hasStub := j.YearToDate != nil
 	ended := hasStub && !j.LastPayday.IsZero() && !j.LastPayday.After(j.YearToDate.Payday)
 	guide("special", picked(
-		pick{"ended", oneIf(ended)}, pick{"ends", oneIf(!ended && !j.LastPayday.IsZero())},
+		pick{"began", oneIf(hasStub && beganThisYear(j, s.y.now.Year))}, pick{"ended", oneIf(ended)}, pick{"ends", oneIf(!ended && !j.LastPayday.IsZero())},
 		pick{"bonus", number(len(j.OneTimePay))}))
 	guide("stub", yesNo(hasStub))
 	known := "taxable"
@@ -257,7 +257,7 @@ func (s *Session) impliedBy(at *step) string {
 		return "" // there, but no answer: the person must look at it
 	}
 	pattern := at.wording.Key
-	if _, gate := interviewName(at.key); gate {
+	if ofLog(at.key) {
 		return ""
 	}
 	switch at.wording.Kind {

@@ -127,12 +127,10 @@ func (w *walk) askJob(g group, isNew bool) {
 		return
 	}
 	hasStub := !isNew && w.askStub(g, ended)
+	w.askFirstPayday(g, hasStub, isNew, special.has("began"))
 	if ended {
 		w.deriveEnd(g)
 		return
-	}
-	if !hasStub {
-		w.askOf(g, "first_payday", suggesting(w.nextPayday(isNew)))
 	}
 	w.askOrdinaryPay(g, hasStub)
 	if !isNew {
@@ -152,11 +150,11 @@ func (w *walk) askJob(g group, isNew bool) {
 func specials(isNew, pension bool) []string {
 	switch {
 	case pension:
-		return []string{"ended", "ends"}
+		return []string{"began", "ended", "ends"}
 	case isNew:
 		return []string{"ends", "bonus"}
 	}
-	return []string{"ended", "ends", "bonus"}
+	return []string{"began", "ended", "ends", "bonus"}
 }
 
 // frequencies are the pay frequencies, the common ones first.
@@ -183,18 +181,12 @@ func (w *walk) askStub(g group, ended bool) bool {
 	switch {
 	case ended, cameWithIt:
 		// The figures are all there is to know, or what the person came with.
-	case w.doc.Has("interview." + g.label + "_had_stub"):
+	case slices.Contains(w.log().HadStub, g.label):
 		w.guide(g, "newer_stub")
 	case !w.guide(g, "stub").yes():
 		return false
 	}
-	payday := w.askOf(g, "year_to_date.payday")
-	belied := w.doc.Has(w.keptAt(g.label + ".first_payday"))
-	if payday.given() && !ended && (belied || w.offCalendar(g, payday.day())) {
-		if first := w.askOf(g, "first_payday"); first.given() {
-			w.say(w.notice("off_calendar", "job", g.name, "first", first.day().Long(), "payday", payday.day().Long()))
-		}
-	}
+	w.askOf(g, "year_to_date.payday")
 	w.askOf(g, "year_to_date.taxable_pay")
 	w.askOf(g, "year_to_date.federal_tax")
 	if met, ok := w.met(g); ok {
@@ -204,12 +196,33 @@ func (w *walk) askStub(g group, ended bool) bool {
 	return true
 }
 
+// askFirstPayday asks for the year's first payday at a job, from which its
+// paydays are counted. With a stub of a job that has paid since January they are
+// counted from the stub's own payday.
+func (w *walk) askFirstPayday(g group, hasStub, isNew, began bool) {
+	if hasStub && !began {
+		return
+	}
+	first := w.askOf(g, "first_payday", suggesting(w.nextPayday(isNew)))
+	if j, ok := w.job(g); ok && hasStub && first.given() && w.offCalendar(j) {
+		w.say(w.notice("off_calendar", "job", g.name, "first", first.day().Long(), "payday", j.StubPayday().Long()))
+	}
+}
+
+// beganThisYear reports a first payday later than that of a job which has paid
+// since January.
+func beganThisYear(j household.Job, year int) bool {
+	first := j.FirstPayday
+	j.FirstPayday, j.LastPayday, j.YearToDate = household.Date{}, household.Date{}, nil
+	days := j.Paydays(year)
+	return len(days) > 1 && !first.Before(days[1])
+}
+
 // offCalendar reports whether a stub's payday is not among those that the first
 // payday leads to, and is not one of them paid early, so that one of the two
 // dates is wrong.
-func (w *walk) offCalendar(g group, payday household.Date) bool {
-	j, ok := w.job(g)
-	return ok && !j.FirstPayday.IsZero() && !j.IsPaydayStub(w.y.Year, payday)
+func (w *walk) offCalendar(j household.Job) bool {
+	return !j.FirstPayday.IsZero() && j.YearToDate != nil && !j.IsPaydayStub(w.y.Year, j.StubPayday())
 }
 
 // deriveEnd writes that a job which has ended pays nothing after its last
@@ -295,15 +308,6 @@ func (w *walk) job(g group) (household.Job, bool) {
 
 // derivePayFromStub spreads the stub's year-to-date pay over its paydays.
 func (w *walk) derivePayFromStub(g group) {
-	assumed, _ := w.job(g)
-	assumed.FirstPayday = household.Date{}
-	first := ""
-	if days := assumed.Paydays(w.y.Year); len(days) > 0 {
-		first = days[0].String()
-	}
-	if !w.askOf(g, "first_payday", suggesting(first)).given() {
-		return
-	}
 	j, _ := w.job(g)
 	if n := j.YearPaydays(w.y.Year).Covered; n > 0 {
 		w.derive(g, "taxable_pay", j.YearToDate.TaxablePay.DividedBy(n).ToCent().Text())

@@ -211,7 +211,6 @@ var persons = []struct {
 			jobs[0].year_to_date.taxable_pay = 15600
 			jobs[0].year_to_date.federal_tax = 1350
 			interview.job_1_pay_known = year_to_date
-			jobs[0].first_payday = 2026-01-31
 			interview.job_1_on_file = current
 			jobs[0].certificate.filing_status = single
 			interview.job_1_lines = none

@@ -43,7 +43,7 @@ func (s *Session) solve() (certificate.Result, error) {
 	}
 	r, err := certificate.Solve(h, s.y.now, s.y.next)
 	if err == nil && s.walk.get("interview.exempt").yes() {
-		r.ClaimExempt(s.walk.notice("exempt_reason"), s.walk.notice("exempt_learns"))
+		r.ClaimExempt(s.walk.notice("exempt_reason").text, s.walk.notice("exempt_learns").text)
 	}
 	return r, err
 }
@@ -51,7 +51,7 @@ func (s *Session) solve() (certificate.Result, error) {
 // blankResult is a certificate with the status alone, for the one job.
 func (s *Session) blankResult() certificate.Result {
 	status := s.walk.household().Status
-	plan := certificate.Plan{Name: certificate.PlanForm, Lands: true, Reason: s.walk.notice("blank_reason")}
+	plan := certificate.Plan{Name: certificate.PlanForm, Lands: true, Reason: s.walk.notice("blank_reason").text}
 	c := certificate.JobCertificate{Name: words().Phrases["job"], Certificate: household.Certificate{Status: status.OnCertificate()}}
 	c.Lines = certificate.EmptyLines()
 	plan.Certificates = append(plan.Certificates, c)
@@ -62,9 +62,6 @@ func (s *Session) blankResult() certificate.Result {
 		Household:   household.Household{Format: household.Format, TaxYear: s.y.now.Year, AsOf: s.env.Today, Status: status},
 	}
 }
-
-// planKey is where the plan stands that was chosen at the results.
-const planKey = "interview.plan"
 
 // Plans are the plans to choose from, the one recommended first, and the value
 // of the one whose certificates Result has now. A blank certificate leaves

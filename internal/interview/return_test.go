@@ -91,8 +91,7 @@ func TestReturnWithNewStubs(t *testing.T) {
 	play(t, s, `
 		jobs[0].year_to_date.federal_tax = 4100
 		interview.job_1_handed_in = yes
-		interview.spouse_job_1_newer_stub = no
-		interview.spouse_job_1_handed_in = no`)
+		interview.spouse_job_1_newer_stub = no`) // nothing new was to be handed in there
 	ended(t, s)
 
 	h, err := s.Household()
@@ -148,8 +147,7 @@ func TestAStubAfterTheAdviceIsAsExpected(t *testing.T) {
 		jobs[0].year_to_date.taxable_pay = 45600
 		jobs[0].year_to_date.federal_tax = `+paid.Text()+`
 		interview.job_1_handed_in = yes
-		interview.spouse_job_1_newer_stub = no
-		interview.spouse_job_1_handed_in = no`)
+		interview.spouse_job_1_newer_stub = no`)
 	h, err := s.Household()
 	if err != nil {
 		t.Fatal(err)

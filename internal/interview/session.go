@@ -36,7 +36,6 @@ type Session struct {
 	doc    *yamldoc.Document
 	y      *forYear
 	walk   *walk
-	fresh  []string // notices that the last answer brought and no question has shown
 	result cached
 }
 
@@ -60,7 +59,8 @@ func Start(doc *yamldoc.Document, env Env) (*Session, error) {
 	if err := s.openYear(); err != nil {
 		return nil, err
 	}
-	if doc.Has("filing_status") && !doc.Has("interview") {
+	s.upgradeLog()
+	if doc.Has("filing_status") && !doc.Has(logName) {
 		s.infer()
 	}
 	s.settle()
@@ -102,11 +102,17 @@ func (s *Session) Household() (household.Household, error) {
 // position is the index of the question to show; the number of questions when
 // all are answered.
 func (s *Session) position() int {
-	if at, ok := s.doc.Get("interview.at"); ok {
+	if at, ok := s.doc.Get(atKey); ok {
 		if i, asked := s.walk.place[at]; asked {
 			return i
 		}
 	}
+	return s.firstOpen()
+}
+
+// firstOpen is the index of the first question without an answer; the number of
+// questions when all are answered.
+func (s *Session) firstOpen() int {
 	for i := range s.walk.steps {
 		if s.walk.steps[i].open() {
 			return i
@@ -122,39 +128,50 @@ func (s *Session) Question() (Question, bool) {
 	if i == len(s.walk.steps) {
 		return Question{}, false
 	}
-	q := s.question(&s.walk.steps[i])
-	q.Notice = strings.Join(append(missing(s.fresh, s.walk.steps[i].notices), s.walk.steps[i].notices...), "\n")
-	return q, true
+	return s.question(&s.walk.steps[i]), true
 }
 
 // Verdict is what the last answers led to, when no question is left to show it
 // with; empty when there is nothing to say.
-func (s *Session) Verdict() string {
-	return strings.Join(append(missing(s.fresh, s.walk.notices), s.walk.notices...), "\n")
+func (s *Session) Verdict() string { return s.told(nil, s.walk.notices) }
+
+// told are the notices to show before a question, the first open one where it
+// is nil: those of its own, after those that an answer brought and that belong
+// to questions answered already.
+func (s *Session) told(at *step, own []notice) string {
+	var texts []string
+	if open := s.firstOpen(); at == nil || open < len(s.walk.steps) && at.id == s.walk.steps[open].id {
+		pending := idList(s.doc, toTellKey)
+		for i := range s.walk.steps {
+			for _, n := range s.walk.steps[i].notices {
+				if pending[n.id] && !slices.Contains(own, n) {
+					texts = append(texts, n.text)
+				}
+			}
+		}
+	}
+	for _, n := range own {
+		texts = append(texts, n.text)
+	}
+	return strings.Join(texts, "\n")
 }
 
-// passedOver are the notices that an answer brought and that stand with
-// questions answered already, so that the next question shown must tell them.
-func (s *Session) passedOver(before *walk) []string {
-	next := s.position()
-	var all []string
+// passedOver are the ids of the notices that an answer brought and that stand
+// with questions answered already, so that the next open question must tell
+// them.
+func (s *Session) passedOver(before *walk) map[string]bool {
+	next, said, ids := s.firstOpen(), before.said(), make(map[string]bool)
 	for i := range s.walk.steps {
-		if i != next && !s.walk.steps[i].open() {
-			all = append(all, missing(s.walk.steps[i].notices, before.said())...)
+		if i == next || s.walk.steps[i].open() {
+			continue
+		}
+		for _, n := range s.walk.steps[i].notices {
+			if !slices.Contains(said, n) {
+				ids[n.id] = true
+			}
 		}
 	}
-	return all
-}
-
-// missing are the texts that are not among the others.
-func missing(texts, others []string) []string {
-	var left []string
-	for _, t := range texts {
-		if !slices.Contains(others, t) {
-			left = append(left, t)
-		}
-	}
-	return left
+	return ids
 }
 
 // question puts a step into words.
@@ -167,7 +184,7 @@ func (s *Session) question(at *step) Question {
 		Key: at.key, Chapter: words().Chapters[at.chapter], About: upper(at.about.name),
 		Label: text(w.Label), Text: text(w.Text), Why: text(w.Why), Where: text(w.Where), FormLine: w.Line,
 		Kind: w.Kind, Default: w.Default, DefaultReason: text(w.Reason),
-		Notice: strings.Join(at.notices, "\n"),
+		Notice: s.told(at, at.notices),
 	}
 	for _, o := range at.options() {
 		q.Options = append(q.Options, Option{o.Value, text(o.Label), text(o.Help)})
@@ -219,13 +236,26 @@ func (s *Session) Answer(text string) error {
 	if err != nil {
 		return fmt.Errorf("This answer cannot be written down: %w.", err)
 	}
-	if err := tried.disagreement(s); err != nil {
+	if err := tried.disagreement(s, at); err != nil {
 		return err
 	}
-	fresh := tried.passedOver(s.walk)
+	if was, _ := s.doc.Get(at.key); was != read || at.again {
+		setIDList(tried.doc, toTellKey, tried.passedOver(s.walk))
+	}
+	tried.goOn(at.id, s.doc.Has(forwardKey))
 	*s.doc = *tried.doc
-	s.walk, s.fresh, s.result = tried.walk, fresh, cached{}
+	s.walk, s.result = tried.walk, cached{}
 	return nil
+}
+
+// goOn moves on from a question just answered: to the first open one, or, where
+// the person went back step by step, to the one after it.
+func (s *Session) goOn(id string, stepwise bool) {
+	s.Resume()
+	if i, asked := s.walk.place[id]; asked && stepwise && i+1 < s.firstOpen() {
+		_ = s.doc.Set(atKey, s.walk.steps[i+1].id)
+		_ = s.doc.Set(forwardKey, "true")
+	}
 }
 
 // with is the session with a question answered, as a copy.
@@ -237,7 +267,6 @@ func (s *Session) with(at *step, text string) (*Session, error) {
 		return nil, err
 	}
 	t.doc.Delete(t.walk.keptAt(at.id))
-	t.doc.Delete("interview.at")
 	if text != was {
 		t.doc.Delete(planKey) // it was chosen for other answers
 	}
@@ -253,18 +282,25 @@ func (s *Session) changed() {
 	s.result = cached{}
 }
 
-// Back goes to the question before the one shown. Its answer stands until
-// another is given. It reports false at the first question.
+// Back goes to the question before the one shown. Its answer stays until
+// another is given; from there Answer goes forward one question at a time, and
+// Resume skips to the end. It reports false at the first question.
 func (s *Session) Back() bool {
 	i := s.position()
 	if i == 0 {
 		return false
 	}
 	s.goTo(i - 1)
+	_ = s.doc.Set(forwardKey, "true")
 	return true
 }
 
-// GoTo goes to a question, by the key that Review gives. It reports false when
+// Behind reports that the question shown is one that the person went back to,
+// so that Resume has something to skip.
+func (s *Session) Behind() bool { return s.position() < s.firstOpen() }
+
+// GoTo goes to a question, by the key that Review gives; once it is answered the
+// interview is where it was before. It reports false when
 // the question does not apply or comes after one that is still open.
 func (s *Session) GoTo(key string) bool {
 	for i := range s.walk.steps {
@@ -280,16 +316,18 @@ func (s *Session) GoTo(key string) bool {
 }
 
 func (s *Session) goTo(i int) {
-	s.fresh = nil
-	s.doc.Delete("interview.at")
+	s.Resume()
 	if s.position() != i {
-		_ = s.doc.Set("interview.at", s.walk.steps[i].id)
+		_ = s.doc.Set(atKey, s.walk.steps[i].id)
 	}
 }
 
 // Resume goes on with the first question without an answer, when the person
 // went back or to the review and changes nothing.
-func (s *Session) Resume() { s.doc.Delete("interview.at") }
+func (s *Session) Resume() {
+	s.doc.Delete(atKey)
+	s.doc.Delete(forwardKey)
+}
 
 // Review is every question that applies with its answer, in order.
 func (s *Session) Review() []Answered {

@@ -1,73 +1,9 @@
 package interview
 
 import (
-	"maps"
-	"slices"
 	"strconv"
 	"strings"
-
-	"example.com/plumbline/internal/yamldoc"
 )
-
-// The answers file holds, beside the facts, what the interview needs for
-// itself, flat, under the key interview:
-//
-//	way_in, income, job_1_stub, …   answers to its own questions
-//	kept job_1.gross_pay            an answer that does not apply at present
-//	to_confirm                      ids of answers to be given again
-//	beyond                          ids of answers that it would not ask for
-//	at                              where the person went back to
-//	returned, was_year              the day and year of the sitting before
-//	before                          the facts as they were then, as text
-//	finished                        the day on which results were shown
-//	plan                            the plan chosen at the results
-//	forecast …                      what was then forecast
-//	job_1_had_stub                  what the sitting before had
-//
-// An answer that stops applying is moved away at once, so that every other
-// command reads only what counts; the facts themselves are never there twice.
-const (
-	keptName     = "kept "
-	forecastName = "forecast "
-	toConfirmKey = "interview.to_confirm"
-	beyondKey    = "interview.beyond"
-)
-
-// keptKey is where an answer is kept while it does not apply.
-func keptKey(id string) string { return `interview[` + strconv.Quote(keptName+id) + `]` }
-
-// own reports the names under interview that are no answers.
-func own(name string) bool {
-	return strings.HasPrefix(name, keptName) || strings.HasPrefix(name, forecastName) ||
-		strings.HasSuffix(name, "_had_stub") ||
-		slices.Contains([]string{"to_confirm", "beyond", "at", "before", "returned", "was_year", "finished", "plan"}, name)
-}
-
-// interviewName is the name of a key under interview.
-func interviewName(key string) (string, bool) {
-	if rest, ok := strings.CutPrefix(key, `interview["`); ok {
-		return strings.TrimSuffix(rest, `"]`), true
-	}
-	return strings.CutPrefix(key, "interview.")
-}
-
-// idList reads a list of ids kept as one text.
-func idList(doc *yamldoc.Document, key string) map[string]bool {
-	text, _ := doc.Get(key)
-	ids := make(map[string]bool)
-	for _, id := range strings.Fields(text) {
-		ids[id] = true
-	}
-	return ids
-}
-
-func setIDList(doc *yamldoc.Document, key string, ids map[string]bool) {
-	if len(ids) == 0 {
-		doc.Delete(key)
-		return
-	}
-	_ = doc.Set(key, strings.Join(slices.Sorted(maps.Keys(ids)), " "))
-}
 
 // lists are the lists in the file whose elements the interview asks about,
 // innermost first.
@@ -180,7 +116,7 @@ func (s *Session) element(key string) (prefix, label string) {
 // the interview has to ask for them. Everything else that it can ask for counts
 // only while it asks.
 var lastingFacts = map[string]bool{
-	"lived_apart": true, "jobs[].name": true, "jobs[].first_payday": true,
+	"lived_apart": true, "jobs[].name": true,
 	"self.birth_date": true, "self.can_be_claimed": true, "self.ssn_valid_for_work": true, "self.full_time_student": true,
 	"spouse.birth_date": true, "spouse.ssn_valid_for_work": true,
 	"last_year.total_tax": true, "last_year.adjusted_gross_income": true,
@@ -191,23 +127,21 @@ var lastingFacts = map[string]bool{
 // for, or anything in an element that no longer counts. Keys that no question
 // covers stay as they were written.
 func (s *Session) unused(key string) bool {
-	if name, ok := interviewName(key); ok {
-		return !own(name)
+	if _, gate := gateName(key); gate {
+		return !s.walk.pending[key]
 	}
-	prefix, label := s.element(key)
+	if ofLog(key) {
+		return false
+	}
+	prefix, _ := s.element(key)
 	if prefix != "" {
 		if _, live := s.walk.groups[prefix]; !live {
 			return true
 		}
 	}
 	pattern := indexFree(key)
-	if lastingFacts[pattern] || words().byKey[pattern] == nil || s.walk.beyond[s.id(key)] {
+	if lastingFacts[pattern] || s.walk.pending[key] || words().byKey[pattern] == nil || s.walk.beyond[s.id(key)] {
 		return false
-	}
-	if strings.Contains(pattern, ".pretax.") {
-		// What comes off before tax is a fact; only its own list takes it back.
-		_, listed := s.walk.place["interview."+label+"_pretax"]
-		return listed
 	}
 	return true
 }
@@ -256,17 +190,16 @@ func (s *Session) restore() (changed bool) {
 		prefixes[label] = prefix
 	}
 	for _, key := range s.doc.Keys() {
-		name, ok := interviewName(key)
-		id, kept := strings.CutPrefix(name, keptName)
-		if !ok || !kept {
+		id, kept := keptID(key)
+		if !kept {
 			continue
 		}
 		id = strings.TrimPrefix(id, strconv.Itoa(s.y.now.Year)+" ")
 		label, field, _ := strings.Cut(id, ".")
 		prefix, live := prefixes[label]
 		at := prefix + "." + field
-		if !live || s.doc.Has(at) || field == "first_payday" && s.doc.Has(prefix+".year_to_date") {
-			continue // the stub has belied it
+		if !live || s.doc.Has(at) {
+			continue
 		}
 		if _, asked := s.walk.place[id]; asked || words().byKey[indexFree(at)] != nil && !lastingFacts[indexFree(at)] {
 			continue

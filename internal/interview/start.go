@@ -27,9 +27,10 @@ func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 	w := &walk{
 		doc: doc, today: env.Today, y: y.now,
 		confirm: idList(doc, toConfirmKey), beyond: idList(doc, beyondKey),
-		place:  make(map[string]int),
-		groups: make(map[string]string),
-		jobs:   doc.Len("jobs"),
+		place:   make(map[string]int),
+		groups:  make(map[string]string),
+		pending: make(map[string]bool),
+		jobs:    doc.Len("jobs"),
 	}
 	w.askWhereYouStand()
 	w.askYou()
@@ -64,7 +65,7 @@ func (w *walk) wayIn() answer {
 // returned is the day of the sitting before this one, when that one came to
 // its end; zero in a first sitting.
 func (w *walk) returned() household.Date {
-	text, _ := w.doc.Get("interview.returned")
+	text, _ := w.doc.Get(returnedKey)
 	return answer(text).day()
 }
 
@@ -79,7 +80,7 @@ func (w *walk) askWhereYouStand() {
 	if !back {
 		offered = changes[:len(changes)-1]
 	}
-	if w.doc.Has("interview.was_year") {
+	if w.log().WasYear != 0 {
 		w.say(w.notice("new_year"))
 	}
 	if back {

@@ -31,7 +31,8 @@ type walk struct {
 	derived []fact            // what follows from the answers and must stand in the file
 	groups  map[string]string // live elements of lists: prefix to label
 	jobs    int               // elements of the list of jobs, with those to be made
-	notices []string          // to be shown before the next question
+	notices []notice          // to be shown before the next question
+	pending map[string]bool   // keys of answers to questions that turn on figures not complete yet
 	blank   bool              // the certificate needs the status and nothing else
 
 	known     *household.Household // decoded once, when first needed
@@ -50,7 +51,7 @@ type step struct {
 	suggest string   // a default that depends on the answers
 	least   int      // of a whole number
 	most    int      // the same
-	notices []string
+	notices []notice
 	set     bool // an answer stands in the file
 	again   bool // and must be confirmed
 }
@@ -215,15 +216,19 @@ func (w *walk) answered(s *step) answer {
 	return answer(strings.Join(left, ", "))
 }
 
+// A notice is something that the answers have led to. Its id stays the same
+// while the figures in it change.
+type notice struct{ id, text string }
+
 // say has a notice shown before the next question: a reason or a verdict.
-func (w *walk) say(notice string) {
-	if notice != "" {
-		w.notices = append(w.notices, notice)
+func (w *walk) say(n notice) {
+	if n.text != "" {
+		w.notices = append(w.notices, n)
 	}
 }
 
 // said are all notices.
-func (w *walk) said() []string {
+func (w *walk) said() []notice {
 	all := slices.Clone(w.notices)
 	for i := range w.steps {
 		all = append(all, w.steps[i].notices...)

@@ -135,21 +135,25 @@ func fill(text string, value func(name string) (string, bool)) string {
 	}
 }
 
-// notice is a notice of the wording file, with further values beside those
-// that any wording may use.
-func (w *walk) notice(name string, values ...string) string {
+// notice is a notice of the wording file about the question asked last, with
+// further values beside those that any wording may use.
+func (w *walk) notice(name string, values ...string) notice {
 	text, ok := words().Notices[name]
 	if !ok {
 		panic("questions.yaml has no notice " + name)
 	}
-	return fill(text, func(name string) (string, bool) {
+	id := name
+	if n := len(w.steps); n > 0 && w.steps[n-1].about.label != "" {
+		id += "/" + w.steps[n-1].about.label
+	}
+	return notice{id, fill(text, func(name string) (string, bool) {
 		for i := 0; i+1 < len(values); i += 2 {
 			if values[i] == name {
 				return values[i+1], true
 			}
 		}
 		return w.value(name, group{})
-	})
+	})}
 }
 
 // dollars is an amount as people read it: "$2,400" or "$2,400.50".
@@ -175,8 +179,7 @@ func (w *walk) value(name string, g group) (string, bool) {
 	case "last_year":
 		return whole(y.Year - 1), true
 	case "earlier_year":
-		text, _ := w.doc.Get("interview.was_year")
-		return text, true
+		return whole(w.log().WasYear), true
 	case "since":
 		if d := w.returned(); !d.IsZero() {
 			return " since " + d.Long(), true

@@ -14,7 +14,8 @@ import (
 //
 // Fields are matched by their tags: `yaml:"name"`, `yaml:"name,required"`. A
 // field without a tag is passed over. Embedded structs, and those tagged
-// `yaml:",inline"`, have their fields among the others. A field may be a
+// `yaml:",inline"`, have their fields among the others; a map of texts tagged so
+// takes the keys that no field knows. A field may be a
 // struct, a pointer (nil when the key is absent), a slice, a map whose keys are
 // strings or encoding.TextUnmarshalers, a string, a bool, an integer, or any
 // encoding.TextUnmarshaler: it gets the text as it stands, and its error is the
@@ -238,12 +239,27 @@ func (dec *decoder) entries(n *node, key string, v reflect.Value) bool {
 	return ok
 }
 
+// rest puts the value of a key that no field knows into the map for those.
+func (dec *decoder) rest(it *item, key string, into reflect.Value) bool {
+	if into.IsNil() {
+		into.Set(reflect.MakeMap(into.Type()))
+	}
+	value := reflect.New(into.Type().Elem()).Elem()
+	ok := dec.value(it.value, key, value)
+	into.SetMapIndex(reflect.ValueOf(it.name), value)
+	return ok
+}
+
 func (dec *decoder) fields(n *node, key string, v reflect.Value, s *shape) bool {
 	ok := true
 	seen := make([]bool, len(s.fields))
 	for _, it := range n.items {
 		under := child(key, it.name)
 		i, known := s.byName[it.name]
+		if !known && s.rest != nil {
+			ok = dec.rest(it, under, v.FieldByIndex(s.rest)) && ok
+			continue
+		}
 		if !known {
 			dec.reportAt(it.line, it.column, under, unknownKey(it.name, s.names()))
 			ok = false

@@ -26,6 +26,7 @@ type shape struct {
 	fields  []field // of a struct
 	byName  map[string]int
 	inlined []inlined
+	rest    []int // of a map that takes the keys no field knows; nil where they are mistakes
 }
 
 // A field is a struct field that stands for a key.
@@ -77,8 +78,10 @@ func (s *shape) addFields(t reflect.Type, index []int) {
 		case inline && f.Type.Kind() == reflect.Struct:
 			s.addFields(f.Type, at)
 			s.inlined = append(s.inlined, inlined{at, f.IsExported() && reflect.PointerTo(f.Type).Implements(checkerType)})
+		case inline && f.Type == reflect.TypeFor[map[string]string]():
+			s.rest = at
 		case inline && tagged:
-			panic(fmt.Sprintf("yamldoc: %v.%s cannot be inlined: it is not a struct", t, f.Name))
+			panic(fmt.Sprintf("yamldoc: %v.%s cannot be inlined: it is neither a struct nor a map of texts", t, f.Name))
 		case name == "" || name == "-" || !f.IsExported():
 			// Not a part of the document.
 		default:
