@@ -140,9 +140,12 @@ func TestQuitAndResume(t *testing.T) {
 	again.press("<ctrl+c>")
 	again.exit()
 
-	// The place that one went back to is the place where one goes on.
+	// The place that one went back to is the place where one goes on, a question
+	// at a time.
 	once := startScreen(t, programCommand(t, filepath.Dir(file), aDay, "interview", "answers.yaml"), 80, 24)
 	once.see(wayIn)
+	once.press("<enter>")
+	once.see(married)
 	once.press("<enter>")
 	once.see(jointly)
 }
