@@ -23,6 +23,7 @@ import (
 // Env is what the interview needs of the world around it.
 type Env struct {
 	Today  household.Date
+	Year   int // the tax year to answer for; 0: that of Today
 	Tables func(year int) (*tables.Year, error)
 }
 
@@ -48,12 +49,15 @@ func Start(doc *yamldoc.Document, env Env) (*Session, error) {
 	if doc == nil {
 		doc = yamldoc.New("answers")
 	}
+	if env.Year == 0 {
+		env.Year = env.Today.Year
+	}
 	s := &Session{env: env, doc: doc}
 	if _, ok := doc.Get("format"); !ok {
 		_ = doc.Set("format", strconv.Itoa(household.Format))
 	}
 	if _, ok := doc.Get("tax_year"); !ok {
-		_ = doc.Set("tax_year", strconv.Itoa(env.Today.Year))
+		_ = doc.Set("tax_year", strconv.Itoa(env.Year))
 	}
 	if err := s.openYear(); err != nil {
 		return nil, err
