@@ -47,7 +47,7 @@ func (s *screen) hire() {
 		s.see(words)
 		s.press(due.answer.keys())
 	})
-	s.see("page 1 of 2")
+	s.see("1 Answer")
 }
 
 // due waits until the question of a key is the one that is due by the answers
@@ -190,7 +190,7 @@ func TestReviewAndChangeAtTheEnd(t *testing.T) {
 	on.due(file, aDay, "interview.fit") // it applies again, and is to be confirmed
 	on.see("Please look whether it still holds; Enter keeps it.")
 	on.press("<enter>")
-	on.see("page 1 of 2")
+	on.see("1 Answer")
 	on.press("q")
 	if status := on.exit(); status != exitDone {
 		t.Errorf("exit status %d, want %d", status, exitDone)
@@ -215,7 +215,7 @@ func TestWriteAndFill(t *testing.T) {
 	on.press("answers.yaml<enter>")
 	on.see("! answers.yaml is there already; give another name")
 	on.press("<esc>")
-	on.see("page 1 of 2")
+	on.see("1 Answer")
 	on.press("w")
 	on.see("> withholding.pdf")
 	on.press("<enter>")
@@ -225,7 +225,7 @@ func TestWriteAndFill(t *testing.T) {
 	on.press("answers.yaml<enter>")
 	on.see("! ")
 	on.press("<esc>")
-	on.see("page 1 of 2")
+	on.see("1 Answer")
 	on.press("f")
 	on.see("Where is the blank official form?")
 	on.press("w4.pdf<enter>")
@@ -520,7 +520,7 @@ func TestReturnDuringTheYear(t *testing.T) {
 		on.due(file, fall, s.key)
 		on.press(s.answer.keys())
 	}
-	for !strings.Contains(on.text(), "page 1 of") {
+	for !strings.Contains(on.text(), "1 Answer") {
 		before := on.text()
 		on.press("<enter>")
 		on.until("the next screen", func(text string) bool { return text != before })

@@ -14,6 +14,7 @@ import (
 // certificateFlags say in which shape the certificates are given.
 type certificateFlags struct {
 	asJSON, markdown, pages bool
+	all, plans              bool
 	force                   bool
 	pdf, fill, out          string
 	plan                    string
@@ -40,6 +41,8 @@ date stay empty.`,
 	fl.BoolVar(&f.asJSON, "json", false, "print JSON")
 	fl.BoolVar(&f.markdown, "markdown", false, "print Markdown")
 	fl.BoolVar(&f.pages, "pages", false, "print the pages to hand over and to keep")
+	fl.BoolVar(&f.all, "all", false, "print everything: the other plans, the paydays, what was assumed, other ways")
+	fl.BoolVar(&f.plans, "plans", false, "print the plans only")
 	fl.StringVar(&f.plan, "plan", "", "take the certificates of this `PLAN` instead of the recommended one")
 	fl.StringVar(&f.pdf, "pdf", "", "write the pages to hand over and to keep to `OUT.pdf`")
 	fl.StringVar(&f.fill, "fill", "", "fill the official form `BLANK.pdf`")
@@ -81,11 +84,18 @@ func (p *program) certificate(name string, f certificateFlags) error {
 	case f.asJSON:
 		return p.printJSON(r)
 	case f.pages:
-		return p.printPages(handoverPages(r), f.markdown)
+		return p.printPages(p.pages().Handover(r), f.markdown)
 	case f.fill != "" || f.pdf != "":
 		return nil
 	}
-	return p.printPages([]report.Page{report.Certificate(r)}, f.markdown)
+	page := p.pages().Certificate(r)
+	switch {
+	case f.all:
+		page = p.pages().All(r)
+	case f.plans:
+		page = p.pages().Plans(r)
+	}
+	return p.printPages([]report.Page{page}, f.markdown)
 }
 
 // printPages writes pages to standard output, as text or Markdown, with an
@@ -101,7 +111,7 @@ func (p *program) printPages(pages []report.Page, markdown bool) error {
 			}
 			continue
 		}
-		if err := report.Markdown(p.stdout, page); err != nil {
+		if err := p.pages().Markdown(p.stdout, page); err != nil {
 			return systemFailed(err)
 		}
 	}

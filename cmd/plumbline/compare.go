@@ -6,7 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/certificate"
-	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/scenario"
 )
 
@@ -31,7 +30,7 @@ func (p *program) compareCommand() *cobra.Command {
 			if asJSON {
 				return p.printJSON(c)
 			}
-			return p.print(report.Comparison(c, args[0], args[1]))
+			return p.print(p.pages().Comparison(c, args[0], args[1]))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")

@@ -12,6 +12,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 )
 
 // docsToday is the day on which the documents' examples are run.
@@ -151,7 +152,7 @@ func runExample(t *testing.T, line string, answers []string) (printed string, st
 	case len(args) == 0:
 		t.Fatalf("%q: no command", line)
 	case args[0] == "plumbline":
-		p := &program{stdin: input, stdout: &out, stderr: &out, today: docsToday}
+		p := &program{stdin: input, stdout: &out, stderr: &out, today: docsToday, language: words.English()}
 		status = p.run(args[1:])
 	case args[0] == "cat":
 		data, err := os.ReadFile(args[1])

@@ -7,23 +7,20 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-	"slices"
 	"strings"
 	"unicode"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/officialform"
-	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/store"
-	"example.com/plumbline/internal/worksheet"
 )
 
 // writePages writes the pages to hand over, and the one for the person alone,
 // as one PDF. Each begins on a sheet of its own.
 func (p *program) writePages(r certificate.Result, path string, replace bool) error {
 	var b bytes.Buffer
-	if err := report.PDF(&b, handoverPages(r)); err != nil {
+	if err := p.pages().PDF(&b, p.pages().Handover(r)); err != nil {
 		return systemFailed(err)
 	}
 	if err := writeFile(path, b.Bytes(), replace); err != nil {
@@ -31,11 +28,6 @@ func (p *program) writePages(r certificate.Result, path string, replace bool) er
 	}
 	fmt.Fprintf(p.stderr, "Wrote %s. The sheet that begins \"For you alone\" is for nobody else.\n", path)
 	return nil
-}
-
-// handoverPages are the person's page, then one for each employer.
-func handoverPages(r certificate.Result) []report.Page {
-	return append([]report.Page{report.PersonPage(r)}, report.EmployerPages(r)...)
 }
 
 // filledForm is the official form filled for one job.
@@ -84,7 +76,7 @@ func fillForms(r certificate.Result, blank []byte, path string, replace bool) ([
 	}
 	var written []filledForm
 	for i, jc := range due {
-		pdf, ed, err := officialform.Fill(blank, entriesOf(jc, r.Trace))
+		pdf, ed, err := officialform.Fill(blank, entriesOf(jc, r))
 		if err != nil {
 			return written, wrongAnswers(fmt.Errorf("%s: %w", jc.Name, err))
 		}
@@ -103,7 +95,7 @@ func fillForms(r certificate.Result, blank []byte, path string, replace bool) ([
 
 // entriesOf is a certificate as the official form's lines; lines without an
 // amount stay empty. A worksheet is filled where an entry came from it.
-func entriesOf(jc certificate.JobCertificate, trace *worksheet.Sheet) officialform.Entries {
+func entriesOf(jc certificate.JobCertificate, r certificate.Result) officialform.Entries {
 	c := jc.Certificate
 	e := officialform.Entries{FilingStatus: c.Status.String(), MultipleJobs: c.MultipleJobs, Exempt: c.Exempt, Lines: map[string]string{}}
 	if c.Exempt {
@@ -113,22 +105,11 @@ func entriesOf(jc certificate.JobCertificate, trace *worksheet.Sheet) officialfo
 		if entry.Amount.IsPositive() {
 			e.Lines[entry.Line] = entry.Amount.GroupedDollars()
 		}
-		for form, last := range map[string]string{"mj.": "form.mj.4", "dw.": "form.dw."} {
-			if slices.ContainsFunc(entry.From, func(id string) bool { return strings.HasPrefix(id, last) }) {
-				addWorksheet(e.Lines, trace, form)
-			}
-		}
+	}
+	for _, l := range r.Worksheets(jc) {
+		e.Lines[strings.TrimPrefix(l.ID, "form.")] = l.Amount.GroupedDollars()
 	}
 	return e
-}
-
-// addWorksheet enters a worksheet's lines from the trace.
-func addWorksheet(lines map[string]string, trace *worksheet.Sheet, prefix string) {
-	for _, l := range trace.Lines {
-		if line, ok := strings.CutPrefix(l.ID, "form."); ok && strings.HasPrefix(line, prefix) {
-			lines[line] = l.Amount.GroupedDollars()
-		}
-	}
 }
 
 // fileWord is a name made fit for a file's name.

@@ -25,14 +25,12 @@ import (
 type interviewFlags struct {
 	plain, encrypt bool
 	theme          string
-	year           int // the tax year; 0: that of today
 }
 
 func (f *interviewFlags) add(cmd *cobra.Command) {
 	fl := cmd.Flags()
 	fl.BoolVar(&f.plain, "plain", false, "ask line by line, for screen readers and simple terminals")
 	fl.StringVar(&f.theme, "theme", "auto", "colors for a `THEME`: light, dark or plain (none)")
-	fl.IntVar(&f.year, "year", 0, "the tax `YEAR` to answer for; today's if left out")
 	fl.BoolVar(&f.encrypt, "encrypt", false, "keep the answers encrypted with a passphrase")
 }
 
@@ -84,28 +82,16 @@ func (p *program) interview(name string, f interviewFlags) error {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer stop()
-	front := terminal.New(p.stdin, p.stdout, terminal.Options{Plain: f.plain, Theme: theme})
+	front := terminal.New(p.stdin, p.stdout, terminal.Options{Plain: f.plain, Theme: theme, Words: p.language})
 	open := store.Options{Passphrase: p.passphrase, Encrypt: f.encrypt}
 	a, err := p.openAnswers(ctx, front, name, open)
 	if err != nil {
 		return p.afterwards(err, nil, name)
 	}
-	year := f.year
-	if year == 0 {
-		year = p.today.Year
-	}
-	if a, err = p.inYear(a, year, open); err != nil {
-		return openFailed(err)
-	}
 	defer a.close()
-	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Year: year, Tables: p.year})
+	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Tables: p.year})
 	if err != nil {
 		return wrongAnswers(err)
-	}
-	if a.from != nil { // carried over: what is said to be saved is there from the beginning
-		if err := a.save(session.Document()); err != nil {
-			return systemFailed(err)
-		}
 	}
 	err = front.Run(ctx, p.sitting(session, a))
 	return p.afterwards(err, a, name)
@@ -115,15 +101,11 @@ func (p *program) interview(name string, f interviewFlags) error {
 type answersFile struct {
 	name string // as to be shown
 	file *store.File
-	from *yamldoc.Document // the answers of an earlier year to begin with; nil: those in the file
 }
 
 func (a *answersFile) document() *yamldoc.Document {
 	if a.file == nil {
 		return nil
-	}
-	if a.from != nil {
-		return a.from
 	}
 	return a.file.Document()
 }
@@ -149,7 +131,7 @@ func (p *program) openAnswers(ctx context.Context, front terminal.Front, name st
 		if err != nil {
 			return nil, openFailed(err)
 		}
-		return &answersFile{name: name, file: file}, nil
+		return &answersFile{name, file}, nil
 	}
 	place := terminal.Place{Default: "plumbline-answers.yaml"}
 	if usual, err := store.DefaultPath(); err == nil {
@@ -168,7 +150,7 @@ func (p *program) openAnswers(ctx context.Context, front terminal.Front, name st
 		path = homePath(path)
 		file, err := store.Open(path, o)
 		if err == nil {
-			return &answersFile{name: path, file: file}, nil
+			return &answersFile{path, file}, nil
 		}
 		if place.Problem == err.Error() {
 			return nil, openFailed(err) // asked twice for the same
@@ -213,7 +195,7 @@ func (p *program) sitting(s *interview.Session, a *answersFile) terminal.Sitting
 			if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) && !written[path] {
 				return fmt.Errorf("%s is there already; give another name", path)
 			}
-			if err := writeResults(s, path); err != nil {
+			if err := p.writeResults(s, path); err != nil {
 				return err
 			}
 			written[path] = true
@@ -236,23 +218,27 @@ func freeName(stem, ending string) string {
 
 // writeResults writes the result pages in the form that the path's ending asks
 // for.
-func writeResults(s *interview.Session, path string) error {
-	pages, err := writtenPages(s)
+func (p *program) writeResults(s *interview.Session, path string) error {
+	r, err := s.Result()
 	if err != nil {
 		return err
+	}
+	pages := p.pages().BlankPages(r)
+	if !s.Blank() {
+		pages = p.pages().Handover(r)
 	}
 	var b bytes.Buffer
 	switch strings.ToLower(filepath.Ext(path)) {
 	case ".pdf":
-		err = report.PDF(&b, pages)
+		err = p.pages().PDF(&b, pages)
 	case ".md", ".markdown":
 		for _, page := range pages {
-			err = errors.Join(err, report.Markdown(&b, page))
+			err = errors.Join(err, p.pages().Markdown(&b, page))
 			b.WriteString("\n")
 		}
 	default:
 		for _, page := range pages {
-			err = errors.Join(err, report.Text(&b, page, report.Width))
+			err = errors.Join(err, report.Text(&b, page, report.Style{Width: report.Width, Unicode: true}))
 			b.WriteString("\n\n")
 		}
 	}
@@ -260,19 +246,6 @@ func writeResults(s *interview.Session, path string) error {
 		return err
 	}
 	return writeFile(path, b.Bytes(), true) // whether it may be replaced was asked before
-}
-
-// writtenPages are the pages for the employers, then those for the person.
-func writtenPages(s *interview.Session) ([]report.Page, error) {
-	r, err := s.Result()
-	if err != nil {
-		return nil, err
-	}
-	if s.Blank() {
-		return terminal.Pages(s)
-	}
-	pages := append(report.EmployerPages(r), report.JanuaryPages(r)...)
-	return append(pages, report.PersonPage(r), report.Plans(r)), nil
 }
 
 // fillResults fills copies of the official form, beside the blank one.

@@ -112,9 +112,9 @@ func TestWholeInterviewByKeys(t *testing.T) {
 					}
 					on.press(s.answer.keys())
 				})
-				on.see("page 1 of")
+				on.see("1 Answer")
 				if kept != nil {
-					kept.keep(t, on, "the first page of the results", "page 1 of")
+					kept.keep(t, on, "the first page of the results", "1 Answer")
 					golden(t, name+".txt", kept.b.String())
 				}
 				on.press("q")

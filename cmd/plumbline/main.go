@@ -19,6 +19,7 @@ import (
 	_ "example.com/plumbline/internal/backdrop"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -36,7 +37,7 @@ func main() {
 
 // run is the whole program, apart from the process it runs in.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now())}
+	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now()), language: words.English()}
 	return p.run(args)
 }
 
@@ -78,6 +79,7 @@ type program struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	today          household.Date
+	language       *words.Language
 	tablesDir      string
 }
 

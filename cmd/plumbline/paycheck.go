@@ -9,7 +9,6 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
-	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -76,7 +75,7 @@ func (p *program) paycheck(f paycheckFlags) error {
 	if f.asJSON {
 		return p.printJSON(payroll.View(y.Year, withheld, stub, sheet))
 	}
-	return p.print(report.Paycheck(check, c, y.Year, withheld, stub, sheet))
+	return p.print(p.pages().Paycheck(check, c, y.Year, withheld, stub, sheet))
 }
 
 // socialPay is what social security and Medicare tax depend on besides the pay.

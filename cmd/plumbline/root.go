@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/taxtables"
 )
 
@@ -52,6 +53,11 @@ legal advice; the official form and its instructions decide.`,
 		p.manualCommand(),
 	)
 	return root
+}
+
+// say words a text by its code, with its values by name.
+func (p *program) say(code string, namesAndValues ...any) string {
+	return p.language.Say(words.T(code, namesAndValues...))
 }
 
 // tables are the yearly tables inside the program, under those of --tables.

@@ -16,6 +16,7 @@ import (
 	"github.com/creack/pty"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 )
 
 var update = flag.Bool("update", false, "rewrite golden files")
@@ -31,7 +32,7 @@ func TestAsProgram(t *testing.T) {
 	if err := today.UnmarshalText([]byte(os.Getenv(asProgram))); err != nil || today.IsZero() {
 		t.Skip("run by other tests, as the program")
 	}
-	p := &program{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, today: today}
+	p := &program{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, today: today, language: words.English()}
 	os.Exit(p.run(flag.Args()))
 }
 

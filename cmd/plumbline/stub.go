@@ -6,8 +6,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/paystub"
-	"example.com/plumbline/internal/report"
-	"example.com/plumbline/internal/words"
 )
 
 func (p *program) stubCommand() *cobra.Command {
@@ -35,14 +33,14 @@ explain the difference, the closest first, and what to ask payroll.`,
 			if asJSON {
 				views := make([]paystub.View, len(stubs))
 				for i, s := range stubs {
-					views[i] = s.In(words.English())
+					views[i] = s.In(p.language)
 				}
 				return p.printJSON(struct {
 					TaxYear int            `json:"tax_year"`
 					Stubs   []paystub.View `json:"stubs"`
 				}{y.Year, views})
 			}
-			return p.print(report.Stubs(stubs))
+			return p.print(p.pages().Stubs(stubs))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")

@@ -12,7 +12,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/taxtables"
 )
@@ -98,7 +97,7 @@ func (p *program) tablesShow(text string) error {
 	if err != nil {
 		return err
 	}
-	return p.print(report.Figures(y))
+	return p.print(p.pages().Figures(y))
 }
 
 func (p *program) tablesCompare(a, b string) error {
@@ -110,7 +109,7 @@ func (p *program) tablesCompare(a, b string) error {
 	if err != nil {
 		return err
 	}
-	return p.print(report.Changes(before, after))
+	return p.print(p.pages().Changes(before, after))
 }
 
 func (p *program) tablesCheck(args []string) error {

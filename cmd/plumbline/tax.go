@@ -11,6 +11,7 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/terminal"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -42,7 +43,7 @@ of Form 1040, and prints the lines that matter to it. FILE is an answers file;
 			if asJSON {
 				return p.printJSON(tax.View(ret, sheet.Notes))
 			}
-			return p.print(report.Tax(ret, sheet, why))
+			return p.print(p.pages().Tax(ret, sheet, why))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
@@ -63,10 +64,20 @@ func methodNamed(name string) (tax.Method, error) {
 
 // print writes a page to standard output.
 func (p *program) print(page report.Page) error {
-	if err := report.Text(p.stdout, page, p.width()); err != nil {
+	if err := report.Text(p.stdout, page, p.style()); err != nil {
 		return systemFailed(err)
 	}
 	return nil
+}
+
+// pages writes pages in the language of the program.
+func (p *program) pages() report.Writer { return report.In(p.language) }
+
+// style is how pages are printed: with block characters where a terminal has
+// them, and with plain signs where other programs may read.
+func (p *program) style() report.Style {
+	f, ok := p.stdout.(*os.File)
+	return report.Style{Width: p.width(), Unicode: ok && term.IsTerminal(int(f.Fd())) && terminal.Unicode()}
 }
 
 // width is how wide pages are printed: as wide as the terminal is, where there is

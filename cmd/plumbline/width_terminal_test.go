@@ -17,7 +17,11 @@ func TestCommandsKeepToTheWidth(t *testing.T) {
 	}
 	const wide = 400 // lines are kept as they are printed
 	for _, args := range [][]string{
-		{"certificate", file}, {"tax", "--why", file}, {"stub", file}, {"compare", file, file}, {"explain", file, "3"},
+		{"certificate", file},
+		{"tax", "--why", file},
+		{"stub", file},
+		{"compare", file, file},
+		{"explain", file, "3"},
 		{"paycheck", "--pay", "2400", "--frequency", "biweekly"},
 	} {
 		words := map[string]bool{}

@@ -26,7 +26,6 @@ type walk struct {
 	beyond  map[string]bool // ids of facts that count though nothing asks for them
 
 	chapter int
-	page    string // of the questions being put; empty for each its own
 	steps   []step
 	place   map[string]int    // of the steps, by id
 	derived []fact            // what follows from the answers and must stand in the file
@@ -47,7 +46,6 @@ type step struct {
 	key     string // in the answers file
 	wording *wording
 	chapter int
-	page    string // its questions can be shown together
 	about   group
 	offer   []string // the options that apply; all when nil
 	suggest string   // a default that depends on the answers
@@ -182,7 +180,7 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 		return w.answered(&w.steps[i])
 	}
 	s.wording = words().question(pattern)
-	s.chapter, s.page = w.chapter, w.page
+	s.chapter = w.chapter
 	s.most = mostOther
 	for _, o := range options {
 		o(&s)

@@ -2,7 +2,6 @@ package report
 
 import (
 	"bytes"
-	"slices"
 	"strings"
 	"testing"
 	"unicode"
@@ -10,24 +9,22 @@ import (
 
 	"pgregory.net/rapid"
 
-	"example.com/plumbline/internal/household"
-
 	"example.com/plumbline/internal/layout"
 )
 
 // hostile are names that try to reach beyond their place on the page.
 var hostile = map[string]string{
-	"escape sequence":      "Acme\x1b[31m\x1b]0;owned\x07\x1b[2J",
-	"eight-bit escape":     "Acme\u009b31m",
-	"right-to-left":        "Acme \u202egnp.exe\u2066\u200f",
-	"line breaks":          "Acme\n\nNothing to hand in\r\vat\u2028all\u2029",
-	"not UTF-8":            "Acme \xff\xfe",
-	"zero width":           "Ac\u200b\ufeffme",
-	"ten thousand letters": strings.Repeat("Acme", 2500),
-	"ten thousand words":   strings.Repeat("a ", 5000),
-	"wide letters":         strings.Repeat("社", 200),
-	"Markdown":             "|Acme| `x` <script> [a](b) *b* _c_ # ",
-	"formatting verbs":     "%s %d %!",
+	"escape sequence":  "Acme\x1b[31m\x1b]0;owned\x07\x1b[2J",
+	"eight-bit escape": "Acme\u009b31m",
+	"right-to-left":    "Acme \u202egnp.exe\u2066\u200f",
+	"line breaks":      "Acme\n\nNothing to hand in\r\vat\u2028all\u2029",
+	"not UTF-8":        "Acme \xff\xfe",
+	"zero width":       "Ac\u200b\ufeffme",
+	"sixty letters":    strings.Repeat("Acme", 15),
+	"thirty words":     strings.Repeat("a ", 30),
+	"wide letters":     strings.Repeat("社", 60),
+	"Markdown":         "|Acme| `x` <script> [a](b) *b* _c_ # ",
+	"formatting verbs": "%s %d %!",
 }
 
 func TestHostileNames(t *testing.T) {
@@ -50,7 +47,7 @@ func TestHostileNames(t *testing.T) {
 				}
 			}
 			harmless(t, asMarkdown(t, pages...))
-			if err := PDF(new(bytes.Buffer), pages); err != nil {
+			if err := en.PDF(new(bytes.Buffer), pages); err != nil {
 				t.Error(err)
 			}
 		})
@@ -71,35 +68,6 @@ func harmless(t *testing.T, s string) {
 	}
 }
 
-// A name keeps its own letters and cannot add a line to the page.
-func TestClean(t *testing.T) {
-	tests := []struct{ in, want string }{
-		{"Núñez & Łódź", "Núñez & Łódź"},
-		{"a\x1b[31mb", "a[31mb"},
-		{"a\nb\tc", "a b c"},
-		{"\u202eabc\u202c", "abc"},
-		{"a\u0301", "a\u0301"},
-		{"\xff", ""},
-	}
-	for _, tt := range tests {
-		if got := layout.Clean(tt.in); got != tt.want {
-			t.Errorf("layout.Clean(%q) = %q, want %q", tt.in, got, tt.want)
-		}
-	}
-}
-
-// Where one long name begins like another, each is cut as itself.
-func TestShortNames(t *testing.T) {
-	h := demo(t, "two-earners")
-	long := strings.Repeat("Long name of a firm ", 3)
-	h.Jobs[0].Name, h.Jobs[1].Name = long, long+"and sons"
-	p := Page{Blocks: []Block{Paragraph(h.Jobs[1].Name + "! " + h.Jobs[0].Name + "!")}}
-	got := string(p.shortNames(h).Blocks[0].(Paragraph))
-	if strings.Contains(got, "sons") || len(got) > 2*longestName+3 {
-		t.Errorf("shortNames = %q", got)
-	}
-}
-
 // Wrapped text is the same words in the same order, and no line is too wide.
 func TestWrap(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -115,16 +83,4 @@ func TestWrap(t *testing.T) {
 			t.Fatalf("%v wraps to %v", words, lines)
 		}
 	})
-}
-
-// A job without a name of its own is spoken of in plain words, which begin a
-// text with a capital; a name keeps its letters.
-func TestNamesBeginWithACapital(t *testing.T) {
-	h := household.Household{Jobs: []household.Job{{Name: "your second job"}, {Name: "eMart"}}}
-	p := Page{Blocks: []Block{List{Items: []string{"your second job: each paycheck", "a form to your second job", "eMart: each paycheck"}}}}
-	got := p.shortNames(h).Blocks[0].(List).Items
-	want := []string{"Your second job: each paycheck", "a form to your second job", "eMart: each paycheck"}
-	if !slices.Equal(got, want) {
-		t.Errorf("%q, want %q", got, want)
-	}
 }

@@ -1,8 +1,6 @@
 package report
 
 import (
-	"fmt"
-
 	"example.com/plumbline/internal/layout"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/scenario"
@@ -10,35 +8,34 @@ import (
 
 // Comparison is two results side by side, under the names that the person knows
 // them by: what changes in tax, balance and entries.
-func Comparison(c scenario.Comparison, a, b string) Page {
+func (w Writer) Comparison(c scenario.Comparison, a, b string) Page {
 	p := Page{
-		Title:    "What changes",
-		Subtitle: fmt.Sprintf("A is %s. B is %s. Amounts are dollars.", shortPath(a), shortPath(b)),
+		Title:    w.say("page.compare.title"),
+		Subtitle: w.say("page.compare.subtitle", "a", shortPath(a), "b", shortPath(b)),
 	}
-	t := Table{Head: []string{"", "A", "B", "change"}}
-	row := func(label string, words func(money.Amount) string, of func(scenario.Summary) money.Amount) {
-		t.Rows = append(t.Rows, []string{label, words(of(c.A)), words(of(c.B)), changeWords(of(c.Change))})
+	t := Table{Head: []string{"", "A", "B", w.say("page.compare.change")}}
+	row := func(code string, words func(money.Amount) string, of func(scenario.Summary) money.Amount) {
+		change := w.more(of(c.Change))
+		t.Rows = append(t.Rows, []string{w.say("page.compare." + code), words(of(c.A)), words(of(c.B)), change})
 	}
-	grouped := money.Amount.Grouped
-	row("Tax for the year", grouped, func(s scenario.Summary) money.Amount { return s.TotalTax })
-	row("Refundable credits", grouped, func(s scenario.Summary) money.Amount { return s.RefundableCredits })
-	balance := func(label string, of func(scenario.Summary) money.Amount) {
-		t.Rows = append(t.Rows, []string{label, shortBalance(of(c.A)), shortBalance(of(c.B)), balanceChange(of(c.Change))})
+	row("tax", w.dollars, func(s scenario.Summary) money.Amount { return s.TotalTax })
+	row("credits", w.dollars, func(s scenario.Summary) money.Amount { return s.RefundableCredits })
+	balance := func(code string, of func(scenario.Summary) money.Amount) {
+		t.Rows = append(t.Rows, []string{w.say("page.compare." + code), w.short(of(c.A)), w.short(of(c.B)), w.balanceChange(of(c.A), of(c.B))})
 	}
-	balance("Balance as things stand", func(s scenario.Summary) money.Amount { return s.AsFiled })
-	balance("Balance as recommended", func(s scenario.Summary) money.Amount { return s.Recommended })
-	row("To pay yourself", grouped, func(s scenario.Summary) money.Amount { return s.EstimatedPayment })
-	p.add(Heading("The year"), t)
-	p.add(Heading("The recommended certificates"))
-	p.add(entryChanges(c.Entries)...)
-	p.add(Paragraph(estimateCaution))
+	balance("as_filed", func(s scenario.Summary) money.Amount { return s.AsFiled })
+	balance("recommended", func(s scenario.Summary) money.Amount { return s.Recommended })
+	row("pay", w.dollars, func(s scenario.Summary) money.Amount { return s.EstimatedPayment })
+	p.add(t, Heading(w.say("page.compare.entries")))
+	p.add(w.entryChanges(c.Entries)...)
+	p.add(w.estimate())
 	return p
 }
 
 // entryChanges are the entries that change, job by job.
-func entryChanges(changes []scenario.EntryChange) []Block {
+func (w Writer) entryChanges(changes []scenario.EntryChange) []Block {
 	if len(changes) == 0 {
-		return []Block{Paragraph("No entry changes.")}
+		return []Block{Paragraph(w.say("page.compare.none"))}
 	}
 	var blocks []Block
 	job, t := "", Table{}
@@ -46,13 +43,13 @@ func entryChanges(changes []scenario.EntryChange) []Block {
 		if i == 0 || e.Job != job {
 			job = e.Job
 			blocks = append(blocks, Subheading(shortName(job)))
-			t = Table{Head: []string{"", "A", "B", "change"}}
+			t = Table{Head: []string{"", "A", "B", w.say("page.compare.change")}}
 		}
-		label, words := fmt.Sprintf("%s (%s)", entryLabels[e.Line], e.Line), money.Amount.GroupedDollars
+		row := []string{w.say("page.compare.line", "line", e.Line), e.A.GroupedDollars(), e.B.GroupedDollars(), w.more(e.B.Sub(e.A))}
 		if e.Line == "withholding" {
-			label, words = "Tax from a paycheck", money.Amount.Grouped
+			row = []string{w.say("page.compare.withholding"), e.A.Grouped(), e.B.Grouped(), w.more(e.B.Sub(e.A))}
 		}
-		t.Rows = append(t.Rows, []string{label, words(e.A), words(e.B), changeWords(e.B.Sub(e.A))})
+		t.Rows = append(t.Rows, row)
 		if i+1 == len(changes) || changes[i+1].Job != job {
 			blocks = append(blocks, t)
 		}
@@ -60,18 +57,36 @@ func entryChanges(changes []scenario.EntryChange) []Block {
 	return blocks
 }
 
-// balanceChange is which way a balance moves, without saying which is good.
-func balanceChange(a money.Amount) string {
+// balanceChange is how a balance moves, without saying which way is good.
+func (w Writer) balanceChange(a, b money.Amount) string {
+	change := b.Sub(a)
 	switch {
-	case a.IsPositive():
-		return a.Grouped() + " toward a refund"
-	case a.IsNegative():
-		return a.Abs().Grouped() + " away from one"
+	case change.ToDollar().IsZero():
+		return w.say("page.change.none")
+	case a.IsNegative() || a.IsZero() && change.IsNegative():
+		return w.say("page.compare.owe", "way", way(change.Neg()), "amount", change.Abs())
 	}
-	return "no change"
+	return w.say("page.compare.refund", "way", way(change), "amount", change.Abs())
+}
+
+// way is whether an amount is more or less, as a choice of words.
+func way(a money.Amount) string {
+	if a.IsNegative() {
+		return "less"
+	}
+	return "more"
+}
+
+// short is a balance in a table's cell.
+func (w Writer) short(a money.Amount) string {
+	switch whole := a.ToDollar(); {
+	case whole.IsPositive():
+		return w.say("page.balance.short_back", "amount", a)
+	case whole.IsNegative():
+		return w.say("page.balance.short_owe", "amount", a.Abs())
+	}
+	return w.dollars(money.Zero)
 }
 
 // shortPath is the end of a file's name, which tells two files apart.
-func shortPath(name string) string {
-	return layout.ClipLeft(layout.Clean(name), longestName)
-}
+func shortPath(name string) string { return layout.ClipLeft(layout.Clean(name), longestName) }

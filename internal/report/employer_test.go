@@ -21,12 +21,12 @@ func TestEmployerPagesTellNothingElse(t *testing.T) {
 			t.Run(name+"/"+plan.Name, func(t *testing.T) {
 				on := r
 				on.Recommended = plan
-				pages := EmployerPages(on)
+				pages := en.FormPages(on)
 				given := slices.DeleteFunc(slices.Clone(plan.Certificates), func(c certificate.JobCertificate) bool { return c.Keep })
 				if len(pages) != len(given) {
 					t.Fatalf("%d pages for %d certificates to hand in", len(pages), len(given))
 				}
-				person := asText(t, 80, PersonPage(on))
+				person := asText(t, 400, en.Certificate(on))
 				for i, c := range given {
 					drawn := asText(t, 200, pages[i]) + asMarkdown(t, pages[i]) + pdfText(t, pages[i])
 					if !strings.Contains(drawn, c.Name) {
@@ -45,7 +45,7 @@ func TestEmployerPagesTellNothingElse(t *testing.T) {
 				}
 				// The same facts are on the page for the person alone, so the
 				// test above can fail.
-				if balance := balanceWords(plan.Balance); !strings.Contains(person, balance) {
+				if balance := en.balance(plan.Balance); !strings.Contains(person, balance) {
 					t.Errorf("the page for the person leaves out %q", balance)
 				}
 			})
@@ -61,7 +61,7 @@ func othersFacts(r certificate.Result, own certificate.JobCertificate) []string 
 		r.Return.TotalIncome, r.Return.AdjustedGrossIncome, r.Return.TaxableIncome, r.Underpayment.Required,
 		own.Withholding, own.Change.Abs(),
 	}
-	facts := []string{"refund", "due", "penalty of", "your spouse", "take home", "tuned", "because"}
+	facts := []string{"get back", "you owe", "penalty of", "your spouse", "brings home", "fitted", "because"}
 	for _, d := range r.Household.Dependents {
 		facts = append(facts, d.Name)
 	}
@@ -101,7 +101,7 @@ func TestEmployerPageOfAPension(t *testing.T) {
 	r := solved(t, h)
 	i := slices.IndexFunc(r.Recommended.Certificates, func(c certificate.JobCertificate) bool { return c.Kind == household.Pension })
 	r.Recommended.Certificates[i].Keep = false
-	for n, p := range EmployerPages(r) {
+	for n, p := range en.FormPages(r) {
 		text := asText(t, 80, p)
 		pension := r.Recommended.Certificates[n].Kind == household.Pension
 		if strings.Contains(text, "W-4P") != pension || strings.Contains(text, "2(c)") == pension {
@@ -129,7 +129,7 @@ func TestAllEntries(t *testing.T) {
 	for _, tt := range tests {
 		c.Kind = tt.kind
 		var got []string
-		for _, e := range allEntries(c, year(t, tt.year)) {
+		for _, e := range en.toCopy(c, year(t, tt.year)) {
 			step := e.Step
 			if strings.Contains(e.Write, ",") {
 				step += " " + e.Write
@@ -152,8 +152,8 @@ func TestExemptLeavesTheStatusEmpty(t *testing.T) {
 		t.Fatal(err)
 	}
 	c := certificate.JobCertificate{Kind: household.Wages, Lines: certificate.EmptyLines(), Certificate: household.Certificate{Status: household.Single.OnCertificate(), Exempt: true}}
-	for _, e := range allEntries(c, y) {
-		if claim := e.Step == "Exempt"; claim != (e.Write == checkIt) || !claim && e.Write != leaveEmpty {
+	for _, e := range en.toCopy(c, y) {
+		if claim := e.Step == "Exempt"; claim == e.Empty {
 			t.Errorf("%s: %s", e.Step, e.Write)
 		}
 	}

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -11,135 +10,110 @@ import (
 	"example.com/plumbline/internal/tables"
 )
 
-// leaveEmpty stands where nothing is written.
-const leaveEmpty = "leave empty"
-
-// checkIt stands where a box is checked.
-const checkIt = "check the box"
-
-// entryLabels say what each line of a certificate is for.
-var entryLabels = map[string]string{
-	"3a": "Children under 17",
-	"3b": "Other dependents",
-	"3":  "Credits in all",
-	"4a": "Other income, for the year",
-	"4b": "Deductions, for the year",
-	"4c": "Extra, from each paycheck",
+// place is one place of a certificate: the line ("1c", "3a") and what to write
+// there, or that it stays empty.
+type place struct {
+	line   string
+	write  string
+	empty  bool
+	reason string
 }
 
-// statusReasons say why a box of Step 1(c) is the one, by the return expected.
-var statusReasons = map[household.Status]string{
-	household.Single:                    "You expect to file as single.",
-	household.MarriedFilingJointly:      "You expect to file one return together.",
-	household.MarriedFilingSeparately:   "You expect to file a return of your own, apart from your spouse.",
-	household.HeadOfHousehold:           "You expect to file as head of household: unmarried, and paying more than half of the home of a child or relative.",
-	household.QualifyingSurvivingSpouse: "You expect to file as a surviving spouse.",
-}
-
-const (
-	boxReason    = "There are two jobs, and both certificates have the box checked: payroll then gives each job half of what one job alone would get free of tax."
-	exemptReason = "You had no tax to pay last year and expect none this year."
-)
-
-// allEntries are all places of a certificate in the order of its steps, the
-// empty ones too, without the reasons: what one employer may see.
-func allEntries(c certificate.JobCertificate, y *tables.Year) Entries {
-	status := FormEntry{Step: "Step 1(c)", Label: "Filing status", Write: certificateStatusWords[c.Certificate.Status]}
+// places are all places of a certificate in the order of its steps.
+func (w Writer) places(c certificate.JobCertificate, s household.Status, y *tables.Year) []place {
+	status := place{line: "1c", write: w.box(c.Certificate.Status), reason: w.say("page.reason.status." + s.String())}
 	if c.Certificate.Exempt {
-		status.Write = leaveEmpty // Form W-4 (2026) p. 2: Steps 1(a), 1(b) and 5, and no other
+		status = place{line: "1c", empty: true} // Form W-4 (2026) p. 2: Steps 1(a), 1(b) and 5, and no other
 	}
-	entries := Entries{status}
+	all := []place{status}
 	if c.Kind == household.Wages {
-		box := FormEntry{Step: "Step 2(c)", Label: "Box for two jobs", Write: leaveEmpty}
+		box := place{line: "2c", empty: true}
 		if c.Certificate.MultipleJobs {
-			box.Write = checkIt
+			box = place{line: "2c", write: w.say("page.write.check"), reason: w.say("page.reason.box")}
 		}
-		entries = append(entries, box)
+		all = append(all, box)
 	}
 	for _, e := range c.Lines.All() {
-		entry := FormEntry{Step: stepName(e.Line, y), Label: entryLabels[e.Line], Write: leaveEmpty}
-		if e.Line == "4c" && c.Kind == household.Pension {
-			entry.Label = "Extra, from each payment"
-		}
+		p := place{line: e.Line, empty: true}
 		if e.Amount.IsPositive() {
-			entry.Write = e.Amount.GroupedDollars()
+			p = place{line: e.Line, write: e.Amount.GroupedDollars(), reason: w.said(e.Reason)}
 		}
-		entries = append(entries, entry)
+		all = append(all, p)
 	}
 	if c.Certificate.Exempt {
-		entries = append(entries, exemptEntry(y))
+		write := w.say("page.write.check")
+		if !y.Form.ExemptBox { // a box of its own from 2026, a word before
+			write = w.say("page.write.exempt")
+		}
+		all = append(all, place{line: "exempt", write: write, reason: w.say("page.reason.exempt")})
 	}
-	return entries
+	return all
 }
 
-// stepName is a line as the year's form names it. Until 2025 the two fields
-// inside Step 3 had no letters.
-func stepName(line string, y *tables.Year) string {
-	if len(line) == 1 || line[0] == '3' && y.Form.Extended == nil {
-		return "Step " + line[:1]
+// box is a box of Step 1(c) in the form's words.
+func (w Writer) box(s household.CertificateStatus) string { return w.say("page.box." + s.String()) }
+
+// step is a line as the year's form names it. Until 2025 the two fields inside
+// Step 3 had no letters.
+func (w Writer) step(line string, y *tables.Year) string {
+	switch {
+	case line == "exempt" && y.Form.ExemptBox:
+		return w.say("page.step.exempt")
+	case line == "exempt":
+		line = "4c"
 	}
-	return fmt.Sprintf("Step %s(%s)", line[:1], line[1:])
+	if line[0] == '3' && y.Form.Extended == nil {
+		line = "3"
+	}
+	number := line[:1]
+	if len(line) > 1 {
+		number += "(" + line[1:] + ")"
+	}
+	return w.say("page.step.numbered", "number", number)
 }
 
-// exemptEntry claims exemption: a box of its own from 2026, a word before.
-func exemptEntry(y *tables.Year) FormEntry {
-	e := FormEntry{Step: "Exempt", Label: "Exempt from withholding", Write: checkIt}
-	if !y.Form.ExemptBox {
-		e.Step, e.Write = "Step 4(c)", `write "Exempt" in the space below it`
+// entry is a place as an entry of a page.
+func (w Writer) entry(p place, c certificate.JobCertificate, y *tables.Year) FormEntry {
+	e := FormEntry{Step: w.step(p.line, y), Label: w.say("page.entry."+p.line, "kind", c.Kind.String(), "age", y.ChildCredit.ChildUnder), Write: p.write, Empty: p.empty}
+	if p.empty {
+		e.Write = w.say("page.write.empty")
 	}
 	return e
 }
 
-// reasonedEntries are what to write on a certificate for a return of a status,
-// each entry with its reason, and the steps that stay empty. A step of several
-// fields is empty when all of them are.
-func reasonedEntries(c certificate.JobCertificate, s household.Status, y *tables.Year) (entries Entries, empty []string) {
-	reasons := map[string]string{"Filing status": statusReasons[s], "Box for two jobs": boxReason, "Exempt from withholding": exemptReason}
-	for _, e := range c.Lines.All() {
-		reasons[entryLabels[e.Line]] = sentence(e.Reason)
+// toCopy are all entries of a certificate, the empty ones too, without the
+// reasons: what one employer may see.
+func (w Writer) toCopy(c certificate.JobCertificate, y *tables.Year) Entries {
+	var entries Entries
+	for _, p := range w.places(c, household.Single, y) {
+		entries = append(entries, w.entry(p, c, y))
 	}
-	for _, e := range allEntries(c, y) {
-		if e.Write == leaveEmpty {
-			empty = append(empty, e.Step)
+	return entries
+}
+
+// filled are the entries of a certificate that are filled in, with the reasons
+// where asked for.
+func (w Writer) filled(c certificate.JobCertificate, s household.Status, y *tables.Year, why bool) Entries {
+	var entries Entries
+	for _, p := range w.places(c, s, y) {
+		if p.empty {
 			continue
 		}
-		e.Reason = reasons[strings.Replace(e.Label, "payment", "paycheck", 1)]
+		e := w.entry(p, c, y)
+		if why {
+			e.Reason = p.reason
+		}
 		entries = append(entries, e)
 	}
-	empty = slices.DeleteFunc(slices.Compact(empty), func(step string) bool {
-		return slices.ContainsFunc(entries, func(e FormEntry) bool { return e.Step == step })
-	})
-	return entries, each(empty, func(step string) string { return strings.TrimPrefix(step, "Step ") })
+	return entries
 }
 
-// writeBlocks are what to write on one certificate and why.
-func writeBlocks(c certificate.JobCertificate, s household.Status, y *tables.Year) []Block {
-	form := formName(c.Kind)
-	if c.Keep {
-		return []Block{
-			Subheading(c.Name + ": nothing to hand in"),
-			Paragraph(fmt.Sprintf("The %s on file stays: %s.", form, certificateWords(c.Certificate))),
-		}
+// rest is what else to write on a certificate: nothing but who one is.
+func (w Writer) rest(c certificate.JobCertificate) string {
+	if statusOnly(c.Certificate) {
+		return w.say("page.write.nothing_more")
 	}
-	entries, empty := reasonedEntries(c, s, y)
-	blocks := []Block{Subheading(fmt.Sprintf("%s: a new %s", c.Name, form)), entries}
-	switch {
-	case statusOnly(c.Certificate):
-		blocks = append(blocks, Paragraph("Besides that your name and address, your signature and the date: nothing more. All other steps stay empty."))
-	case len(empty) > 0:
-		blocks = append(blocks, Paragraph("Leave empty: "+listed(empty, "and")+"."))
-	}
-	return blocks
-}
-
-// withoutReasons are the entries alone, but for those of some labels.
-func (b Entries) withoutReasons(except []string) Entries {
-	return each(b, func(e FormEntry) FormEntry {
-		if !slices.Contains(except, e.Label) {
-			e.Reason = ""
-		}
-		return e
-	})
+	return w.say("page.write.rest_empty")
 }
 
 // statusOnly reports whether a certificate holds the status and nothing more.
@@ -148,30 +122,40 @@ func statusOnly(c household.Certificate) bool {
 		money.Sum(c.Credits, c.OtherIncome, c.Deductions, c.Extra).IsZero()
 }
 
-// certificateWords is a certificate in one line.
-func certificateWords(c household.Certificate) string {
+// inOneLine is a certificate in one line.
+func (w Writer) inOneLine(c household.Certificate) string {
 	if c.Exempt {
-		return "exempt"
+		return w.say("page.short.exempt")
 	}
 	var parts []string
 	if c.Edition == household.Before2020 {
-		parts = append(parts, "before 2020", strings.ReplaceAll(c.Marital.String(), "_", " "), fmt.Sprintf("allowances %d", c.Allowances))
+		parts = append(parts, w.say("page.short.before_2020", "marital", c.Marital.String(), "allowances", c.Allowances))
 	} else {
-		parts = append(parts, certificateStatusWords[c.Status])
+		parts = append(parts, w.box(c.Status))
 		if c.MultipleJobs {
-			parts = append(parts, "box 2(c) checked")
+			parts = append(parts, w.say("page.short.box"))
 		}
 		for _, e := range []struct {
-			step   string
+			line   string
 			amount money.Amount
 		}{{"3", c.Credits}, {"4(a)", c.OtherIncome}, {"4(b)", c.Deductions}} {
 			if e.amount.IsPositive() {
-				parts = append(parts, "Step "+e.step+" "+e.amount.GroupedDollars())
+				parts = append(parts, w.say("page.short.entry", "line", e.line, "amount", e.amount))
 			}
 		}
 	}
 	if c.Extra.IsPositive() {
-		parts = append(parts, "extra "+c.Extra.GroupedDollars()+" a paycheck")
+		parts = append(parts, w.say("page.short.extra", "amount", c.Extra))
 	}
-	return strings.Join(parts, ", ")
+	return strings.Join(parts, "; ")
+}
+
+// toHandIn are the certificates of a plan that are handed in now.
+func toHandIn(p certificate.Plan) []certificate.JobCertificate {
+	return slices.DeleteFunc(slices.Clone(p.Certificates), func(c certificate.JobCertificate) bool { return c.Keep })
+}
+
+// kept are those that stay.
+func kept(p certificate.Plan) []certificate.JobCertificate {
+	return slices.DeleteFunc(slices.Clone(p.Certificates), func(c certificate.JobCertificate) bool { return !c.Keep })
 }

@@ -1,44 +1,100 @@
 package report
 
-import "example.com/plumbline/internal/worksheet"
+import (
+	"strings"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/worksheet"
+)
 
 // Explanation is where figures come from: under each figure the lines that it
-// came from, down to the answers, with the arithmetic, the table and the law.
-// answers are the answers as they stand in the file, by key; one that is no single
-// figure (a list of people or jobs) is shown as answered.
-func Explanation(reasons []worksheet.Reason, answers map[string]string) Page {
-	p := Page{
-		Title:    "Where the figures come from",
-		Subtitle: "Under each figure, set in, stand the figures and answers that it was made from. Amounts are dollars.",
-	}
+// came from, with the arithmetic, the table and the law; a source that several
+// lines share is said once. answers are the answers as they are in the file, by
+// key. Lines deeper than depth are left out and counted; zero is no limit.
+func (w Writer) Explanation(reasons []worksheet.Reason, answers map[string]string, depth int) Page {
+	p := Page{Title: w.say("page.explain.title"), Subtitle: w.say("page.explain.subtitle")}
+	e := explainer{w, answers, depth, map[string]bool{}}
 	for _, r := range reasons {
-		p.add(chainOf(r, 0, answers))
+		p.add(e.chain(r, 0))
 	}
-	p.add(Paragraph(estimateCaution))
+	p.add(w.estimate())
 	return p
 }
 
-// chainOf is a reason and what it came from, as links.
-func chainOf(r worksheet.Reason, depth int, answers map[string]string) Chain {
+// explainer writes chains; sources are those said so far.
+type explainer struct {
+	Writer
+	answers map[string]string
+	depth   int
+	sources map[string]bool
+}
+
+// chain is a reason and what it came from, as links.
+func (e explainer) chain(r worksheet.Reason, depth int) Chain {
 	l := Link{Depth: depth, Label: r.Line.Label, Amount: shown(r.Line)}
 	if form := shortForm(r.Line.Form); form != "" && depth > 0 {
-		l.Label += " (" + form + ")"
+		l.Label = e.say("page.explain.line", "label", r.Line.Label, "form", form)
 	}
 	if r.Told {
-		l.Detail = []string{"explained above"}
+		l.Detail = []string{e.say("page.explain.told")}
 		return Chain{l}
 	}
-	l.Detail = detail(r.Line)
+	if how := r.Line.How.String(); how != "" {
+		l.Detail = append(l.Detail, how)
+	}
+	if source := r.Line.Source; source != "" && !e.sources[source] {
+		e.sources[source] = true
+		l.Detail = append(l.Detail, e.say("page.source", "source", source))
+	}
 	chain := Chain{l}
+	if n := len(r.From); e.depth > 0 && depth+1 >= e.depth && n > 0 {
+		return append(chain, Link{Depth: depth + 1, Label: e.say("page.explain.deeper", "n", n)})
+	}
 	for _, from := range r.From {
-		chain = append(chain, chainOf(from, depth+1, answers)...)
+		chain = append(chain, e.chain(from, depth+1)...)
 	}
 	for _, key := range r.Answers {
-		given, ok := answers[key]
+		given, ok := e.answers[key]
 		if !ok {
-			given = "as answered"
+			continue // the file does not say it; the line's own amount does
 		}
-		chain = append(chain, Link{Depth: depth + 1, Label: "your answer: " + key, Amount: shortName(given)})
+		chain = append(chain, Link{Depth: depth + 1, Label: e.say("page.explain.answer", "key", e.named(key)), Amount: shortName(given)})
 	}
 	return chain
+}
+
+// named is the key of an answer, with the name of the job or person that it is
+// about in the place of its number.
+func (e explainer) named(key string) string {
+	for _, list := range []string{"jobs", "dependents"} {
+		rest, ok := strings.CutPrefix(key, list+"[")
+		number, field, closed := strings.Cut(rest, "]")
+		if !ok || !closed {
+			continue
+		}
+		name := e.answers[list+"["+number+"].name"]
+		if name == "" {
+			return key
+		}
+		return e.say("page.explain.of", "name", shortName(name), "key", layout.Clean(strings.TrimPrefix(field, ".")))
+	}
+	return key
+}
+
+// ExplainBox is why a box of the form (Step 1(c) or 2(c)) is checked or not, on
+// the certificate of each job.
+func (w Writer) ExplainBox(r certificate.Result, line string) Page {
+	p := Page{Title: w.say("page.explain.title")}
+	for _, c := range r.Recommended.Certificates {
+		for _, place := range w.places(c, r.Household.Status, r.Tables) {
+			if place.line == line {
+				e := w.entry(place, c, r.Tables)
+				e.Reason = place.reason
+				p.add(Subheading(shortName(c.Name)), Entries{e})
+			}
+		}
+	}
+	p.add(w.estimate())
+	return p
 }

@@ -8,7 +8,7 @@ import (
 
 // Markdown draws a page as Markdown, with tables as GitHub and pandoc read them.
 // It fails only as the writer does.
-func Markdown(w io.Writer, p Page) error {
+func (w Writer) Markdown(out io.Writer, p Page) error {
 	var b strings.Builder
 	p = p.cleaned()
 	fmt.Fprintf(&b, "# %s\n", markdownText(p.Title))
@@ -17,13 +17,13 @@ func Markdown(w io.Writer, p Page) error {
 	}
 	for _, block := range p.Blocks {
 		b.WriteByte('\n')
-		markdownBlock(&b, block)
+		w.markdownBlock(&b, block)
 	}
-	_, err := io.WriteString(w, b.String())
+	_, err := io.WriteString(out, b.String())
 	return err
 }
 
-func markdownBlock(b *strings.Builder, block Block) {
+func (w Writer) markdownBlock(b *strings.Builder, block Block) {
 	switch block := block.(type) {
 	case Heading:
 		fmt.Fprintf(b, "## %s\n", markdownText(string(block)))
@@ -31,14 +31,23 @@ func markdownBlock(b *strings.Builder, block Block) {
 		fmt.Fprintf(b, "### %s\n", markdownText(string(block)))
 	case Paragraph:
 		fmt.Fprintf(b, "%s\n", markdownText(string(block)))
+	case Lead:
+		fmt.Fprintf(b, "**%s**\n", markdownText(string(block)))
+	case Together:
+		for i, part := range block {
+			if i > 0 {
+				b.WriteByte('\n')
+			}
+			w.markdownBlock(b, part)
+		}
 	case Entries:
-		t := Table{Head: []string{"Step", "For", "Write", "Why"}}
+		t := Table{Head: []string{w.say("page.markdown.step"), w.say("page.markdown.label"), w.say("page.markdown.write"), w.say("page.markdown.why")}}
 		for _, e := range block {
 			t.Rows = append(t.Rows, []string{e.Step, e.Label, e.Write, e.Reason})
 		}
 		markdownTable(b, t.withoutEmpty(), "---")
 	case Rows:
-		t := Table{Head: []string{"", "Amount", "Line", "How"}}
+		t := Table{Head: []string{"", w.say("page.markdown.amount"), w.say("page.markdown.line"), w.say("page.markdown.how")}}
 		for _, r := range block {
 			t.Rows = append(t.Rows, []string{r.Label, r.Amount, r.Form, strings.Join(r.Detail, "; ")})
 		}
@@ -53,18 +62,18 @@ func markdownBlock(b *strings.Builder, block Block) {
 			}
 			fmt.Fprintf(b, "%s %s\n", mark, markdownText(item))
 		}
-	case Blanks:
-		for _, label := range block {
-			fmt.Fprintf(b, "- %s: %s\n", markdownText(label), strings.Repeat(`\_`, 24))
-		}
 	case Chain:
 		for _, l := range block {
 			fmt.Fprintf(b, "%s- %s\n", strings.Repeat("  ", l.Depth), markdownText(strings.Join(append([]string{l.Label + ": " + l.Amount}, l.Detail...), "; ")))
 		}
-	case Bars:
-		t := &textPage{width: Width}
-		t.bars(block)
-		fmt.Fprintf(b, "```text\n%s```\n", strings.ReplaceAll(t.b.String(), "`", "'"))
+	case Chart:
+		t := &textPage{width: Width, unicode: true}
+		t.chart(block)
+		b.WriteString("```text\n")
+		for _, l := range t.lines {
+			b.WriteString(strings.ReplaceAll(l.Text, "`", "'") + "\n")
+		}
+		b.WriteString("```\n")
 	}
 }
 

@@ -1,102 +1,72 @@
 package report
 
 import (
-	"fmt"
-	"slices"
-
 	"example.com/plumbline/internal/certificate"
-	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
-	"example.com/plumbline/internal/payroll"
 )
 
 // mostBars is how many paydays are drawn one by one; a year of more is drawn by
 // months.
-const mostBars = 27
+const mostBars = 14
 
-// Paydays is the year as a chart of paydays on the recommended plan: withheld
-// so far, still to come, and the tax to meet.
-func Paydays(r certificate.Result) Page {
-	p := Page{
-		AsOf:     r.Household.AsOf,
-		Title:    fmt.Sprintf("The paydays of %d", r.TaxYear),
-		Subtitle: "On the " + standing(r) + " certificates.",
-	}
-	p.add(paydays(r)...)
-	p.add(Paragraph(estimateCaution))
+// Paydays is the year as a chart of paydays, as it is beside the advice.
+func (w Writer) Paydays(r certificate.Result) Page {
+	p := w.page(PaydaysPage, r, w.say("page.paydays.title", "year", r.TaxYear))
+	p.add(w.chart(r)...)
 	return p
 }
 
-// paydays is the chart: each bar is what has been withheld by a day, drawn
-// against what paychecks must withhold over the year.
-func paydays(r certificate.Result) []Block {
-	days := withheldByDay(r)
+// chart is the federal income tax withheld by each payday or month: each bar is
+// what has been withheld by then on the certificates on file, and on the
+// recommended ones, drawn against what paychecks must withhold over the year.
+func (w Writer) chart(r certificate.Result) []Block {
+	days := r.Paydays()
 	if len(days) == 0 {
 		return nil
 	}
 	o := r.Recommended.Outlook
 	meet := o.TotalTax.Sub(o.RefundableCredits).Sub(o.OtherPayments).OrZero()
-	bars := Bars{Legend: []string{
-		"withheld so far",
-		"withheld on the paydays to come",
-		"not withheld yet of the tax that paychecks have to meet, " + meet.Grouped(),
-	}}
-	bar := func(label string, toCome money.Amount) {
-		by := o.WithheldSoFar.Add(toCome)
-		bars.Rows = append(bars.Rows, Bar{
-			Label: label, Figure: by.Grouped(),
-			Parts: []money.Amount{o.WithheldSoFar, toCome, meet.Sub(by).OrZero()},
-		})
+	same := r.Recommended.NothingToHandIn()
+	c := Chart{
+		Done: w.say("page.paydays.done"), Both: w.say("page.paydays.both"),
+		Goal: w.say("page.paydays.goal", "amount", meet), Mark: meet,
+		Head: [3]string{w.say("page.paydays.by"), w.say("page.year.now"), w.say("page.year.then")},
 	}
+	if same {
+		c.Both, c.Head[2] = w.say("page.paydays.to_come"), ""
+	}
+	a, b := o.WithheldSoFar, o.WithheldSoFar
+	bar := func(label string) {
+		row := Bar{Label: label, Done: o.WithheldSoFar, A: a, B: b, FigureA: w.dollars(a), FigureB: w.dollars(b)}
+		if same {
+			row.FigureB = ""
+		}
+		if a.More(b) {
+			c.OnlyA = w.say("page.paydays.only_now")
+		} else if b.More(a) {
+			c.OnlyB = w.say("page.paydays.only_then")
+		}
+		c.Rows = append(c.Rows, row)
+	}
+	bar(w.say("page.paydays.so_far"))
 	monthly := len(days) > mostBars
-	bar("so far", money.Zero)
-	sum := money.Zero
 	for i, d := range days {
-		sum = sum.Add(d.tax)
-		month := d.date.Month.String()[:3]
+		a, b = a.Add(d.OnFile), b.Add(d.Planned)
 		switch {
 		case !monthly:
-			bar(fmt.Sprintf("%s %2d", month, d.date.Day), sum)
-		case i+1 == len(days) || days[i+1].date.Month != d.date.Month:
-			bar(month, sum)
+			bar(w.say("page.paydays.day", "date", d.Date))
+		case i+1 == len(days) || days[i+1].Date.Month != d.Date.Month:
+			bar(w.say("page.paydays.month", "date", d.Date))
 		}
 	}
-	return []Block{
-		Heading("The paydays of the year"),
-		Paragraph("Federal income tax withheld by each day, all jobs together:"),
-		bars,
-	}
+	return []Block{Paragraph(w.say("page.paydays.explain")), c}
 }
 
-// dayTax is the federal income tax withheld on one day.
-type dayTax struct {
-	date household.Date
-	tax  money.Amount
-}
-
-// withheldByDay is what the recommended plan withholds on each day to come, all
-// jobs together, in order.
-func withheldByDay(r certificate.Result) []dayTax {
-	var days []dayTax
-	for _, i := range r.Household.CountedJobs() {
-		onFile := payroll.OnFile{Now: r.Household.Jobs[i].Certificate}
-		for _, c := range r.Recommended.Certificates {
-			if c.Job == i {
-				onFile.New, onFile.From = &c.Certificate, c.FirstPayday
-			}
-		}
-		for _, e := range payroll.NewJobYear(r.Household, i, r.Tables).Ledger(onFile) {
-			days = append(days, dayTax{e.Date, e.FederalTax})
-		}
+// most is the longest bar of a chart, its mark with it.
+func (c Chart) most() money.Amount {
+	most := c.Mark
+	for _, r := range c.Rows {
+		most = money.Max(most, r.A, r.B)
 	}
-	slices.SortStableFunc(days, func(a, b dayTax) int { return a.date.Compare(b.date) })
-	var merged []dayTax
-	for _, d := range days {
-		if n := len(merged); n > 0 && merged[n-1].date == d.date {
-			merged[n-1].tax = merged[n-1].tax.Add(d.tax)
-			continue
-		}
-		merged = append(merged, d)
-	}
-	return merged
+	return most
 }

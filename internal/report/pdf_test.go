@@ -20,7 +20,7 @@ import (
 func pdfText(t testing.TB, pages ...Page) string {
 	t.Helper()
 	var b bytes.Buffer
-	if err := PDF(&b, pages); err != nil {
+	if err := en.PDF(&b, pages); err != nil {
 		t.Fatal(err)
 	}
 	api.DisableConfigDir()
@@ -100,12 +100,12 @@ func spaceless(s string) string { return strings.Join(strings.Fields(s), "") }
 func TestPDFIsTheSameEachTime(t *testing.T) {
 	r := solved(t, demo(t, "two-earners"))
 	var first bytes.Buffer
-	if err := PDF(&first, pagesOf(t, r)); err != nil {
+	if err := en.PDF(&first, pagesOf(t, r)); err != nil {
 		t.Fatal(err)
 	}
 	for range 5 {
 		var again bytes.Buffer
-		if err := PDF(&again, pagesOf(t, r)); err != nil {
+		if err := en.PDF(&again, pagesOf(t, r)); err != nil {
 			t.Fatal(err)
 		}
 		if !bytes.Equal(first.Bytes(), again.Bytes()) {
@@ -146,7 +146,7 @@ func TestPDFLetters(t *testing.T) {
 func TestPDFFooters(t *testing.T) {
 	long := Page{Title: "Long", Blocks: []Block{List{Items: make([]string, 100)}}}
 	short := Page{Title: "Short", Blocks: []Block{Paragraph("one")}}
-	d, err := drawPDF([]Page{long, short, long}, nil)
+	d, err := en.drawPDF([]Page{long, short, long}, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,10 +1,6 @@
 package report
 
-import (
-	"fmt"
-
-	"example.com/plumbline/internal/money"
-)
+import "fmt"
 
 func (d *pdf) block(b Block) {
 	switch b := b.(type) {
@@ -15,6 +11,11 @@ func (d *pdf) block(b Block) {
 		d.y += 6
 		d.text(string(b), sheetMargin, columnWidth, headingSize, true)
 		d.y += 3
+	case Lead:
+		d.text(string(b), sheetMargin, columnWidth, leadSize, true)
+		d.y += 5
+	case Together:
+		d.together(b)
 	case Subheading:
 		d.y += 6
 		d.room(70)
@@ -22,7 +23,7 @@ func (d *pdf) block(b Block) {
 		d.y += 2
 	case Paragraph:
 		if lines := len(d.lines(string(b), columnWidth, bodySize, false)); lines <= 3 { // not torn apart
-			d.room(float64(lines) * bodySize * lineHeight)
+			d.room(float64(lines) * d.line(bodySize))
 		}
 		d.text(string(b), sheetMargin, columnWidth, bodySize, false)
 		d.y += 5
@@ -34,13 +35,24 @@ func (d *pdf) block(b Block) {
 		d.table(b)
 	case List:
 		d.list(b)
-	case Blanks:
-		d.blanks(b)
 	case Chain:
 		d.chain(b)
-	case Bars:
-		d.bars(b)
+	case Chart:
+		d.chart(b)
 	}
+}
+
+// together draws blocks on one sheet where one holds them.
+func (d *pdf) together(blocks []Block) {
+	draw := func() {
+		for _, b := range blocks {
+			d.block(b)
+		}
+	}
+	if height := d.height(draw); height <= sheetBottom-sheetMargin {
+		d.room(height)
+	}
+	draw()
 }
 
 // Columns of an entry: the step, what it is for and why, and a framed field
@@ -55,27 +67,28 @@ const (
 
 func (d *pdf) entries(entries Entries) {
 	for _, e := range entries {
-		empty := e.Write == leaveEmpty
-		field := d.lines(e.Write, fieldColumn-2*fieldMargin, bodySize, !empty)
-		left := float64(len(d.lines(e.Label, labelColumn, bodySize, false))) * bodySize * lineHeight
+		field := d.lines(e.Write, fieldColumn-2*fieldMargin, bodySize, !e.Empty)
+		left := float64(len(d.lines(e.Label, labelColumn, bodySize, false))) * d.line(bodySize)
 		if e.Reason != "" {
-			left += float64(len(d.lines(e.Reason, labelColumn, smallSize, false)))*smallSize*lineHeight + 2
+			left += float64(len(d.lines(e.Reason, labelColumn, smallSize, false)))*d.line(smallSize) + 2
 		}
-		height := float64(len(field))*bodySize*lineHeight + 2*3
+		height := float64(len(field))*d.line(bodySize) + 2*3
 		d.room(max(left, height) + 8)
 
 		top := d.y
+		size := bodySize * d.scale
 		d.font(bodySize, true)
-		d.f.Text(sheetMargin, top+3+bodySize, e.Step)
-		d.f.SetLineWidth(0.6)
-		d.f.Rect(fieldLeft, top, fieldColumn, height, "D")
-		d.font(bodySize, !empty)
-		for i, line := range field {
-			d.right(line, fieldLeft+fieldColumn-fieldMargin, top+3+bodySize+float64(i)*bodySize*lineHeight)
-		}
+		d.put(sheetMargin, top+3+size, e.Step)
 		d.y = top + 3
 		d.text(e.Label, sheetMargin+stepColumn, labelColumn, bodySize, false)
+		below := d.y
+		d.frame(fieldLeft, top, fieldColumn, height, 0.6, -1)
+		d.font(bodySize, !e.Empty)
+		for i, line := range field {
+			d.right(line, fieldLeft+fieldColumn-fieldMargin, top+3+size+float64(i)*d.line(bodySize))
+		}
 		if e.Reason != "" {
+			d.y = below
 			d.text(e.Reason, sheetMargin+stepColumn, labelColumn, smallSize, false)
 		}
 		d.y = max(d.y, top+height) + 5
@@ -99,10 +112,9 @@ func (d *pdf) rows(rows Rows) {
 	labels := columnWidth - forms - amounts
 	for _, r := range rows {
 		label, form := d.lines(r.Label, labels, bodySize, r.Total), d.lines(r.Form, forms-gap, smallSize, false)
-		d.room(float64(max(len(label), len(form))) * bodySize * lineHeight)
+		d.room(float64(max(len(label), len(form))) * d.line(bodySize))
 		if r.Total {
-			d.f.SetLineWidth(0.6)
-			d.f.Line(right-amounts+gap, d.y+1, right, d.y+1)
+			d.stroke(right-amounts+gap, right, d.y+1, 0.6)
 			d.y += 2
 		}
 		top := d.y
@@ -112,7 +124,7 @@ func (d *pdf) rows(rows Rows) {
 		below := d.y
 		d.y = top
 		d.text(r.Label, sheetMargin, labels, bodySize, r.Total)
-		d.right(r.Amount, right, top+float64(len(label)-1)*bodySize*lineHeight+bodySize)
+		d.right(r.Amount, right, top+float64(len(label)-1)*d.line(bodySize)+bodySize*d.scale)
 		for _, detail := range r.Detail {
 			d.text(detail, sheetMargin+14, labels-14, smallSize, false)
 		}
@@ -158,13 +170,13 @@ func (d *pdf) tableRows(t Table, widths []float64, size, gap float64) {
 		x := sheetMargin
 		for c, cell := range cells {
 			if c == 0 {
-				d.f.Text(x, d.y+size, cell)
+				d.put(x, d.y+size*d.scale, cell)
 			} else {
-				d.right(cell, x+widths[c], d.y+size)
+				d.right(cell, x+widths[c], d.y+size*d.scale)
 			}
 			x += widths[c] + gap
 		}
-		d.y += size * 1.5
+		d.y += d.line(size) * 1.1
 	}
 	width := gap * float64(len(widths)-1)
 	for _, w := range widths {
@@ -172,15 +184,14 @@ func (d *pdf) tableRows(t Table, widths []float64, size, gap float64) {
 	}
 	head := func() {
 		write(t.Head, true)
-		d.f.SetLineWidth(0.6)
-		d.f.Line(sheetMargin, d.y, sheetMargin+width, d.y)
+		d.stroke(sheetMargin, sheetMargin+width, d.y, 0.6)
 		d.y += 2
 	}
 	const together = 12 // a table of so many rows is not torn apart
-	d.room(size * 1.5 * float64(min(len(t.Rows), together)+1))
+	d.room(d.line(size) * 1.1 * float64(min(len(t.Rows), together)+1))
 	head()
 	for _, row := range t.Rows {
-		if d.room(size * 1.5) {
+		if d.room(d.line(size) * 1.1) {
 			head()
 		}
 		write(row, false)
@@ -196,28 +207,13 @@ func (d *pdf) list(l List) {
 			mark = fmt.Sprintf("%d.", i+1)
 		}
 		lines := d.lines(item, columnWidth-indent, bodySize, false)
-		d.room(float64(min(len(lines), 3)) * bodySize * lineHeight)
+		d.room(float64(min(len(lines), 3)) * d.line(bodySize))
 		d.font(bodySize, l.Numbered)
-		d.f.Text(sheetMargin+2, d.y+bodySize, mark)
+		d.put(sheetMargin+2, d.y+bodySize*d.scale, mark)
 		d.text(item, sheetMargin+indent, columnWidth-indent, bodySize, false)
 		d.y += 3
 	}
 	d.y += 3
-}
-
-// blanks are lines to write on by hand.
-func (d *pdf) blanks(blanks Blanks) {
-	const height, labels = 26.0, 170.0
-	for _, label := range blanks {
-		d.room(height)
-		base := d.y + height - 6
-		d.font(bodySize, false)
-		d.f.Text(sheetMargin, base, label)
-		d.f.SetLineWidth(0.5)
-		d.f.Line(sheetMargin+labels, base+2, sheetMargin+columnWidth, base+2)
-		d.y += height
-	}
-	d.y += 10
 }
 
 // chain sets each link in by its depth, its amount right.
@@ -225,73 +221,18 @@ func (d *pdf) chain(links Chain) {
 	const step, amountColumn = 12.0, 110.0
 	for _, l := range links {
 		indent := step * float64(min(l.Depth, deepest))
-		d.room(bodySize * lineHeight * 2)
+		d.room(d.line(bodySize) * 2)
 		top := d.y
 		d.text(l.Label, sheetMargin+indent, columnWidth-indent-amountColumn, bodySize, l.Depth == 0)
 		if d.y < top {
-			top = d.y - bodySize*lineHeight // the label went on on a new sheet
+			top = d.y - d.line(bodySize) // the label went on on a new sheet
 		}
 		d.font(bodySize, l.Depth == 0)
-		d.right(l.Amount, sheetMargin+columnWidth, top+bodySize)
+		d.right(l.Amount, sheetMargin+columnWidth, top+bodySize*d.scale)
 		for _, detail := range l.Detail {
 			d.text(detail, sheetMargin+indent+step, columnWidth-indent-step-amountColumn, smallSize, false)
 		}
 		d.y += 2
 	}
 	d.y += 6
-}
-
-// barGrays are the fills of a bar's parts, in order; all are outlined.
-var barGrays = []int{0, 175, 255}
-
-func (d *pdf) bars(b Bars) {
-	const height, step = 8.0, 12.5
-	for i, legend := range b.Legend {
-		d.room(step)
-		d.bar(sheetMargin, d.y+1, 18, height, i)
-		d.text(legend, sheetMargin+24, columnWidth-24, smallSize, false)
-		d.y += 2
-	}
-	d.y += 4
-	d.font(smallSize, false)
-	labels, figures, most := 0.0, 0.0, money.Zero
-	for _, r := range b.Rows {
-		labels = max(labels, d.f.GetStringWidth(r.Label))
-		figures = max(figures, d.f.GetStringWidth(r.Figure))
-		most = money.Max(most, money.Sum(r.Parts...))
-	}
-	left := sheetMargin + labels + 8
-	scale := columnWidth - labels - figures - 16
-	const parts = 10000 // a bar's length is counted in these
-	length := func(a money.Amount) float64 {
-		if !most.IsPositive() {
-			return 0
-		}
-		return scale * float64(a.Times(parts).Steps(most)) / parts
-	}
-	for _, r := range b.Rows {
-		d.room(step)
-		d.font(smallSize, false)
-		d.f.Text(sheetMargin, d.y+smallSize, r.Label)
-		sum := money.Zero
-		for i, p := range r.Parts {
-			from := length(sum)
-			sum = sum.Add(p)
-			d.bar(left+from, d.y+1, length(sum)-from, height, i)
-		}
-		d.font(smallSize, false)
-		d.right(r.Figure, sheetMargin+columnWidth, d.y+smallSize)
-		d.y += step
-	}
-	d.y += 6
-}
-
-func (d *pdf) bar(x, y, width, height float64, part int) {
-	if width <= 0 {
-		return
-	}
-	gray := barGrays[part%len(barGrays)]
-	d.f.SetFillColor(gray, gray, gray)
-	d.f.SetLineWidth(0.4)
-	d.f.Rect(x, y, width, height, "FD")
 }

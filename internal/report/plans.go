@@ -1,141 +1,91 @@
 package report
 
 import (
-	"fmt"
 	"slices"
 
 	"example.com/plumbline/internal/certificate"
-	"example.com/plumbline/internal/money"
 )
 
-// Plans is the plans side by side: the balance and how it moves, and what each
-// does to the paychecks and tells the employers.
-func Plans(r certificate.Result) Page {
-	p := Page{
-		AsOf:     r.Household.AsOf,
-		Title:    fmt.Sprintf("The plans side by side, %d", r.TaxYear),
-		Subtitle: "Each plan is a certificate for every job, replayed over every payday to come.",
-	}
-	p.add(Paragraph(sentence(r.Recommended.Reason)))
-	p.add(plans(r)...)
-	p.add(Paragraph(estimateCaution))
-	return p.shortNames(r.Household)
+// Plans is the plans side by side: what each asks for and leads to, and what
+// becomes of it if the rest of the year comes out otherwise.
+func (w Writer) Plans(r certificate.Result) Page {
+	p := w.page(PlansPage, r, w.say("page.plans.title"))
+	p.add(w.plans(r)...)
+	return p
 }
 
-// plans are the plans that differ from each other, the recommended one first.
-func plans(r certificate.Result) []Block {
-	all := append([]certificate.Plan{r.Recommended}, r.Alternatives...)
-	var distinct []certificate.Plan
-	same := map[int][]string{} // index into distinct → names of plans that come to the same
-	for _, p := range all {
-		i := slices.IndexFunc(distinct, func(q certificate.Plan) bool { return sameCertificates(p, q) })
-		if i < 0 {
-			distinct = append(distinct, p)
-			continue
-		}
-		same[i] = append(same[i], planWords[p.Name])
-	}
+// plans are the plans that differ from each other, the recommended one first, in
+// a line of a table and a line of words each.
+func (w Writer) plans(r certificate.Result) []Block {
 	if len(r.Recommended.Certificates) == 0 {
 		return nil
 	}
+	distinct := w.distinct(r)
 	if len(distinct) == 1 {
-		return onlyPlan(distinct[0])
+		return append([]Block{Paragraph(w.say("page.plans.only"))}, w.shifts(distinct)...)
 	}
-	blocks := []Block{
-		Heading("The plans side by side"),
-		Paragraph("The balance of each plan, and what becomes of it if the rest of the year comes out otherwise:"),
-		shiftTable(distinct),
+	t := Table{Head: []string{w.say("page.plans.plan"), w.say("page.plans.forms"), w.say("page.plans.outcome"), w.say("page.plans.paycheck")}}
+	var items []string
+	for _, p := range distinct {
+		var changes []string
+		for _, c := range p.Certificates {
+			changes = append(changes, w.more(c.Change))
+		}
+		if slices.Equal(slices.Compact(slices.Clone(changes)), changes[:1]) {
+			changes = changes[:1]
+		}
+		t.Rows = append(t.Rows, []string{w.planName(p, r), w.say("page.plans.count", "n", len(toHandIn(p))), w.balance(p.Balance), w.say("page.plans.changes", "changes", changes)})
+		items = append(items, w.say("page.plans.what", "plan", w.planName(p, r), "what", w.said(p.Reason)))
 	}
-	for i, p := range distinct {
-		title := planWords[p.Name]
-		switch {
-		case i == 0:
-			title += " (" + standing(r) + ")"
-		case p.Name == r.Advised:
-			title += " (recommended)"
-		}
-		if len(same[i]) > 0 {
-			title += "; the same as " + listed(same[i], "and")
-		}
-		points := planPoints(p)
-		if i > 0 {
-			points = append([]string{sentence(p.Reason)}, points...)
-		}
-		blocks = append(blocks, Subheading(title), List{Items: points})
-	}
-	return blocks
+	return append([]Block{t, List{Items: items}}, w.shifts(distinct)...)
 }
 
-// standing is what the plan of a result is to the person: recommended by the
-// program, or of their own choosing.
-func standing(r certificate.Result) string {
-	if r.Advised != "" && r.Advised != r.Recommended.Name {
-		return "chosen"
-	}
-	return "recommended"
-}
-
-// onlyPlan is what becomes of the balance where every plan comes to the same.
-func onlyPlan(p certificate.Plan) []Block {
-	t := Table{Head: []string{"", "balance"}, Rows: [][]string{{"as expected", balanceWords(p.Balance)}}}
-	for _, s := range p.Shifts {
-		t.Rows = append(t.Rows, []string{shiftWords[s.Case], balanceWords(s.Balance)})
-	}
-	return []Block{
-		Heading("If the rest of the year comes out otherwise"),
-		Paragraph("There is nothing to choose: every plan comes to the same certificates."),
-		t,
-	}
-}
-
-// shiftTable is the balance of each plan and how it moves.
-func shiftTable(plans []certificate.Plan) Table {
-	t := Table{Head: []string{"plan", "balance"}}
-	for _, s := range plans[0].Shifts {
-		t.Head = append(t.Head, shiftWords[s.Case])
-	}
-	for _, p := range plans {
-		row := []string{planWords[p.Name], shortBalance(p.Balance)}
-		for _, s := range p.Shifts {
-			row = append(row, shortBalance(s.Balance))
+// distinct are the plans without those that come to the same certificates as an
+// earlier one.
+func (w Writer) distinct(r certificate.Result) []certificate.Plan {
+	var all []certificate.Plan
+	for _, p := range append([]certificate.Plan{r.Recommended}, r.Alternatives...) {
+		if !slices.ContainsFunc(all, func(q certificate.Plan) bool { return sameCertificates(p, q) }) {
+			all = append(all, p)
 		}
-		t.Rows = append(t.Rows, row)
 	}
-	return t
+	return all
 }
 
-// shortBalance is a balance in a table's cell.
-func shortBalance(a money.Amount) string {
+// planName is a plan in a few words, with a mark on the one that is taken.
+func (w Writer) planName(p certificate.Plan, r certificate.Result) string {
+	name := w.say("page.plan." + p.Name)
 	switch {
-	case a.IsPositive():
-		return "refund " + a.Grouped()
-	case a.IsNegative():
-		return a.Abs().Grouped() + " due"
+	case p.Name == r.Recommended.Name && (r.Advised == "" || r.Advised == p.Name):
+		return w.say("page.plans.recommended", "plan", name)
+	case p.Name == r.Recommended.Name:
+		return w.say("page.plans.chosen", "plan", name)
 	}
-	return "even"
+	return name
 }
 
-// planPoints are what a plan does to each paycheck, what each employer learns
-// from it, and whether the penalty is ruled out.
-func planPoints(p certificate.Plan) []string {
-	var points []string
-	for _, c := range p.Certificates {
-		point := c.Name + ": "
-		if c.Keep {
-			point += "nothing to hand in"
-		} else {
-			point += "each " + payment(c.Kind) + " " + changeWords(c.Change)
-		}
-		learns := "nothing of your household"
-		if len(c.Learns) > 0 {
-			learns = listed(c.Learns, "and")
-		}
-		points = append(points, fmt.Sprintf("%s; %s learns %s.", point, payer(c.Kind), learns))
+// shifts are what becomes of each plan if the rest of the year comes out
+// otherwise.
+func (w Writer) shifts(plans []certificate.Plan) []Block {
+	if len(plans[0].Shifts) == 0 {
+		return nil
 	}
-	if p.Harbor.Safe {
-		return append(points, "A penalty for paying too late is ruled out.")
+	t := Table{Head: []string{w.say("page.plans.if")}}
+	for _, p := range plans {
+		t.Head = append(t.Head, w.say("page.plan."+p.Name))
 	}
-	return append(points, "A penalty for paying too late is not ruled out: "+p.Harbor.Reason)
+	row := func(label string, of func(certificate.Plan) string) {
+		cells := []string{label}
+		for _, p := range plans {
+			cells = append(cells, of(p))
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	row(w.say("page.plans.expected"), func(p certificate.Plan) string { return w.short(p.Balance) })
+	for i, s := range plans[0].Shifts {
+		row(w.say("page.shift."+s.Case), func(p certificate.Plan) string { return w.short(p.Shifts[i].Balance) })
+	}
+	return []Block{Heading(w.say("page.plans.otherwise")), t}
 }
 
 // sameCertificates reports whether two plans come to the same entries for every
@@ -147,6 +97,6 @@ func sameCertificates(p, q certificate.Plan) bool {
 }
 
 func sameEntries(b, c certificate.JobCertificate) bool {
-	return b.Certificate.MultipleJobs == c.Certificate.MultipleJobs && b.Certificate.Exempt == c.Certificate.Exempt &&
+	return b.Certificate.MultipleJobs == c.Certificate.MultipleJobs && b.Certificate.Exempt == c.Certificate.Exempt && b.Certificate.Status == c.Certificate.Status &&
 		slices.EqualFunc(b.Lines.All(), c.Lines.All(), func(d, e certificate.Entry) bool { return d.Amount.Equal(e.Amount) })
 }

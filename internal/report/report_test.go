@@ -17,6 +17,7 @@ import (
 	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/scenario"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
@@ -25,6 +26,9 @@ import (
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
+
+// en writes pages in English.
+var en = In(words.English())
 
 var demos = []string{"new-hire", "two-earners", "side-business", "retiree", "new-baby"}
 
@@ -70,15 +74,15 @@ func year(t testing.TB, n int) *tables.Year {
 func pagesOf(t testing.TB, r certificate.Result) []Page {
 	t.Helper()
 	pages := []Page{
-		Certificate(r), PersonPage(r), Plans(r), Paydays(r), Tax(r.Return, r.Trace, true),
-		Stubs(paystub.Stubs(r.Household, r.Tables)), Comparison(scenario.Compare(r, r), "a.yaml", "b.yaml"),
+		en.Certificate(r), en.Certificate(r), en.Plans(r), en.Paydays(r), en.Tax(r.Return, r.Trace, true),
+		en.Stubs(paystub.Stubs(r.Household, r.Tables)), en.Comparison(scenario.Compare(r, r), "a.yaml", "b.yaml"),
 	}
-	pages = append(pages, EmployerPages(r)...)
-	pages = append(pages, JanuaryPages(r)...)
+	pages = append(pages, en.FormPages(r)...)
+	pages = append(pages, en.NextFormPages(r)...)
 	if reason, ok := r.Trace.Explain("tax.total_tax"); ok {
-		pages = append(pages, Explanation([]worksheet.Reason{reason}, nil))
+		pages = append(pages, en.Explanation([]worksheet.Reason{reason}, nil, 0))
 	}
-	return pages
+	return append(pages, en.Pages(r)...)
 }
 
 // asText is pages drawn as text.
@@ -86,7 +90,7 @@ func asText(t testing.TB, width int, pages ...Page) string {
 	t.Helper()
 	var b strings.Builder
 	for _, p := range pages {
-		if err := Text(&b, p, width); err != nil {
+		if err := Text(&b, p, Style{Width: width}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -98,7 +102,7 @@ func asMarkdown(t testing.TB, pages ...Page) string {
 	t.Helper()
 	var b strings.Builder
 	for _, p := range pages {
-		if err := Markdown(&b, p); err != nil {
+		if err := en.Markdown(&b, p); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -131,29 +135,28 @@ func TestGolden(t *testing.T) {
 		t.Run(name, func(t *testing.T) {
 			r := solved(t, demo(t, name))
 			for _, width := range []int{80, 60} {
-				golden(t, fmt.Sprintf("%s/certificate-%d.txt", name, width), asText(t, width, Certificate(r)))
+				golden(t, fmt.Sprintf("%s/certificate-%d.txt", name, width), asText(t, width, en.Certificate(r)))
 			}
-			golden(t, name+"/person.md", asMarkdown(t, PersonPage(r)))
-			golden(t, name+"/employers.txt", asText(t, 80, EmployerPages(r)...))
-			golden(t, name+"/stubs.txt", asText(t, 80, Stubs(paystub.Stubs(r.Household, r.Tables))))
+			golden(t, name+"/employers.txt", asText(t, 80, en.FormPages(r)...))
+			golden(t, name+"/stubs.txt", asText(t, 80, en.Stubs(paystub.Stubs(r.Household, r.Tables))))
 		})
 	}
 }
 
 func TestGoldenOther(t *testing.T) {
 	r := solved(t, demo(t, "two-earners"))
-	golden(t, "two-earners/employers.md", asMarkdown(t, EmployerPages(r)...))
-	golden(t, "two-earners/plans-60.txt", asText(t, 60, Plans(r)))
-	golden(t, "two-earners/paydays.txt", asText(t, 80, Paydays(r)))
+	golden(t, "two-earners/employers.md", asMarkdown(t, en.FormPages(r)...))
+	golden(t, "two-earners/plans-60.txt", asText(t, 60, en.Plans(r)))
+	golden(t, "two-earners/paydays.txt", asText(t, 80, en.Paydays(r)))
 
 	reason, ok := r.Trace.Explain("tax.total_tax")
 	if !ok {
 		t.Fatal("no total tax in the trace")
 	}
-	golden(t, "two-earners/explain-60.txt", asText(t, 60, Explanation([]worksheet.Reason{reason}, map[string]string{"income.interest": "340"})))
+	golden(t, "two-earners/explain-60.txt", asText(t, 60, en.Explanation([]worksheet.Reason{reason}, map[string]string{"income.interest": "340"}, 3)))
 
 	stops := solved(t, scenario.WithWorkStopped(r.Household, household.OfSpouse, household.On(2026, 8, 31)))
-	golden(t, "two-earners/compare.txt", asText(t, 80, Comparison(scenario.Compare(r, stops), "now.yaml", "stops.yaml")))
+	golden(t, "two-earners/compare.txt", asText(t, 80, en.Comparison(scenario.Compare(r, stops), "now.yaml", "stops.yaml")))
 }
 
 // Results that the demo households do not lead to.
@@ -185,9 +188,9 @@ func TestGoldenCases(t *testing.T) {
 			h.Jobs = slices.Clone(h.Jobs)
 			tt.change(&h)
 			r := solved(t, h)
-			pages := []Page{Certificate(r)}
+			pages := []Page{en.Certificate(r)}
 			if tt.name == "wrong-stub" {
-				pages = []Page{Stubs(paystub.Stubs(h, r.Tables))}
+				pages = []Page{en.Stubs(paystub.Stubs(h, r.Tables))}
 			}
 			golden(t, "cases/"+tt.name+".txt", asText(t, 80, pages...))
 		})

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/words"
 )
@@ -8,19 +9,29 @@ import (
 // mostExplanations is how many explanations of a stub are printed.
 const mostExplanations = 4
 
+// StubsOf is the last stubs of a result's household, checked; a page without
+// blocks where there are none.
+func (w Writer) StubsOf(r certificate.Result) Page {
+	p := w.page(StubPage, r, w.say("stub.title"))
+	if stubs := paystub.Stubs(r.Household, r.Tables); len(stubs) > 0 {
+		p.Blocks = w.Stubs(stubs).Blocks
+	}
+	return p
+}
+
 // Stubs is each job's pay stub beside the certificate on file: what should be on
 // it, what is, what would explain the difference, and what to ask payroll.
-func Stubs(stubs []paystub.Stub) Page {
-	say := words.English().Say
-	p := Page{Title: say(words.T("stub.title")), Subtitle: say(words.T("stub.subtitle"))}
+func (w Writer) Stubs(stubs []paystub.Stub) Page {
+	say := w.language.Say
+	p := Page{Kind: StubPage, Title: say(words.T("stub.title")), Subtitle: say(words.T("stub.subtitle"))}
 	for _, s := range stubs {
 		p.AsOf = s.Payday
 		p.add(Heading(shortName(s.Name)), Paragraph(say(stubBasis(s))))
-		p.add(stubQuestions(s)...)
-		p.add(stubTable(s))
-		p.add(stubVerdict(s)...)
+		p.add(w.stubQuestions(s)...)
+		p.add(w.stubTable(s))
+		p.add(w.stubVerdict(s)...)
 	}
-	p.add(Paragraph(estimateCaution))
+	p.add(w.estimate())
 	return p
 }
 
@@ -35,31 +46,31 @@ func stubBasis(s paystub.Stub) words.Text {
 }
 
 // stubQuestions are figures of the stub that cannot be right together.
-func stubQuestions(s paystub.Stub) []Block {
+func (w Writer) stubQuestions(s paystub.Stub) []Block {
 	if len(s.Questions) == 0 {
 		return nil
 	}
-	return []Block{Paragraph(words.English().Say(words.T("stub.questions"))), List{Items: said(s.Questions)}}
+	return []Block{Paragraph(w.language.Say(words.T("stub.questions"))), List{Items: w.all(s.Questions)}}
 }
 
-// said are texts as people read them.
-func said(texts []words.Text) []string {
+// all are texts as people read them.
+func (w Writer) all(texts []words.Text) []string {
 	all := make([]string, len(texts))
 	for i, t := range texts {
-		all[i] = words.English().Say(t)
+		all[i] = w.language.Say(t)
 	}
 	return all
 }
 
-func stubTable(s paystub.Stub) Table {
-	t := Table{Head: append([]string{""}, said([]words.Text{words.T("stub.column.should_be"), words.T("stub.column.on_stub"), words.T("stub.column.apart")})...)}
+func (w Writer) stubTable(s paystub.Stub) Table {
+	t := Table{Head: append([]string{""}, w.all([]words.Text{words.T("stub.column.should_be"), words.T("stub.column.on_stub"), words.T("stub.column.apart")})...)}
 	row := func(label words.Text, c *paystub.Check) {
 		if c != nil {
-			t.Rows = append(t.Rows, []string{words.English().Say(label), c.Expected.Grouped(), c.Actual.Grouped(), words.English().Say(apart(*c))})
+			t.Rows = append(t.Rows, []string{w.language.Say(label), c.Expected.Grouped(), c.Actual.Grouped(), w.language.Say(apart(*c))})
 		}
 	}
 	if !s.Unread.IsZero() {
-		t.Rows = append(t.Rows, append(said([]words.Text{words.T("stub.row.federal"), words.T("stub.cell.not_known")}), s.FederalTax.Actual.Grouped(), ""))
+		t.Rows = append(t.Rows, append(w.all([]words.Text{words.T("stub.row.federal"), words.T("stub.cell.not_known")}), s.FederalTax.Actual.Grouped(), ""))
 	} else {
 		row(words.T("stub.row.federal"), &s.FederalTax)
 	}
@@ -79,9 +90,9 @@ func apart(c paystub.Check) words.Text {
 }
 
 // stubVerdict is what would explain the stub, and what to ask.
-func stubVerdict(s paystub.Stub) []Block {
+func (w Writer) stubVerdict(s paystub.Stub) []Block {
 	var blocks []Block
-	paragraph := func(t words.Text) { blocks = append(blocks, Paragraph(words.English().Say(t))) }
+	paragraph := func(t words.Text) { blocks = append(blocks, Paragraph(w.language.Say(t))) }
 	switch {
 	case !s.Unread.IsZero():
 		paragraph(s.Unread)
@@ -94,7 +105,7 @@ func stubVerdict(s paystub.Stub) []Block {
 	default:
 		list := List{Numbered: true}
 		for _, e := range s.Explanations[:min(len(s.Explanations), mostExplanations)] {
-			list.Items = append(list.Items, words.English().Say(explanation(e)))
+			list.Items = append(list.Items, w.language.Say(explanation(e)))
 		}
 		paragraph(words.T("stub.verdict.explained"))
 		blocks = append(blocks, list)
@@ -113,7 +124,7 @@ func stubVerdict(s paystub.Stub) []Block {
 		paragraph(words.T("stub.verdict.ask", "question", s.Ask[0]))
 	default:
 		paragraph(words.T("stub.verdict.ask_each"))
-		blocks = append(blocks, List{Items: said(s.Ask)})
+		blocks = append(blocks, List{Items: w.all(s.Ask)})
 	}
 	return blocks
 }

@@ -1,32 +1,30 @@
 package report
 
 import (
-	"fmt"
 	"strings"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/tax"
-	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
 // Tax is the year's return, line by line: only lines that hold an amount, in
 // the return's order. With why, each line shows its arithmetic and source.
-func Tax(r tax.Return, s *worksheet.Sheet, why bool) Page {
+func (w Writer) Tax(r tax.Return, s *worksheet.Sheet, why bool) Page {
 	p := Page{
-		Title:    fmt.Sprintf("Federal income tax, %d", r.Year),
-		Subtitle: "Filing status: " + statusWords[r.Status],
+		Title:    w.say("page.tax.title", "year", r.Year),
+		Subtitle: w.say("page.tax.subtitle", "status", w.status(r.Status)),
 	}
-	p.add(sheetRows(s, why))
-	p.add(notes(s.Notes)...)
-	p.add(Paragraph(estimateCaution))
+	p.add(w.sheetRows(s, why))
+	p.add(w.notes(s.Notes)...)
+	p.add(w.estimate())
 	return p
 }
 
 // sheetRows are a sheet's lines that hold an amount.
-func sheetRows(s *worksheet.Sheet, why bool) Rows {
+func (w Writer) sheetRows(s *worksheet.Sheet, why bool) Rows {
 	var rows Rows
 	for _, l := range s.Lines {
 		if l.Amount.IsZero() {
@@ -68,23 +66,11 @@ func shortForm(form string) string {
 	return strings.Replace(form, "Schedule ", "Sch. ", 1)
 }
 
-// notes are assumptions and cautions, as a list under a heading.
-func notes(ns []worksheet.Note) []Block {
-	if len(ns) == 0 {
-		return nil
-	}
-	var list List
-	for _, n := range ns {
-		list.Items = append(list.Items, n.Message)
-	}
-	return []Block{Heading("To know"), list}
-}
-
 // Paycheck is what payroll withholds from one paycheck, step by step.
-func Paycheck(check payroll.Paycheck, c household.Certificate, year int, withheld money.Amount, stub payroll.Stub, s *worksheet.Sheet) Page {
+func (w Writer) Paycheck(check payroll.Paycheck, c household.Certificate, year int, withheld money.Amount, stub payroll.Stub, s *worksheet.Sheet) Page {
 	p := Page{
-		Title:    fmt.Sprintf("Federal income tax to withhold from one %s paycheck, %d", check.Frequency, year),
-		Subtitle: "Certificate: " + certificateWords(c),
+		Title:    w.say("page.paycheck.title", "frequency", w.say("page.frequency."+check.Frequency.String()), "year", year),
+		Subtitle: w.say("page.paycheck.subtitle", "entries", w.inOneLine(c)),
 	}
 	rows := Rows{}
 	for _, l := range s.Lines {
@@ -94,17 +80,16 @@ func Paycheck(check payroll.Paycheck, c household.Certificate, year int, withhel
 		}
 		rows = append(rows, row)
 	}
-	rows = append(rows, Row{Label: "Withheld", Amount: withheld.Grouped(), Total: true})
+	rows = append(rows, Row{Label: w.say("page.paycheck.withheld"), Amount: withheld.Grouped(), Total: true})
 	p.add(rows)
-	say := func(code string) string { return words.English().Say(words.T("paycheck." + code)) }
-	p.add(Heading(say("stub")), Rows{
-		{Label: say("pay"), Amount: check.Wages.Grouped()},
-		{Label: say("income_tax"), Amount: withheld.Grouped()},
-		{Label: say("social_security"), Amount: stub.SocialSecurity.Grouped()},
-		{Label: say("medicare"), Amount: stub.Medicare.Grouped()},
-		{Label: say("take_home"), Amount: stub.TakeHome.Grouped(), Total: true},
-	}, Paragraph(say("before_state")))
-	p.add(notes(s.Notes)...)
+	p.add(Heading(w.say("paycheck.stub")), Rows{
+		{Label: w.say("paycheck.pay"), Amount: check.Wages.Grouped()},
+		{Label: w.say("paycheck.income_tax"), Amount: withheld.Grouped()},
+		{Label: w.say("paycheck.social_security"), Amount: stub.SocialSecurity.Grouped()},
+		{Label: w.say("paycheck.medicare"), Amount: stub.Medicare.Grouped()},
+		{Label: w.say("paycheck.take_home"), Amount: stub.TakeHome.Grouped(), Total: true},
+	}, Paragraph(w.say("paycheck.before_state")))
+	p.add(w.notes(s.Notes)...)
 	return p
 }
 

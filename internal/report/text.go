@@ -5,8 +5,6 @@ import (
 	"io"
 	"strings"
 
-	"example.com/plumbline/internal/money"
-
 	"example.com/plumbline/internal/layout"
 )
 
@@ -17,51 +15,105 @@ const Width, Widest = 80, 120
 // narrowest is the width below which text pages are not drawn.
 const narrowest = 40
 
+// Line is a line of a page drawn as text, with what it is, for those who draw
+// it in a style.
+type Line struct {
+	Text string
+	Kind LineKind
+}
+
+// LineKind is what a line of a page is.
+type LineKind int8
+
+// The kinds of lines.
+const (
+	Plain  LineKind = iota
+	Title           // the page's title
+	Head            // a heading
+	Strong          // the sentence that the page is there for, or what to write
+)
+
+// Style is how a page is drawn as text.
+type Style struct {
+	Width   int  // of a line, in columns
+	Unicode bool // block characters in charts; plain signs otherwise
+}
+
 // Text draws a page as plain text: no color, no cursor movement, no line wider
-// than width columns. It fails only as the writer does.
-func Text(w io.Writer, p Page, width int) error {
-	t := &textPage{width: max(width, narrowest)}
-	p = p.cleaned()
-	t.wrapped("", p.Title)
-	if p.Subtitle != "" {
-		t.wrapped("", p.Subtitle)
+// than the width. It fails only as the writer does.
+func Text(w io.Writer, p Page, s Style) error {
+	var b strings.Builder
+	for _, l := range Lines(p, s) {
+		b.WriteString(l.Text + "\n")
 	}
-	var before Block
-	for _, b := range p.Blocks {
-		if _, under := before.(Subheading); !under {
-			t.b.WriteByte('\n')
-		}
-		t.block(b)
-		before = b
-	}
-	_, err := io.WriteString(w, t.b.String())
+	_, err := io.WriteString(w, b.String())
 	return err
 }
 
+// Lines are a page drawn as text, line by line.
+func Lines(p Page, s Style) []Line {
+	t := &textPage{width: max(s.Width, narrowest), unicode: s.Unicode}
+	p = p.cleaned()
+	t.as(Title, func() { t.wrapped("", p.Title) })
+	if p.Subtitle != "" {
+		t.wrapped("", p.Subtitle)
+	}
+	t.blocks(p.Blocks, len(t.lines) > 0)
+	return t.lines
+}
+
 type textPage struct {
-	b     strings.Builder
-	width int
+	lines   []Line
+	kind    LineKind
+	width   int
+	unicode bool
+}
+
+// as draws lines of a kind.
+func (t *textPage) as(k LineKind, draw func()) {
+	was := t.kind
+	t.kind = k
+	draw()
+	t.kind = was
 }
 
 func (t *textPage) line(s string) {
-	t.b.WriteString(strings.TrimRight(s, " "))
-	t.b.WriteByte('\n')
+	t.lines = append(t.lines, Line{strings.TrimRight(s, " "), t.kind})
 }
 
 // wrapped writes running text, its first line after a mark and the others set
 // in as far.
 func (t *textPage) wrapped(mark, s string) {
-	indent := layout.Width(mark)
-	for _, line := range layout.Wrap(s, t.width-indent) {
-		t.line(mark + line)
-		mark = strings.Repeat(" ", indent)
+	for _, line := range layout.Hang(mark, s, t.width) {
+		t.line(line)
+	}
+}
+
+// blocks draws blocks with an empty line between two, but for what belongs to
+// the one above: what is under a subheading, and the words after the entries.
+func (t *textPage) blocks(blocks []Block, apart bool) {
+	var before Block
+	for i, b := range blocks {
+		_, underSub := before.(Subheading)
+		_, heading := before.(Heading)
+		_, entries := before.(Entries)
+		_, words := b.(Paragraph)
+		if (i > 0 || apart) && !underSub && !heading && !(entries && words) {
+			t.line("")
+		}
+		t.block(b)
+		before = b
 	}
 }
 
 func (t *textPage) block(b Block) {
 	switch b := b.(type) {
 	case Heading:
-		t.wrapped("", strings.ToUpper(string(b)))
+		t.as(Head, func() { t.wrapped("", strings.ToUpper(string(b))) })
+	case Lead:
+		t.as(Strong, func() { t.wrapped("", string(b)) })
+	case Together:
+		t.blocks(b, false)
 	case Subheading:
 		t.wrapped("", string(b))
 	case Paragraph:
@@ -80,14 +132,10 @@ func (t *textPage) block(b Block) {
 			}
 			t.wrapped(mark, item)
 		}
-	case Blanks:
-		for _, label := range b {
-			t.line(label + " " + strings.Repeat("_", max(t.width-layout.Width(label)-1, 8)))
-		}
 	case Chain:
 		t.chain(b)
-	case Bars:
-		t.bars(b)
+	case Chart:
+		t.chart(b)
 	}
 }
 
@@ -99,9 +147,13 @@ func (t *textPage) entries(entries Entries) {
 		steps = max(steps, layout.Width(e.Step))
 	}
 	for _, e := range entries {
-		t.wrapped(layout.Pad(e.Step, steps+2), e.Label+": "+e.Write)
+		kind := Strong
+		if e.Empty {
+			kind = Plain
+		}
+		t.as(kind, func() { t.wrapped(layout.Pad("  "+e.Step, steps+4), e.Label+": "+e.Write) })
 		if e.Reason != "" {
-			t.wrapped(strings.Repeat(" ", steps+2), e.Reason)
+			t.wrapped(layout.Spaces(steps+4), e.Reason)
 		}
 	}
 }
@@ -212,7 +264,7 @@ func (t *textPage) chain(links Chain) {
 func (t *textPage) stacked(tb Table) {
 	for i, row := range tb.Rows {
 		if i > 0 {
-			t.b.WriteByte('\n')
+			t.line("")
 		}
 		t.wrapped("", row[0])
 		var rows Rows
@@ -233,35 +285,5 @@ func (t *textPage) stackedRows(rows Rows) {
 		} else {
 			t.wrapped("  ", strings.TrimSpace(r.Label)+": "+r.Amount)
 		}
-	}
-}
-
-// barMarks are the marks of a bar's parts, in order; they differ in shape so
-// that no color is needed.
-var barMarks = []string{"#", "=", "."}
-
-func (t *textPage) bars(b Bars) {
-	labels, figures, most := 0, 0, money.Zero
-	for _, r := range b.Rows {
-		labels = max(labels, layout.Width(r.Label))
-		figures = max(figures, layout.Width(r.Figure))
-		most = money.Max(most, money.Sum(r.Parts...))
-	}
-	room := max(t.width-labels-figures-4, 10)
-	for i, l := range b.Legend {
-		t.wrapped(barMarks[i%len(barMarks)]+" ", l)
-	}
-	for _, r := range b.Rows {
-		drawn, sum, bar := 0, money.Zero, ""
-		for i, p := range r.Parts {
-			sum = sum.Add(p)
-			end := 0
-			if most.IsPositive() {
-				end = sum.Times(room).Steps(most)
-			}
-			bar += strings.Repeat(barMarks[i%len(barMarks)], max(end-drawn, 0))
-			drawn = max(drawn, end)
-		}
-		t.line(layout.Pad(r.Label, labels) + "  " + layout.Pad(bar, room) + "  " + layout.PadLeft(r.Figure, figures))
 	}
 }

@@ -6,12 +6,10 @@ import (
 	"example.com/plumbline/internal/worksheet"
 )
 
-// payments are the credits for payroll taxes withheld beyond what a year owes,
-// and what benefits withhold.
+// payments are the credits for payroll taxes withheld beyond what a year owes.
 func (c *computation) payments() {
 	c.excessSocialSecurity()
 	c.additionalMedicareWithheld()
-	c.benefitsWithheld()
 }
 
 // excessSocialSecurity is the excess withheld, as a payment of income tax.

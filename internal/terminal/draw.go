@@ -94,8 +94,7 @@ func (m *model) head() []string {
 	case m.view == reviewing:
 		left = reviewTitle
 	case m.view == showing && len(m.results) > 0:
-		left = m.results[m.result].title
-		right = fmt.Sprintf("page %d of %d", m.result+1, len(m.results))
+		return []string{ansi.Truncate(m.tabs(), m.drawnWidth(), ""), m.rule(m.drawnWidth())}
 	case m.field != nil:
 		left = layout.CleanLines(m.field.question.Chapter)
 		if m.hasPanel() {

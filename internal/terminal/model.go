@@ -9,6 +9,7 @@ import (
 	"example.com/plumbline/internal/backdrop"
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/words"
 )
 
 // view is what the screen shows.
@@ -24,6 +25,7 @@ const (
 // results around them. What it shows follows from the session and from the few
 // fields here.
 type model struct {
+	language      *words.Language
 	style         style
 	theme         Theme   // once the terminal has said its background
 	start         tea.Cmd // asks for it; nothing is drawn until start is nil
@@ -51,8 +53,8 @@ type model struct {
 	ended   error // how it ended; nil when it came to its end
 }
 
-func newModel(q questions, s style) *model {
-	m := &model{style: s, width: 80, height: 24, main: q}
+func newModel(q questions, s style, l *words.Language) *model {
+	m := &model{language: l, style: s, width: 80, height: 24, main: q}
 	m.refresh()
 	return m
 }
@@ -313,16 +315,13 @@ func firstLine(err error) string {
 // show goes to the results; while they cannot be worked out, the review says
 // why. They are noted in the answers when they are shown for the first time.
 func (m *model) show() {
-	pages, err := Pages(m.sitting.Session)
-	var drawn []resultPage
-	if err == nil {
-		drawn, err = resultPages(append(pages, m.found...), m.style, m.width)
-	}
+	pages, err := Pages(m.sitting.Session, report.In(m.language))
 	if err != nil {
 		m.openReview()
 		m.message = firstLine(err)
 		return
 	}
+	drawn := resultPages(append(pages, m.found...), m.drawnWidth())
 	if m.results == nil {
 		m.result, m.told = 0, m.sitting.Session.Verdict()
 		m.saveErr = errors.Join(m.sitting.Session.Finish(), m.sitting.Save())

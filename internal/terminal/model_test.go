@@ -13,6 +13,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
 )
@@ -51,7 +52,7 @@ func session(t testing.TB, file string) *interview.Session {
 func sat(t testing.TB, file string, width, height int) (m *model, saved *int) {
 	t.Helper()
 	saved = new(int)
-	m = newModel(session(t, file), styled(plainStyle(), plainStyle(), plainStyle()))
+	m = newModel(session(t, file), styled(plainStyle(), plainStyle(), plainStyle()), words.English())
 	m.sitting = &Sitting{Session: m.main.(*interview.Session), File: "answers.yaml", Save: func() error { *saved++; return nil }}
 	m.refresh()
 	m.Update(tea.WindowSizeMsg{Width: width, Height: height})
@@ -236,7 +237,7 @@ func TestLeavingTellsHowItEnded(t *testing.T) {
 	}
 	m, _ = sat(t, "", 80, 24)
 	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "n")
-	expect(t, m, "page 1 of 2")
+	expect(t, m, "1 Answer")
 	if !press(m, "q") || m.ended != nil {
 		t.Errorf("ended with %v, want no error after the results", m.ended)
 	}
@@ -281,16 +282,17 @@ func TestHostileNamesDoNotReachTheTerminal(t *testing.T) {
 func TestResultPagesScrollAndTurn(t *testing.T) {
 	m, _ := sat(t, "", 60, 20)
 	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "n")
-	expect(t, m, "page 1 of 2")
+	expect(t, m, "1 Answer")
 	expect(t, m, moreBelow)
 	press(m, "end")
 	expect(t, m, moreAbove)
 	expectNot(t, m, moreBelow)
 	press(m, "right")
-	expect(t, m, "page 2 of 2")
-	expectNot(t, m, moreAbove)
+	expect(t, m, "to copy from")
+	press(m, "3")
+	expect(t, m, "Before you sign")
 	press(m, "right")
-	expect(t, m, "page 1 of 2")
+	expect(t, m, "Write your filing status on the form and sign it.")
 	noLineTooLong(t, m)
 	press(m, "c", "enter")
 	at(t, m, "interview.way_in")
@@ -331,7 +333,7 @@ func TestPlaceOfTheAnswers(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			p := &place{Place: Place{Default: "/home/robin/answers.yaml"}}
-			m := newModel(p, styled(plainStyle(), plainStyle(), plainStyle()))
+			m := newModel(p, styled(plainStyle(), plainStyle(), plainStyle()), words.English())
 			m.Update(tea.WindowSizeMsg{Width: 60, Height: 20})
 			expect(t, m, "You are never asked for a social security number")
 			if quit := press(m, tt.keys...); quit != tt.quit || p.path != tt.want {
@@ -357,10 +359,10 @@ func TestRequestsOfTheResults(t *testing.T) {
 	press(m, "there.pdf", "enter")
 	expect(t, m, "! there.pdf is there already.")
 	press(m, "esc")
-	expect(t, m, "page 2 of 2")
+	expect(t, m, "to copy from")
 	press(m, "w", "enter")
 	expect(t, m, writtenTo+"pages.pdf.")
-	expect(t, m, "page 2 of 2")
+	expect(t, m, "to copy from")
 	if fmt.Sprint(asked) != "[there.pdf pages.pdf]" {
 		t.Errorf("written to %v", asked)
 	}

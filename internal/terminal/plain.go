@@ -13,6 +13,7 @@ import (
 
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/words"
 
 	"example.com/plumbline/internal/layout"
 )
@@ -20,6 +21,7 @@ import (
 // plain is the front end that reads and writes lines and nothing else: no
 // cursor movement, no color, no drawing. What is typed is never echoed.
 type plain struct {
+	language *words.Language
 	in       *bufio.Scanner
 	out      io.Writer
 	terminal bool // input is typed, so that a prompt stays open on its line
@@ -38,8 +40,8 @@ type line struct {
 // errQuit is what the word quit leads to.
 var errQuit = errors.New("quit")
 
-func newPlain(in io.Reader, out io.Writer) *plain {
-	p := &plain{in: bufio.NewScanner(in), out: out, terminal: isTerminal(in), width: report.Width}
+func newPlain(in io.Reader, out io.Writer, l *words.Language) *plain {
+	p := &plain{language: l, in: bufio.NewScanner(in), out: out, terminal: isTerminal(in), width: report.Width}
 	if f, ok := out.(*os.File); ok {
 		if columns, _, err := term.GetSize(int(f.Fd())); err == nil && columns > 1 {
 			p.width = min(p.width, columns-1)
@@ -334,7 +336,7 @@ func (p *plain) review(ctx context.Context, s Sitting) error {
 
 // results writes the result pages.
 func (p *plain) results(s Sitting) error {
-	pages, err := Pages(s.Session)
+	pages, err := Pages(s.Session, report.In(p.language))
 	if err != nil {
 		return err
 	}
@@ -347,7 +349,7 @@ func (p *plain) results(s Sitting) error {
 	}
 	_ = s.Save() // says so itself when it fails
 	for _, page := range pages {
-		p.page(figuresForBars(page))
+		p.page(page.WithFigures())
 	}
 	return p.writeErr
 }
@@ -355,7 +357,7 @@ func (p *plain) results(s Sitting) error {
 // page writes one page.
 func (p *plain) page(page report.Page) {
 	p.write("\n\n")
-	if err := report.Text(p.out, page, p.width); err != nil && p.writeErr == nil {
+	if err := report.Text(p.out, page, report.Style{Width: p.width}); err != nil && p.writeErr == nil {
 		p.writeErr = err
 	}
 }
@@ -392,7 +394,7 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 			return true, nil
 		case "if", "what if", "i":
 			if !s.Session.Blank() {
-				ask, err = newWhatIf(s.Session, p.page)
+				ask, err = newWhatIf(s.Session, report.In(p.language), p.page)
 			}
 		case "plan", "p":
 			if !s.Session.Blank() {

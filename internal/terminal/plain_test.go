@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/words"
 
 	"example.com/plumbline/internal/layout"
 )
@@ -15,7 +16,7 @@ import (
 func talked(t *testing.T, s *interview.Session, lines ...string) (out string, saved int, err error) {
 	t.Helper()
 	var b strings.Builder
-	p := newPlain(strings.NewReader(strings.Join(lines, "\n")+"\n"), &b)
+	p := newPlain(strings.NewReader(strings.Join(lines, "\n")+"\n"), &b, words.English())
 	err = p.Run(context.Background(), Sitting{Session: s, Save: func() error { saved++; return nil }})
 	return b.String(), saved, err
 }
@@ -68,7 +69,7 @@ func TestPlainSavesEveryAnswer(t *testing.T) {
 func TestPlainTellsAFailedSave(t *testing.T) {
 	full := errors.New("no room on the disk")
 	var b strings.Builder
-	p := newPlain(strings.NewReader("1\n1\n"), &b)
+	p := newPlain(strings.NewReader("1\n1\n"), &b, words.English())
 	err := p.Run(context.Background(), Sitting{Session: session(t, ""), Save: func() error { return full }})
 	if !errors.Is(err, full) || !strings.Contains(b.String(), "no room on the disk") {
 		t.Errorf("ended with %v and said:\n%s", err, b.String())
@@ -78,7 +79,7 @@ func TestPlainTellsAFailedSave(t *testing.T) {
 func TestPlainStopsWhenInterrupted(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	err := newPlain(neverRead{}, new(strings.Builder)).Run(ctx, Sitting{Session: session(t, ""), Save: func() error { return nil }})
+	err := newPlain(neverRead{}, new(strings.Builder), words.English()).Run(ctx, Sitting{Session: session(t, ""), Save: func() error { return nil }})
 	if !errors.Is(err, ErrInterrupted) {
 		t.Errorf("ended with %v, want %v", err, ErrInterrupted)
 	}

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/lipgloss"
 
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
@@ -15,108 +16,26 @@ import (
 
 // resultPage is one page of the results, drawn.
 type resultPage struct {
+	kind  report.Kind
 	title string
-	lines []string
+	lines []report.Line
 }
 
-// Pages are the result pages of an interview that has come to its end: each
-// employer's page to copy from, then the pages for the person alone, a part
-// each.
-func Pages(s *interview.Session) ([]report.Page, error) {
+// Pages are the result pages of an interview that has come to its end, in the
+// order of package report.
+func Pages(s *interview.Session, w report.Writer) ([]report.Page, error) {
 	r, err := s.Result()
 	if err != nil {
 		return nil, err
 	}
-	pages := inWords(report.EmployerPages(r))
 	if s.Blank() {
-		return append(pages, blankPage(s)), nil
+		return w.BlankPages(r), nil
 	}
-	plans, january := []report.Page{report.Plans(r)}, inWords(report.JanuaryPages(r))
-	for i, part := range parts(report.PersonPage(r)) {
-		pages = append(pages, part)
-		since, back := sinceLastTime(s)
-		switch {
-		case i == 0 && back:
-			pages = append(pages, since)
-		case hasBars(part):
-			pages, plans = append(pages, plans...), nil
-		case strings.HasPrefix(part.Title, januaryTitle):
-			pages, january = append(pages, january...), nil
-		}
+	pages := w.Pages(r)
+	if since, back := sinceLastTime(s); back {
+		pages = slices.Insert(pages, 1, since)
 	}
-	return append(append(pages, plans...), january...), nil
-}
-
-func hasBars(p report.Page) bool {
-	return slices.ContainsFunc(p.Blocks, func(b report.Block) bool {
-		_, bars := b.(report.Bars)
-		return bars
-	})
-}
-
-// inWords are pages with words in the place of the lines to write on by hand,
-// which no screen has a use for.
-func inWords(pages []report.Page) []report.Page {
-	for i := range pages {
-		for j, b := range pages[i].Blocks {
-			if blanks, ok := b.(report.Blanks); ok {
-				pages[i].Blocks[j] = report.Paragraph(byHand + strings.Join(blanks, "; ") + ".")
-			}
-		}
-	}
-	return pages
-}
-
-// figuresForBars is a page with the figures of its charts alone, for those who
-// hear it read.
-func figuresForBars(p report.Page) report.Page {
-	for i, b := range p.Blocks {
-		if bars, ok := b.(report.Bars); ok {
-			t := report.Table{Head: barsHead}
-			for _, row := range bars.Rows {
-				t.Rows = append(t.Rows, []string{row.Label, row.Figure})
-			}
-			p.Blocks[i] = t
-		}
-	}
-	return p
-}
-
-// parts are the parts of a page, each a page of its own.
-func parts(p report.Page) []report.Page {
-	var all []report.Page
-	for _, b := range p.Blocks {
-		if heading, ok := b.(report.Heading); ok {
-			part := report.Page{AsOf: p.AsOf, Title: string(heading)}
-			if len(all) == 0 {
-				part.Subtitle = p.Subtitle
-			}
-			all = append(all, part)
-			continue
-		}
-		if len(all) == 0 {
-			all = append(all, report.Page{AsOf: p.AsOf, Title: p.Title, Subtitle: p.Subtitle})
-		}
-		last := &all[len(all)-1]
-		last.Blocks = append(last.Blocks, b)
-	}
-	return all
-}
-
-// blankPage is what to do with a certificate that has the status alone.
-func blankPage(s *interview.Session) report.Page {
-	p := report.Page{Title: "Why, and what to do next"}
-	if r, err := s.Result(); err == nil {
-		p.AsOf = r.Household.AsOf
-		p.Blocks = append(p.Blocks, report.Paragraph(r.Recommended.Reason))
-	}
-	p.Blocks = append(p.Blocks, report.List{Numbered: true, Items: blankSteps}, report.Heading("Before you sign"))
-	var cautions []string
-	for _, c := range interview.Cautions() {
-		cautions = append(cautions, c.Message)
-	}
-	p.Blocks = append(p.Blocks, report.List{Items: cautions})
-	return p
+	return pages, nil
 }
 
 // sinceLastTime is what has happened since an earlier sitting: the forecast
@@ -148,37 +67,17 @@ func sinceLastTime(s *interview.Session) (report.Page, bool) {
 	return p, len(p.Blocks) > 0
 }
 
-// resultPages are pages as lines of a width. The title goes into the head of
-// the screen.
-func resultPages(pages []report.Page, st style, width int) ([]resultPage, error) {
+// resultPages are pages as lines of a width.
+func resultPages(pages []report.Page, width int) []resultPage {
 	var all []resultPage
 	for _, p := range pages {
 		title := layout.CleanLines(p.Title)
-		p.Title = ""
-		p.Blocks = withoutTitle(p.Blocks, title)
-		var b strings.Builder
-		if err := report.Text(&b, p, min(width, report.Width)); err != nil {
-			return nil, err
+		if p.Kind == report.AnswerPage {
+			p.Title = "" // its tab says it
 		}
-		lines := strings.Split(strings.Trim(b.String(), "\n"), "\n")
-		for _, block := range p.Blocks {
-			heading, ok := block.(report.Heading)
-			if i := slices.Index(lines, strings.ToUpper(string(heading))); ok && i >= 0 {
-				lines[i] = st.title.Render(lines[i])
-			}
-		}
-		all = append(all, resultPage{title, lines})
+		all = append(all, resultPage{p.Kind, title, report.Lines(p, report.Style{Width: width, Unicode: Unicode()})})
 	}
-	return all, nil
-}
-
-// withoutTitle are the blocks of a page without a heading that says what the
-// title in the head of the screen says already.
-func withoutTitle(blocks []report.Block, title string) []report.Block {
-	return slices.DeleteFunc(slices.Clone(blocks), func(b report.Block) bool {
-		heading, ok := b.(report.Heading)
-		return ok && heading != "" && strings.HasPrefix(strings.ToLower(title), strings.ToLower(string(heading)))
-	})
+	return all
 }
 
 // resultLines are the page shown.
@@ -196,12 +95,56 @@ func (m *model) resultLines(height int) []string {
 		}
 	}
 	room := max(height-len(foot), 1)
-	lines := m.scrolled(m.results[m.result].lines, room)
+	var drawn []string
+	for _, l := range m.results[m.result].lines {
+		drawn = append(drawn, m.styled(l))
+	}
+	lines := m.scrolled(drawn, room)
 	for len(lines) < room && len(foot) > 0 {
 		lines = append(lines, "")
 	}
 	return append(lines, foot...)
 }
+
+// styled is a line of a page in the style of what it is.
+func (m *model) styled(l report.Line) string {
+	switch l.Kind {
+	case report.Title, report.Head:
+		return m.style.title.Render(l.Text)
+	case report.Strong:
+		return lipgloss.NewStyle().Bold(true).Render(l.Text)
+	}
+	return l.Text
+}
+
+// tabs are the result pages in the head of the screen: each with the key that
+// leads to it, by name where there is room for the names of all.
+func (m *model) tabs() string {
+	var names, numbers []string
+	for i, p := range m.results {
+		key := ""
+		if i < lastTab {
+			key = fmt.Sprint(i + 1)
+		}
+		name := strings.TrimSpace(key + " " + tabNames[p.kind])
+		if i == m.result {
+			name = m.style.accent.Reverse(true).Render(" " + name + " ")
+			names, numbers = append(names, name), append(numbers, name)
+			continue
+		}
+		names, numbers = append(names, name), append(numbers, key)
+	}
+	if line := strings.Join(names, "  "); layout.Width(line) <= m.drawnWidth() {
+		return line
+	}
+	if line := strings.Join(names, " "); layout.Width(line) <= m.drawnWidth() {
+		return line
+	}
+	return strings.Join(numbers, " ")
+}
+
+// lastTab is the highest number that a single key gives.
+const lastTab = 9
 
 // resultKeys are the keys of the result pages.
 func (m *model) resultKeys() []hint {
@@ -227,6 +170,10 @@ func (m *model) resultKey(k tea.KeyMsg) tea.Cmd {
 	most := max(len(m.results[m.result].lines)-room, 0)
 	m.message = ""
 	switch k.String() {
+	case "1", "2", "3", "4", "5", "6", "7", "8", "9":
+		if to := int(k.String()[0] - '1'); to < len(m.results) {
+			m.turn(to - m.result)
+		}
 	case "left", "h", "shift+tab":
 		m.turn(-1)
 	case "right", "l", "tab", "enter":
@@ -287,7 +234,7 @@ func (m *model) askWhatIf() {
 	if m.sitting.Session.Blank() {
 		return
 	}
-	w, err := newWhatIf(m.sitting.Session, func(p report.Page) {
+	w, err := newWhatIf(m.sitting.Session, report.In(m.language), func(p report.Page) {
 		m.found = append(m.found, p)
 		m.result = len(m.results) + len(m.found)
 	})

@@ -7,19 +7,22 @@ import (
 	"os"
 
 	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/plumbline/internal/words"
 )
 
 // fullScreen is the front end on the whole screen.
 type fullScreen struct {
 	in    io.Reader
 	out   io.Writer
+	words *words.Language
 	theme Theme // Auto until the terminal has said what it is
 }
 
 // Where implements Front.
 func (f *fullScreen) Where(ctx context.Context, p Place) (string, error) {
 	asked := &place{Place: p}
-	m := newModel(asked, newStyle(f.theme))
+	m := newModel(asked, newStyle(f.theme), f.words)
 	if err := f.run(ctx, m); err != nil {
 		return "", err
 	}
@@ -28,7 +31,7 @@ func (f *fullScreen) Where(ctx context.Context, p Place) (string, error) {
 
 // Run implements Front.
 func (f *fullScreen) Run(ctx context.Context, s Sitting) error {
-	m := newModel(s.Session, newStyle(f.theme))
+	m := newModel(s.Session, newStyle(f.theme), f.words)
 	m.sitting = &s
 	m.refresh()
 	if err := f.run(ctx, m); err != nil {

@@ -13,10 +13,12 @@ import (
 	"errors"
 	"io"
 	"os"
+	"strings"
 
 	"golang.org/x/term"
 
 	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/words"
 )
 
 // Errors that say how an interview ended when it did not end with its results.
@@ -65,6 +67,7 @@ type Sitting struct {
 type Options struct {
 	Plain bool // line by line even where the whole screen could be used
 	Theme Theme
+	Words *words.Language
 }
 
 // New is the front end that fits the streams: line by line when that is asked
@@ -72,9 +75,9 @@ type Options struct {
 // dumb.
 func New(in io.Reader, out io.Writer, o Options) Front {
 	if o.Plain || os.Getenv("TERM") == "dumb" || !isTerminal(in) || !isTerminal(out) {
-		return newPlain(in, out)
+		return newPlain(in, out, o.Words)
 	}
-	return &fullScreen{in: in, out: out, theme: o.Theme}
+	return &fullScreen{in: in, out: out, theme: o.Theme, words: o.Words}
 }
 
 func isTerminal(stream any) bool {
@@ -88,4 +91,17 @@ type questions interface {
 	Question() (interview.Question, bool)
 	Answer(text string) error
 	Back() bool
+}
+
+// Unicode reports whether the terminal is told to use an encoding that has block
+// characters: UTF-8, by the variables that decide it (POSIX, "Environment
+// Variables", 8.2).
+func Unicode() bool {
+	for _, name := range []string{"LC_ALL", "LC_CTYPE", "LANG"} {
+		if locale := os.Getenv(name); locale != "" {
+			locale = strings.ToLower(locale)
+			return strings.Contains(locale, "utf-8") || strings.Contains(locale, "utf8")
+		}
+	}
+	return false
 }

@@ -51,7 +51,7 @@ func TestWhatIfLineByLine(t *testing.T) {
 		t.Fatalf("it ended with %v:\n%s", err, out)
 	}
 	out = strings.Join(strings.Fields(out), " ")
-	for _, words := range []string{"What may happen?", "At which job?", "On which day is the baby expected?", "B is a baby born on November 20, 2026.", "2,200.00 less"} {
+	for _, words := range []string{"What may happen?", "At which job?", "On which day is the baby expected?", "B is a baby born on November 20, 2026.", "$2,200 less"} {
 		if !strings.Contains(out, words) {
 			t.Errorf("%q was not said:\n%s", words, out)
 		}

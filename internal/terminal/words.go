@@ -45,7 +45,6 @@ const (
 	draftExempt  = "Exempt from withholding"
 	reviewTitle  = "Your answers"
 	resultsTitle = "Results"
-	januaryTitle = "January" // with which the report's page about next year begins
 	noticeTitle  = "Before the next question"
 	stillOpen    = "not answered yet"
 	moreAbove    = "more above"
@@ -59,7 +58,6 @@ const (
 	planChosen    = "The pages, the file and the filled form are now those of the plan "
 	asThingsAre   = "the year as things are"
 
-	byHand        = "By hand, on the official form: "
 	filledHeading = "The official form is filled in"
 	writtenTo     = "The pages are written to "
 )
@@ -138,15 +136,16 @@ func (p *place) Back() bool {
 // change.
 type whatIf struct {
 	*interview.WhatIf
-	found func(report.Page)
+	writer report.Writer
+	found  func(report.Page)
 }
 
-func newWhatIf(s *interview.Session, found func(report.Page)) (*whatIf, error) {
-	w, err := s.WhatIf()
+func newWhatIf(s *interview.Session, w report.Writer, found func(report.Page)) (*whatIf, error) {
+	asked, err := s.WhatIf()
 	if err != nil {
 		return nil, err
 	}
-	return &whatIf{w, found}, nil
+	return &whatIf{asked, w, found}, nil
 }
 
 // Answer implements questions.
@@ -162,7 +161,7 @@ func (w *whatIf) Answer(text string) error {
 		w.Back()
 		return err
 	}
-	w.found(report.Comparison(c, asThingsAre, what))
+	w.found(w.writer.Comparison(c, asThingsAre, what))
 	return nil
 }
 
@@ -271,14 +270,9 @@ func fillRequest(s Sitting, told func(string)) *request {
 	}
 }
 
-// barsHead is the head of a chart of paydays as a table.
-var barsHead = []string{"by", "withheld in the year"}
-
-// blankSteps are what to do with a certificate that has the status alone.
-var blankSteps = []string{
-	"Write your name, address and social security number on the official form, and check the filing status in Step 1(c).",
-	"Leave Steps 2 to 4 empty.",
-	"Sign and date it in Step 5, and hand it to your employer, not to the tax agency.",
-	"Look at the first pay stub: it should show federal income tax withheld.",
-	"Work this out again when something changes: a second job, a raise, marriage or divorce, a child, other income.",
+// tabNames are the result pages in the head of the screen.
+var tabNames = map[report.Kind]string{
+	report.AnswerPage: "Answer", report.FormPage: "Form", report.StepsPage: "Steps", report.WhyPage: "Why",
+	report.JanuaryPage: "January", report.NextForm: "Next form", report.PlansPage: "Plans", report.PaydaysPage: "Paydays",
+	report.StubPage: "Stub", report.RestPage: "More", report.Other: "Change",
 }

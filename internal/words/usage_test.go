@@ -20,6 +20,7 @@ import (
 var takesCode = map[string]string{
 	"words.T":    "",
 	"words.Fail": "",
+	"say":        "",
 }
 
 // use is a place in the program that names a code.

@@ -1,0 +1,250 @@
+package report
+
+import (
+	"slices"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
+)
+
+// Answer is what people want to know first: what to do, what to write on each
+// form, what each paycheck and the year become, and what they would be otherwise.
+func (w Writer) Answer(r certificate.Result) Page {
+	p := w.page(AnswerPage, r, w.say("page.answer.title", "year", r.TaxYear))
+	p.add(Lead(w.verdict(r)))
+	for _, c := range toHandIn(r.Recommended) {
+		p.add(w.write(c, r, false)...)
+	}
+	p.add(w.staying(r)...)
+	p.add(w.beforeAndAfter(r, true))
+	return p
+}
+
+// page begins a page of a result.
+func (w Writer) page(k Kind, r certificate.Result, title string) Page {
+	return Page{Kind: k, AsOf: r.Household.AsOf, Title: title}
+}
+
+// Certificate is the whole result on one page: the verdict, what to write form by
+// form, the year before and after, what to do and by when, January, cautions.
+func (w Writer) Certificate(r certificate.Result) Page {
+	p := w.page(AnswerPage, r, w.say("page.answer.title", "year", r.TaxYear))
+	p.Subtitle = w.say("page.answer.subtitle", "date", r.Household.AsOf, "status", w.status(r.Household.Status))
+	p.add(Lead(w.verdict(r)))
+	if len(r.Recommended.Certificates) > 0 {
+		p.add(Heading(w.say("page.heading.write")))
+	}
+	for _, c := range toHandIn(r.Recommended) {
+		p.add(Together(w.write(c, r, true)))
+	}
+	p.add(w.staying(r)...)
+	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))
+	p.add(Heading(w.say("page.heading.steps")), w.steps(r))
+	p.add(w.january(r, false)...)
+	p.add(Heading(w.say("page.heading.cautions")), w.cautions())
+	return p
+}
+
+// verdict is what to do, and what it leads to.
+func (w Writer) verdict(r certificate.Result) string {
+	s := w.todo(r)
+	s += " " + w.say("page.verdict.then", "balance", w.balance(r.Recommended.Balance))
+	if !r.Recommended.NothingToHandIn() && !r.AsFiled.Balance.ToDollar().Equal(r.Recommended.Balance.ToDollar()) {
+		s += " " + w.say("page.verdict.otherwise", "balance", w.balance(r.AsFiled.Balance))
+	}
+	return s
+}
+
+// todo is where a new certificate goes.
+func (w Writer) todo(r certificate.Result) string {
+	var jobs []string
+	for _, c := range toHandIn(r.Recommended) {
+		jobs = append(jobs, shortName(c.Name))
+	}
+	if len(jobs) == 0 {
+		return w.say("page.verdict.nothing")
+	}
+	return w.say("page.verdict.give", "jobs", jobs, "forms", len(jobs))
+}
+
+// write is what to write on one certificate and, with why, the reason of each
+// entry; then from when it counts, and what it does to a paycheck.
+func (w Writer) write(c certificate.JobCertificate, r certificate.Result, why bool) []Block {
+	return []Block{
+		Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),
+		w.filled(c, r.Household.Status, r.Tables, why),
+		Paragraph(w.rest(c) + " " + w.effect(c, r.Household.Jobs[c.Job])),
+	}
+}
+
+// effect is what a certificate does to an ordinary paycheck of a job.
+func (w Writer) effect(c certificate.JobCertificate, j household.Job) string {
+	kind := c.Kind.String()
+	switch {
+	case j.Certificate == nil && j.YearToDate == nil: // a new job: there is no before
+		return w.say("page.effect.new", "tax", c.Withholding, "kind", kind)
+	case c.Change.IsZero():
+		return w.say("page.effect.same", "kind", kind)
+	}
+	return w.say("page.effect.change", "kind", kind, "change", w.more(c.Change), "first", c.FirstPayday)
+}
+
+// staying are the certificates that stay.
+func (w Writer) staying(r certificate.Result) []Block {
+	var blocks []Block
+	for _, c := range kept(r.Recommended) {
+		blocks = append(blocks, Paragraph(w.say("page.write.keep", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate))))
+	}
+	return blocks
+}
+
+// beforeAndAfter is the year on the certificates on file beside the year on the
+// recommended ones, in whole dollars; where they are the same, it shows the
+// year once. In short it is the outcome alone.
+func (w Writer) beforeAndAfter(r certificate.Result, short bool) Table {
+	now, then := r.AsFiled, r.Recommended.Outlook
+	t := Table{Head: []string{"", w.say("page.year.now"), w.say("page.year.then")}}
+	once := r.Recommended.NothingToHandIn()
+	if once {
+		t.Head = []string{"", w.say("page.year.once")}
+	}
+	row := func(label, before, after string) {
+		cells := []string{label, before, after}
+		if once {
+			cells = []string{label, after}
+		}
+		t.Rows = append(t.Rows, cells)
+	}
+	if !short {
+		row(w.say("page.year.tax"), w.dollars(now.TotalTax), w.dollars(then.TotalTax))
+		if then.RefundableCredits.IsPositive() {
+			row(w.say("page.year.credits"), w.dollars(now.RefundableCredits), w.dollars(then.RefundableCredits))
+		}
+		row(w.say("page.year.so_far"), w.dollars(now.WithheldSoFar), w.dollars(then.WithheldSoFar))
+		row(w.say("page.year.to_come"), w.dollars(now.WithholdingToCome), w.dollars(then.WithholdingToCome))
+		if then.OtherPayments.IsPositive() {
+			row(w.say("page.year.paid"), w.dollars(now.OtherPayments), w.dollars(then.OtherPayments))
+		}
+	}
+	row(w.say("page.year.end", "year", r.TaxYear), w.balance(now.Balance), w.balance(then.Balance))
+	return t
+}
+
+// cautions are what everybody must know before signing, with what is not handled.
+func (w Writer) cautions() List {
+	var items []string
+	for _, code := range []string{"estimate", "sign", "state", "risk", "not_handled"} {
+		items = append(items, w.say("page.caution."+code))
+	}
+	return List{Items: items}
+}
+
+// estimate is the caution that every page with a result has.
+func (w Writer) estimate() Paragraph { return Paragraph(w.say("page.estimate")) }
+
+// FormPages are pages to copy from, one for each certificate to hand in now, in
+// the order of the form's steps. A page holds what that employer (or payer of a
+// pension) will read on the form and nothing else: no reason, no other job, no
+// spouse, no figure of the year.
+func (w Writer) FormPages(r certificate.Result) []Page {
+	return w.formPages(r, FormPage, r.TaxYear, r.Recommended)
+}
+
+// NextFormPages are the same for the certificates of January; none where those
+// of this year may stay.
+func (w Writer) NextFormPages(r certificate.Result) []Page {
+	if r.January == nil {
+		return nil
+	}
+	return w.formPages(r, NextForm, r.January.TaxYear, r.January.Plan)
+}
+
+func (w Writer) formPages(r certificate.Result, k Kind, year int, plan certificate.Plan) []Page {
+	var pages []Page
+	for _, c := range toHandIn(plan) {
+		p := w.page(k, r, w.say("page.copy.title", "form", w.form(c.Kind), "year", year))
+		p.Subtitle = w.say("page.copy.subtitle", "job", shortName(c.Name))
+		p.add(Together{
+			w.toCopy(c, r.Tables),
+			Paragraph(w.say("page.copy.by_hand")),
+			List{Items: []string{w.say("page.copy.not_official"), w.say("page.copy.sign")}},
+		})
+		pages = append(pages, p)
+	}
+	return pages
+}
+
+// Pages are the pages of a result, in the order in which people want them.
+func (w Writer) Pages(r certificate.Result) []Page {
+	pages := append([]Page{w.Answer(r)}, w.FormPages(r)...)
+	pages = append(pages, w.Steps(r), w.Why(r))
+	if r.January != nil {
+		pages = append(pages, w.January(r))
+		pages = append(pages, w.NextFormPages(r)...)
+	}
+	for _, p := range []Page{w.Plans(r), w.Paydays(r), w.StubsOf(r), w.Rest(r)} {
+		if len(p.Blocks) > 0 {
+			pages = append(pages, p)
+		}
+	}
+	return pages
+}
+
+// Handover are the pages to print, or to write to a file: the whole result for
+// the person alone, then what to copy from, then what may be of interest.
+func (w Writer) Handover(r certificate.Result) []Page {
+	whole := w.Certificate(r)
+	whole.Title = w.say("page.answer.alone", "year", r.TaxYear)
+	pages := []Page{whole}
+	for _, p := range w.Pages(r) {
+		if slices.Contains([]Kind{FormPage, NextForm, PlansPage, PaydaysPage}, p.Kind) {
+			pages = append(pages, p)
+		}
+	}
+	return pages
+}
+
+// BlankPages are the pages where the filing status is all there is to write, so
+// that nothing of the year was worked out.
+func (w Writer) BlankPages(r certificate.Result) []Page {
+	answer := w.page(AnswerPage, r, w.say("page.answer.title", "year", r.TaxYear))
+	answer.add(Lead(w.say("page.verdict.blank")))
+	for _, c := range toHandIn(r.Recommended) {
+		answer.add(Together{
+			Subheading(w.say("page.write.form", "job", words.Capital(shortName(c.Name)), "form", w.form(c.Kind))),
+			w.filled(c, r.Household.Status, r.Tables, true),
+			Paragraph(w.say("page.write.nothing_more")),
+		})
+	}
+	steps := List{Numbered: true}
+	for _, code := range []string{"page.steps.blank_copy", "page.steps.blank_hand_in", "page.steps.blank_check", "page.steps.again"} {
+		steps.Items = append(steps.Items, w.say(code))
+	}
+	answer.add(Heading(w.say("page.heading.steps")), steps)
+	pages := append([]Page{answer}, w.FormPages(r)...)
+	rest := w.page(RestPage, r, w.say("page.heading.cautions"))
+	rest.add(w.cautions())
+	return append(pages, rest)
+}
+
+// WithFigures is a page with the figures of its charts in a table, for those who
+// hear it read.
+func (p Page) WithFigures() Page {
+	p.Blocks = slices.Clone(p.Blocks)
+	for i, b := range p.Blocks {
+		c, ok := b.(Chart)
+		if !ok {
+			continue
+		}
+		t := Table{Head: c.Head[:2]}
+		if c.Head[2] != "" {
+			t.Head = c.Head[:]
+		}
+		for _, r := range c.Rows {
+			t.Rows = append(t.Rows, []string{r.Label, r.FigureA, r.FigureB}[:len(t.Head)])
+		}
+		p.Blocks[i] = t
+	}
+	return p
+}

@@ -1,0 +1,95 @@
+package report
+
+import (
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/worksheet"
+)
+
+// Rest is everything else to know: what was assumed, the penalty, other ways to
+// put the year right, and the cautions.
+func (w Writer) Rest(r certificate.Result) Page {
+	p := w.page(RestPage, r, w.say("page.rest.title"))
+	p.add(w.notes(r.Warnings)...)
+	p.add(w.penalty(r)...)
+	p.add(w.otherWays(r)...)
+	p.add(Heading(w.say("page.heading.cautions")), w.cautions())
+	return p
+}
+
+// All is the whole result with everything behind it.
+func (w Writer) All(r certificate.Result) Page {
+	p := w.Certificate(r)
+	p.add(Heading(w.say("page.plans.title")))
+	p.add(w.plans(r)...)
+	if chart := w.chart(r); chart != nil {
+		p.add(Heading(w.say("page.paydays.title", "year", r.TaxYear)))
+		p.add(chart...)
+	}
+	p.add(w.notes(r.Warnings)...)
+	p.add(w.penalty(r)...)
+	p.add(w.otherWays(r)...)
+	return p
+}
+
+// notes are assumptions and cautions, as a list under a heading.
+func (w Writer) notes(notes []worksheet.Note) []Block {
+	var list List
+	for _, n := range notes {
+		list.Items = append(list.Items, w.said(n.Message))
+	}
+	if len(list.Items) == 0 {
+		return nil
+	}
+	return []Block{Heading(w.say("page.heading.notes")), list}
+}
+
+// penalty is whether the penalty for paying too late in the year is ruled out,
+// and about how much it would be.
+func (w Writer) penalty(r certificate.Result) []Block {
+	blocks := []Block{Heading(w.say("page.penalty.title"))}
+	blocks = append(blocks, Paragraph(w.say("page.penalty.now", "safe", safe(r.Harbor))+" "+w.said(r.Harbor.Reason)))
+	u := r.Underpayment
+	if !r.Recommended.NothingToHandIn() {
+		blocks = append(blocks, Paragraph(w.say("page.penalty.then", "safe", safe(u.Harbor))+" "+w.said(u.Reason)))
+	}
+	if len(u.Quarters) == 0 {
+		return blocks
+	}
+	t := Table{Head: []string{w.say("page.penalty.due"), w.say("page.penalty.short"), w.say("page.penalty.about")}}
+	for _, q := range u.Quarters {
+		t.Rows = append(t.Rows, []string{w.say("page.date", "date", q.Due), w.dollars(q.Short), w.dollars(q.Penalty)})
+	}
+	t.Rows = append(t.Rows, []string{w.say("page.penalty.in_all"), "", w.dollars(u.Penalty)})
+	blocks = append(blocks, t)
+	if len(r.Estimated.Payments) > 0 {
+		blocks = append(blocks, Paragraph(w.say("page.penalty.if_paid", "amount", w.dollars(u.PenaltyIfPaid))))
+	}
+	return blocks
+}
+
+// safe is whether a penalty is ruled out, as a choice of words.
+func safe(h tax.Harbor) string {
+	if h.Safe {
+		return "yes"
+	}
+	return "no"
+}
+
+// otherWays are the ways that an employer carries out on request.
+func (w Writer) otherWays(r certificate.Result) []Block {
+	if len(r.OtherWays) == 0 {
+		return nil
+	}
+	blocks := []Block{Heading(w.say("page.way.title"))}
+	for _, way := range r.OtherWays {
+		points := []string{w.say("page.way.when", "condition", w.said(way.Condition))}
+		if len(way.Paychecks) > 0 {
+			first := way.Paychecks[0]
+			points = append(points, w.say("page.way.does", "date", first.Payday, "tax", first.Withheld, "balance", w.balance(way.Balance)))
+		}
+		points = append(points, w.say("page.way.write", "request", way.Request), w.say("page.source", "source", way.Source))
+		blocks = append(blocks, Subheading(w.say("page.way.name", "way", way.Code, "job", shortName(way.Name))), List{Items: points})
+	}
+	return blocks
+}

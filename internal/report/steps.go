@@ -1,0 +1,121 @@
+package report
+
+import (
+	"time"
+
+	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/household"
+)
+
+// Steps is what to do and by when.
+func (w Writer) Steps(r certificate.Result) Page {
+	p := w.page(StepsPage, r, w.say("page.steps.title"))
+	p.add(w.steps(r))
+	return p
+}
+
+// steps are what to do, in order: one list for all forms.
+func (w Writer) steps(r certificate.Result) List {
+	var steps []string
+	say := func(code string, namesAndValues ...any) { steps = append(steps, w.say(code, namesAndValues...)) }
+	due := toHandIn(r.Recommended)
+	if len(due) > 0 {
+		whose := "you"
+		for _, c := range due {
+			if r.Household.Jobs[c.Job].Earner == household.OfSpouse {
+				whose = "both"
+			}
+		}
+		say("page.steps.copy", "forms", len(due), "whose", whose)
+	}
+	var in, stubs []string
+	for _, c := range due {
+		in = append(in, w.say("page.steps.one", "job", shortName(c.Name), "date", c.FirstPayday))
+		stubs = append(stubs, w.say("page.steps.stub", "job", shortName(c.Name), "date", c.FirstPayday, "tax", c.Withholding))
+	}
+	if len(due) > 0 {
+		step := w.say("page.steps.hand_in", "payrolls", in)
+		for _, c := range due {
+			if c.EffectiveBy.After(c.FirstPayday) {
+				step += " " + w.say("page.steps.law", "date", c.EffectiveBy)
+				break
+			}
+		}
+		steps = append(steps, step)
+		say("page.steps.check", "stubs", stubs)
+	}
+	for _, pay := range r.Estimated.Payments {
+		say("page.steps.pay", "amount", pay.Amount, "date", pay.Due)
+	}
+	if len(r.Estimated.Payments) == 0 && r.Estimated.Amount.IsPositive() {
+		say("page.steps.pay_now", "amount", r.Estimated.Amount)
+	}
+	if j := r.January; j != nil && !j.NothingToHandIn() {
+		when := "december"
+		if r.Household.AsOf.Month == time.December {
+			when = "now"
+		}
+		say("page.steps.january", "year", j.TaxYear, "when", when)
+	}
+	say("page.steps.again")
+	return List{Numbered: true, Items: steps}
+}
+
+// Why is the reason of the plan and of each entry.
+func (w Writer) Why(r certificate.Result) Page {
+	p := w.page(WhyPage, r, w.say("page.why.title"))
+	p.add(Paragraph(w.said(r.Recommended.Reason)))
+	for _, c := range r.Recommended.Certificates {
+		if c.Keep {
+			continue
+		}
+		p.add(Together(w.write(c, r, true)))
+	}
+	p.add(w.staying(r)...)
+	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))
+	return p
+}
+
+// January is next year.
+func (w Writer) January(r certificate.Result) Page {
+	p := w.page(JanuaryPage, r, w.say("page.january.title", "year", r.January.TaxYear))
+	p.add(w.january(r, true)...)
+	return p
+}
+
+// january is the second certificate, for the whole of next year: each in one
+// line, or, with why, entry by entry.
+func (w Writer) january(r certificate.Result, why bool) []Block {
+	j := r.January
+	if j == nil {
+		return nil
+	}
+	var blocks []Block
+	if !why {
+		blocks = append(blocks, Heading(w.say("page.heading.january", "year", j.TaxYear)))
+	}
+	outcome := w.say("page.january.outcome", "year", j.TaxYear, "balance", w.balance(j.Balance))
+	due := toHandIn(j.Plan)
+	if len(due) == 0 {
+		return append(blocks, Paragraph(w.say("page.january.nothing", "year", j.TaxYear)+" "+outcome))
+	}
+	blocks = append(blocks, Paragraph(w.say("page.january.hand_in", "year", j.TaxYear, "forms", len(due), "date", due[0].FirstPayday)+" "+outcome))
+	if !why {
+		var items []string
+		for _, c := range due {
+			items = append(items, w.say("page.january.form", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate)))
+		}
+		return append(blocks, List{Items: items})
+	}
+	for _, c := range due {
+		blocks = append(blocks, Together{
+			Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),
+			w.filled(c, r.Household.Status, r.Tables, true),
+			Paragraph(w.rest(c) + " " + w.say("page.effect.new", "tax", c.Withholding, "kind", c.Kind.String())),
+		})
+	}
+	for _, c := range kept(j.Plan) {
+		blocks = append(blocks, Paragraph(w.say("page.write.keep", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate))))
+	}
+	return blocks
+}
