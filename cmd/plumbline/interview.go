@@ -25,12 +25,14 @@ import (
 type interviewFlags struct {
 	plain, encrypt bool
 	theme          string
+	year           int // the tax year; 0: that of today
 }
 
 func (f *interviewFlags) add(cmd *cobra.Command) {
 	fl := cmd.Flags()
 	fl.BoolVar(&f.plain, "plain", false, "ask line by line, for screen readers and simple terminals")
 	fl.StringVar(&f.theme, "theme", "auto", "colors for a `THEME`: light, dark or plain (none)")
+	fl.IntVar(&f.year, "year", 0, "the tax `YEAR` to answer for; today's if left out")
 	fl.BoolVar(&f.encrypt, "encrypt", false, "keep the answers encrypted with a passphrase")
 }
 
@@ -88,10 +90,22 @@ func (p *program) interview(name string, f interviewFlags) error {
 	if err != nil {
 		return p.afterwards(err, nil, name)
 	}
+	year := f.year
+	if year == 0 {
+		year = p.today.Year
+	}
+	if a, err = p.inYear(a, year, open); err != nil {
+		return openFailed(err)
+	}
 	defer a.close()
-	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Tables: p.year})
+	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Year: year, Tables: p.year})
 	if err != nil {
 		return wrongAnswers(err)
+	}
+	if a.from != nil { // carried over: what is said to be saved is there from the beginning
+		if err := a.save(session.Document()); err != nil {
+			return systemFailed(err)
+		}
 	}
 	err = front.Run(ctx, p.sitting(session, a))
 	return p.afterwards(err, a, name)
@@ -101,11 +115,15 @@ func (p *program) interview(name string, f interviewFlags) error {
 type answersFile struct {
 	name string // as to be shown
 	file *store.File
+	from *yamldoc.Document // the answers of an earlier year to begin with; nil: those in the file
 }
 
 func (a *answersFile) document() *yamldoc.Document {
 	if a.file == nil {
 		return nil
+	}
+	if a.from != nil {
+		return a.from
 	}
 	return a.file.Document()
 }
@@ -131,7 +149,7 @@ func (p *program) openAnswers(ctx context.Context, front terminal.Front, name st
 		if err != nil {
 			return nil, openFailed(err)
 		}
-		return &answersFile{name, file}, nil
+		return &answersFile{name: name, file: file}, nil
 	}
 	place := terminal.Place{Default: "plumbline-answers.yaml"}
 	if usual, err := store.DefaultPath(); err == nil {
@@ -150,7 +168,7 @@ func (p *program) openAnswers(ctx context.Context, front terminal.Front, name st
 		path = homePath(path)
 		file, err := store.Open(path, o)
 		if err == nil {
-			return &answersFile{path, file}, nil
+			return &answersFile{name: path, file: file}, nil
 		}
 		if place.Problem == err.Error() {
 			return nil, openFailed(err) // asked twice for the same

@@ -130,7 +130,7 @@ func (pr *projection) fileReturn() {
 	}
 	pr.ret = tax.Compute(pr.h, pr.pay, pr.y, pr.method, pr.trace)
 	pr.other = money.Sum(pr.h.Payments.EstimatedTax, pr.h.Payments.OtherWithholding,
-		pr.ret.ExcessSocialSecurity, pr.ret.AdditionalMedicareWithheld)
+		pr.ret.ExcessSocialSecurity, pr.ret.AdditionalMedicareWithheld, pr.ret.BenefitsWithheld)
 	pr.need = pr.ret.TotalTax.Add(pr.h.Wish.Goal()).
 		Sub(money.Sum(pr.ret.RefundableCredits, pr.other, pr.soFar, pr.fixed))
 }

@@ -29,6 +29,11 @@ func (h Household) Check(report func(key, message string)) {
 	checkCredits(h.Credits, r.under("credits."))
 	r.notNegative("payments.estimated_tax", h.Payments.EstimatedTax)
 	r.notNegative("payments.other_withholding", h.Payments.OtherWithholding)
+	h.Payments.checkBenefits(r.under("payments."))
+	r.notNegative("other_taxes.household_workers", h.OtherTaxes.HouseholdWorkers)
+	if h.Parents != nil {
+		h.Parents.check(r.under("parents."))
+	}
 	if h.Marketplace != nil {
 		h.Marketplace.check(r.under("health_marketplace."))
 	}
@@ -119,10 +124,18 @@ func checkIncome(in Income, r reporter) {
 	r.notNegative("tax_exempt_interest", in.TaxExemptInterest)
 	r.notNegative("ordinary_dividends", in.OrdinaryDividends)
 	r.notNegative("qualified_dividends", in.QualifiedDividends)
+	r.notNegative("capital_loss_carryover.short_term", in.CapitalLossCarryover.ShortTerm)
+	r.notNegative("capital_loss_carryover.long_term", in.CapitalLossCarryover.LongTerm)
+	in.Business.check(r.under("business."))
 	r.notNegative("unemployment", in.Unemployment)
 	r.notNegative("retirement", in.Retirement)
+	r.notNegative("early_withdrawal", in.EarlyWithdrawal)
+	r.notNegative("gambling_winnings", in.GamblingWinnings)
 	r.notNegative("social_security", in.SocialSecurity)
 	r.monthly("social_security_monthly", in.SocialSecurityMonthly, "social_security", in.SocialSecurity)
+	if in.EarlyWithdrawal.IsPositive() && in.EarlyWithdrawal.More(in.Retirement) {
+		r.report("early_withdrawal", fmt.Sprintf("what is taken early is part of the income from retirement and cannot be more than its %s", in.Retirement.Grouped()))
+	}
 	if in.QualifiedDividends.More(in.OrdinaryDividends) {
 		r.report("qualified_dividends", fmt.Sprintf("qualified dividends are part of the ordinary dividends and cannot be more than their %s", in.OrdinaryDividends.Grouped()))
 	}
@@ -145,10 +158,12 @@ func checkDeductions(de Deductions, r reporter) {
 	r.notNegative("medical", de.Medical)
 	r.notNegative("state_local_taxes", de.StateLocalTaxes)
 	r.notNegative("mortgage_interest", de.MortgageInterest)
+	r.notNegative("mortgage_balance", de.MortgageBalance)
 	r.notNegative("mortgage_insurance", de.MortgageInsurance)
 	r.notNegative("charity_cash", de.CharityCash)
 	r.notNegative("charity_other", de.CharityOther)
 	r.notNegative("car_loan_interest", de.CarLoanInterest)
+	r.notNegative("gambling_losses", de.GamblingLosses)
 	r.notNegative("other_itemized", de.OtherItemized)
 }
 
@@ -158,6 +173,13 @@ func checkCredits(cr Credits, r reporter) {
 	}
 	r.notNegative("retirement_saving.self", cr.RetirementSaving.Self)
 	r.notNegative("retirement_saving.spouse", cr.RetirementSaving.Spouse)
+	r.notNegative("foreign_tax", cr.ForeignTax)
+	for i, a := range cr.Adoption {
+		r.notNegative(fmt.Sprintf("adoption[%d].expenses", i), a.Expenses)
+	}
+	r.notNegative("energy.clean", cr.Energy.Clean)
+	r.notNegative("energy.improvements", cr.Energy.Improvements)
+	r.notNegative("energy.heat_pumps", cr.Energy.HeatPumps)
 	r.notNegative("other_nonrefundable", cr.OtherNonrefundable)
 	r.notNegative("other_refundable", cr.OtherRefundable)
 }

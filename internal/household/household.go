@@ -36,6 +36,8 @@ type Household struct {
 	Deductions  Deductions   `yaml:"deductions"`
 	Credits     Credits      `yaml:"credits"`
 	Payments    Payments     `yaml:"payments"`
+	OtherTaxes  OtherTaxes   `yaml:"other_taxes"`
+	Parents     *Parents     `yaml:"parents"`            // of one whose own unearned income may be taxed at their rate; nil: not known
 	Marketplace *Marketplace `yaml:"health_marketplace"` // nil: no insurance from the marketplace
 	LastYear    *LastYear    `yaml:"last_year"`          // nil when not known
 	NextYear    NextYear     `yaml:"next_year"`          // what is known to differ then
@@ -292,12 +294,16 @@ type IncomeOf[A any] struct {
 	Interest              A             `yaml:"interest"`
 	TaxExemptInterest     A             `yaml:"tax_exempt_interest"` // not taxed, but counted where income is tested
 	OrdinaryDividends     A             `yaml:"ordinary_dividends"`
-	QualifiedDividends    A             `yaml:"qualified_dividends"` // the qualified part of OrdinaryDividends
-	ShortTermGain         A             `yaml:"short_term_gain"`     // may be negative
-	LongTermGain          A             `yaml:"long_term_gain"`      // may be negative
-	SelfEmployment        ByEarnerOf[A] `yaml:"self_employment"`     // net profit; may be negative
+	QualifiedDividends    A             `yaml:"qualified_dividends"`    // the qualified part of OrdinaryDividends
+	ShortTermGain         A             `yaml:"short_term_gain"`        // may be negative
+	LongTermGain          A             `yaml:"long_term_gain"`         // may be negative
+	CapitalLossCarryover  LossesOf[A]   `yaml:"capital_loss_carryover"` // of last year's losses
+	SelfEmployment        ByEarnerOf[A] `yaml:"self_employment"`        // net profit; may be negative
+	Business              Businesses    `yaml:"business"`               // what decides a deduction where income is high
 	Unemployment          A             `yaml:"unemployment"`
-	Retirement            A             `yaml:"retirement"`      // taxable part, not already a pension job
+	Retirement            A             `yaml:"retirement"`       // taxable part, not already a pension job
+	EarlyWithdrawal       A             `yaml:"early_withdrawal"` // the part of Retirement taken before the age for it, with no exception
+	GamblingWinnings      A             `yaml:"gambling_winnings"`
 	SocialSecurity        A             `yaml:"social_security"` // benefits before any tax; read through Household.Benefits
 	SocialSecurityMonthly *EachMonth    `yaml:"social_security_monthly"`
 	Other                 A             `yaml:"other"`
@@ -335,10 +341,13 @@ type DeductionsOf[A, B any] struct {
 	Medical           A `yaml:"medical"`
 	StateLocalTaxes   A `yaml:"state_local_taxes"`
 	MortgageInterest  A `yaml:"mortgage_interest"`
+	MortgageBalance   A `yaml:"mortgage_balance"` // of the loans, on average over the year
+	MortgageBefore    B `yaml:"mortgage_before_december_16_2017"`
 	MortgageInsurance A `yaml:"mortgage_insurance"` // premiums; deductible from 2026
 	CharityCash       A `yaml:"charity_cash"`
 	CharityOther      A `yaml:"charity_other"`
 	CarLoanInterest   A `yaml:"car_loan_interest"`
+	GamblingLosses    A `yaml:"gambling_losses"`
 	OtherItemized     A `yaml:"other_itemized"`
 	SpouseItemizes    B `yaml:"spouse_itemizes"` // on a separate return of their own
 }
@@ -350,6 +359,9 @@ type Credits = CreditsOf[money.Amount]
 type CreditsOf[A any] struct {
 	Education          []Student     `yaml:"education"`
 	RetirementSaving   ByEarnerOf[A] `yaml:"retirement_saving"`
+	ForeignTax         A             `yaml:"foreign_tax"` // on dividends and interest, as statements show it
+	Adoption           []Adoption    `yaml:"adoption"`
+	Energy             EnergyOf[A]   `yaml:"energy"`
 	OtherNonrefundable A             `yaml:"other_nonrefundable"`
 	OtherRefundable    A             `yaml:"other_refundable"`
 }
@@ -367,6 +379,11 @@ type Payments = PaymentsOf[money.Amount]
 type PaymentsOf[A any] struct {
 	EstimatedTax     A `yaml:"estimated_tax"`
 	OtherWithholding A `yaml:"other_withholding"`
+	// What benefits withhold as asked for on Form W-4V, and a withdrawal by
+	// default or as asked for on Form W-4R.
+	SocialSecurity *Voluntary   `yaml:"social_security_withholding"`
+	Unemployment   *Voluntary   `yaml:"unemployment_withholding"`
+	Withdrawals    []Withdrawal `yaml:"withdrawals"`
 }
 
 // Marketplace is a year's health insurance from the marketplace, as Form 1095-A
@@ -395,6 +412,7 @@ func (m Marketplace) CoveredMonths() int {
 type LastYear struct {
 	TotalTax            *money.Amount `yaml:"total_tax"`
 	AdjustedGrossIncome *money.Amount `yaml:"adjusted_gross_income"`
+	Forecast            bool          `yaml:"forecast"` // both were expected last year; the return is not there yet
 }
 
 // NextYear is what is known to be otherwise in the year after the tax year.

@@ -18,9 +18,19 @@ func (n NextYear) Apply(h *Household) {
 	put(&h.Income.QualifiedDividends, in.QualifiedDividends)
 	put(&h.Income.ShortTermGain, in.ShortTermGain)
 	put(&h.Income.LongTermGain, in.LongTermGain)
+	put(&h.Income.CapitalLossCarryover.ShortTerm, in.CapitalLossCarryover.ShortTerm)
+	put(&h.Income.CapitalLossCarryover.LongTerm, in.CapitalLossCarryover.LongTerm)
 	putEach(&h.Income.SelfEmployment, in.SelfEmployment)
+	if in.Business.Self != nil {
+		h.Income.Business.Self = in.Business.Self
+	}
+	if in.Business.Spouse != nil {
+		h.Income.Business.Spouse = in.Business.Spouse
+	}
 	put(&h.Income.Unemployment, in.Unemployment)
 	put(&h.Income.Retirement, in.Retirement)
+	put(&h.Income.EarlyWithdrawal, in.EarlyWithdrawal)
+	put(&h.Income.GamblingWinnings, in.GamblingWinnings)
 	put(&h.Income.Other, in.Other)
 	if in.SocialSecurity != nil || in.SocialSecurityMonthly != nil {
 		h.Income.SocialSecurity, h.Income.SocialSecurityMonthly = money.Zero, in.SocialSecurityMonthly
@@ -38,20 +48,39 @@ func (n NextYear) Apply(h *Household) {
 	put(&h.Deductions.Medical, de.Medical)
 	put(&h.Deductions.StateLocalTaxes, de.StateLocalTaxes)
 	put(&h.Deductions.MortgageInterest, de.MortgageInterest)
+	put(&h.Deductions.MortgageBalance, de.MortgageBalance)
+	put(&h.Deductions.MortgageBefore, de.MortgageBefore)
 	put(&h.Deductions.MortgageInsurance, de.MortgageInsurance)
 	put(&h.Deductions.CharityCash, de.CharityCash)
 	put(&h.Deductions.CharityOther, de.CharityOther)
 	put(&h.Deductions.CarLoanInterest, de.CarLoanInterest)
+	put(&h.Deductions.GamblingLosses, de.GamblingLosses)
 	put(&h.Deductions.OtherItemized, de.OtherItemized)
 	put(&h.Deductions.SpouseItemizes, de.SpouseItemizes)
 	if n.Credits.Education != nil {
 		h.Credits.Education = n.Credits.Education
 	}
 	putEach(&h.Credits.RetirementSaving, n.Credits.RetirementSaving)
+	put(&h.Credits.ForeignTax, n.Credits.ForeignTax)
+	if n.Credits.Adoption != nil {
+		h.Credits.Adoption = n.Credits.Adoption
+	}
+	put(&h.Credits.Energy.Clean, n.Credits.Energy.Clean)
+	put(&h.Credits.Energy.Improvements, n.Credits.Energy.Improvements)
+	put(&h.Credits.Energy.HeatPumps, n.Credits.Energy.HeatPumps)
 	put(&h.Credits.OtherNonrefundable, n.Credits.OtherNonrefundable)
 	put(&h.Credits.OtherRefundable, n.Credits.OtherRefundable)
 	put(&h.Payments.EstimatedTax, n.Payments.EstimatedTax)
 	put(&h.Payments.OtherWithholding, n.Payments.OtherWithholding)
+	if n.Payments.SocialSecurity != nil {
+		h.Payments.SocialSecurity = n.Payments.SocialSecurity
+	}
+	if n.Payments.Unemployment != nil {
+		h.Payments.Unemployment = n.Payments.Unemployment
+	}
+	if n.Payments.Withdrawals != nil {
+		h.Payments.Withdrawals = n.Payments.Withdrawals
+	}
 	n.applyToJobs(h)
 	n.applyToDependents(h)
 }
@@ -104,11 +133,14 @@ func (h Household) checkNextYear(r reporter) {
 	var given Household
 	h.NextYear.Apply(&given)
 	given.Income.QualifiedDividends = money.Zero // a part of dividends that may be this year's
+	given.Income.EarlyWithdrawal = money.Zero    // the same of retirement
 	checkIncome(given.Income, r.under("income."))
 	checkAdjustments(given.Adjustments, r.under("adjustments."))
 	checkDeductions(given.Deductions, r.under("deductions."))
 	checkCredits(given.Credits, r.under("credits."))
 	r.givenNotNegative("income.qualified_dividends", h.NextYear.Income.QualifiedDividends)
+	r.givenNotNegative("income.early_withdrawal", h.NextYear.Income.EarlyWithdrawal)
+	given.Payments.checkBenefits(r.under("payments."))
 	r.notNegative("payments.estimated_tax", given.Payments.EstimatedTax)
 	r.notNegative("payments.other_withholding", given.Payments.OtherWithholding)
 	for i, j := range h.NextYear.Jobs {

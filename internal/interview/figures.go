@@ -12,25 +12,8 @@ import (
 // askOtherIncome asks for the year's amounts of the kinds of income chosen.
 func (w *walk) askOtherIncome() {
 	w.chapter = otherIncome
-	kinds := w.get("interview.income")
-	for _, q := range []struct{ kind, key string }{
-		{"interest", "income.interest"},
-		{"dividends", "income.ordinary_dividends"},
-		{"dividends", "income.qualified_dividends"},
-		{"gains", "income.short_term_gain"},
-		{"gains", "income.long_term_gain"},
-		{"self_employment", "income.self_employment.self"},
-		{"spouse_self_employment", "income.self_employment.spouse"},
-		{"unemployment", "income.unemployment"},
-		{"retirement", "income.retirement"},
-		{"social_security", "income.social_security"},
-		{"other", "income.other"},
-	} {
-		if kinds.has(q.kind) {
-			w.ask(q.key)
-		}
-	}
-	if kinds.has("social_security") && w.onSeparateReturn() {
+	w.together("income", func() { w.askChosen(incomeList, "income.") })
+	if w.get(incomeList).has("social_security") && w.onSeparateReturn() {
 		w.ask("lived_apart")
 	}
 }
@@ -42,31 +25,30 @@ func (w *walk) askDeductions() {
 	w.chapter = deductions
 	less := w.get("interview.reductions")
 	if less.has("senior") {
-		w.ask("self.birth_date")
-		if w.joint() {
-			w.ask("spouse.birth_date")
-		}
+		w.askBirthDates()
 	}
 	if less.has("blind") {
-		w.ask("self.blind")
-		if w.joint() {
-			w.ask("spouse.blind")
-		}
+		w.together("blind", func() { w.askBoth("blind") })
 	}
-	for _, q := range []struct{ kind, key string }{
-		{"student_loan", "adjustments.student_loan_interest"},
-		{"ira", "adjustments.ira_deduction"},
-		{"hsa", "adjustments.hsa_contribution"},
-		{"educator", "adjustments.educator_expenses.self"},
-		{"spouse_educator", "adjustments.educator_expenses.spouse"},
-		{"other_adjustment", "adjustments.other"},
-		{"car_loan", "deductions.car_loan_interest"},
-	} {
-		if less.has(q.kind) {
-			w.ask(q.key)
+	w.together("adjustments", func() {
+		w.askChosen(reductionsList, "adjustments.")
+		if less.has("car_loan") {
+			w.ask("deductions.car_loan_interest")
 		}
-	}
+	})
 	w.askItemized(less)
+}
+
+// askBoth asks for a fact about oneself, and the spouse on a joint return.
+func (w *walk) askBoth(field string) {
+	w.ask("self." + field)
+	if w.joint() {
+		w.ask("spouse." + field)
+	}
+}
+
+func (w *walk) askBirthDates() {
+	w.together("birth dates", func() { w.askBoth("birth_date") })
 }
 
 // roughMargin is how far below the standard deduction a rough figure may lie
@@ -94,23 +76,25 @@ func (w *walk) askItemized(less answer) {
 		}
 		w.say(w.notice(verdict, "rough", dollars(rough.amount())))
 	}
-	if worthIt {
-		w.ask("deductions.mortgage_interest")
-		if w.y.Itemized.MortgageInsurance != nil {
-			w.ask("deductions.mortgage_insurance")
+	w.together("itemized", func() {
+		if worthIt {
+			w.ask("deductions.mortgage_interest")
+			if w.y.Itemized.MortgageInsurance != nil {
+				w.ask("deductions.mortgage_insurance")
+			}
+			w.ask("deductions.state_local_taxes")
+			w.ask("deductions.medical")
 		}
-		w.ask("deductions.state_local_taxes")
-		w.ask("deductions.medical")
-	}
-	if gifts && (worthIt || giftsAlways) {
-		w.ask("deductions.charity_cash")
-	}
-	if worthIt && gifts {
-		w.ask("deductions.charity_other")
-	}
-	if worthIt {
-		w.ask("deductions.other_itemized")
-	}
+		if gifts && (worthIt || giftsAlways) {
+			w.ask("deductions.charity_cash")
+		}
+		if worthIt && gifts {
+			w.ask("deductions.charity_other")
+		}
+		if worthIt {
+			w.ask("deductions.other_itemized")
+		}
+	})
 }
 
 // askCredits asks for what the credits need beside the dependents.
@@ -119,40 +103,41 @@ func (w *walk) askCredits() {
 	less := w.get("interview.reductions")
 	h := w.household()
 	standings := w.standings()
-	if less.has("care") {
-		for i, s := range standings {
-			if s.CareCredit {
-				w.askOf(w.nth("person", "dependents", i, w.personName(i)), "care_expenses")
-			}
-		}
-	}
 	if less.has("education") {
 		for i := range w.ask("interview.students", between(1, mostPeople), suggesting("1")).whole() {
 			name := w.phrase("student", strconv.Itoa(i+1))
 			s := w.nth("student", "credits.education", i, name)
-			w.askOf(s, "kind")
-			w.askOf(s, "expenses")
+			w.together(s.label, func() {
+				w.askOf(s, "kind")
+				w.askOf(s, "expenses")
+			})
 		}
 	}
-	if less.has("saving") {
-		w.ask("credits.retirement_saving.self")
-		if w.joint() {
-			w.ask("credits.retirement_saving.spouse")
+	w.together("credits", func() {
+		if less.has("care") {
+			for i, s := range standings {
+				if s.CareCredit {
+					w.askOf(w.nth("person", "dependents", i, w.personName(i)), "care_expenses")
+				}
+			}
 		}
-		w.ask("self.full_time_student")
-	}
-	if less.has("other_credit") {
-		w.ask("credits.other_nonrefundable")
-	}
-	// The child tax credit asks for one number valid for work among the
-	// taxpayers, IRC 24(h)(7); the tips, overtime and senior deductions for
-	// one's own.
-	if w.y.ChildCredit.TaxpayerSSN && w.childOfCreditAge() || less.has("tips", "overtime", "senior") {
-		w.ask("self.ssn_valid_for_work")
-		if w.joint() {
-			w.ask("spouse.ssn_valid_for_work")
+		if less.has("saving") {
+			w.ask("credits.retirement_saving.self")
+			if w.joint() {
+				w.ask("credits.retirement_saving.spouse")
+			}
+			w.ask("self.full_time_student")
 		}
-	}
+		if less.has("other_credit") {
+			w.ask("credits.other_nonrefundable")
+		}
+		// The child tax credit asks for one number valid for work among the
+		// taxpayers, IRC 24(h)(7); the tips, overtime and senior deductions for
+		// one's own.
+		if w.y.ChildCredit.TaxpayerSSN && w.childOfCreditAge() || less.has("tips", "overtime", "senior") {
+			w.askBoth("ssn_valid_for_work")
+		}
+	})
 	w.askAges(h, len(standings))
 }
 
@@ -176,28 +161,29 @@ func (w *walk) askAges(h household.Household, dependents int) {
 	if pay := w.yearlyPay(); !pay.IsPositive() || !pay.Less(end) {
 		return
 	}
-	w.ask("self.birth_date")
-	if w.joint() {
-		w.ask("spouse.birth_date")
-	}
+	w.askBirthDates()
 }
 
 // askPayments asks for tax paid outside the jobs, and for last year's return
 // where a shortfall could bring a penalty.
 func (w *walk) askPayments() {
 	w.chapter = payments
-	kinds := w.get("interview.income")
-	if kinds.has("unemployment", "retirement", "social_security", "other", "interest", "dividends") {
-		w.ask("payments.other_withholding", suggesting("0"))
-	}
-	if kinds.has("interest", "dividends", "gains", "self_employment", "spouse_self_employment", "retirement", "other") {
-		w.ask("payments.estimated_tax", suggesting("0"))
-	}
+	kinds := w.chosen(incomeList)
+	w.together("payments", func() {
+		if slices.ContainsFunc(kinds, func(g gate) bool { return g.withheld }) {
+			w.ask("payments.other_withholding", suggesting("0"))
+		}
+		if slices.ContainsFunc(kinds, func(g gate) bool { return g.estimated }) {
+			w.ask("payments.estimated_tax", suggesting("0"))
+		}
+	})
 	if short, known := w.fallsShort(); !known {
 		w.leaveOpen("interview.last_year")
 	} else if short && w.ask("interview.last_year").yes() {
-		w.ask("last_year.total_tax")
-		w.ask("last_year.adjusted_gross_income")
+		w.together("last year", func() {
+			w.ask("last_year.total_tax")
+			w.ask("last_year.adjusted_gross_income")
+		})
 	}
 }
 
@@ -228,13 +214,15 @@ func (w *walk) askWish() {
 		w.ask("interview.no_tax_last_year").yes() && w.ask("interview.exempt").yes():
 		return
 	}
-	w.ask("wish.refund", suggesting("0"))
-	if w.tellsSomething() && w.ask("wish.tell_employer", suggesting(household.TellAll.String())).is(household.ExtraOnly.String()) {
-		return
-	}
-	if w.bothEarn() {
-		w.ask("wish.spread", suggesting(household.OnBestPaid.String()))
-	}
+	w.together("wish", func() {
+		w.ask("wish.refund", suggesting("0"))
+		if w.tellsSomething() && w.ask("wish.tell_employer", suggesting(household.TellAll.String())).is(household.ExtraOnly.String()) {
+			return
+		}
+		if w.bothEarn() {
+			w.ask("wish.spread", suggesting(household.OnBestPaid.String()))
+		}
+	})
 }
 
 // tellsSomething reports that a certificate filled in as the form asks could

@@ -131,8 +131,8 @@ func (s *Session) returnIfLater() {
 		s.doc.Delete(wasYearKey)
 	}
 	_ = s.doc.Set("as_of", today.String())
-	if s.y.now.Year < today.Year {
-		s.beginYear(today.Year)
+	if s.y.now.Year < s.env.Year {
+		s.beginYear(s.env.Year)
 	}
 	if back {
 		s.beginReturn(then)
@@ -176,7 +176,7 @@ func (s *Session) beginReturn(then household.Date) {
 // known: what belongs to the old one is kept aside, and what is likely to be
 // different is asked again.
 func (s *Session) beginYear(year int) {
-	was := s.y.now.Year
+	was, carried := s.y.now.Year, s.carriedOver()
 	_ = s.doc.Set("tax_year", strconv.Itoa(year))
 	if s.openYear() != nil {
 		_ = s.doc.Set("tax_year", strconv.Itoa(was))
@@ -198,4 +198,7 @@ func (s *Session) beginYear(year int) {
 	}
 	s.doc.Delete(hadStubKey)
 	s.reopen(true, "interview.income", "interview.reductions")
+	if carried.Year == year {
+		s.carry(carried)
+	}
 }

@@ -17,15 +17,10 @@ func (s *Session) infer() {
 	s.set("interview.way_in", wayInOf(h))
 	s.inferStatus(h)
 	s.inferCounts(h)
-	s.set("interview.income", picked(
-		pick{"interest", h.Income.Interest}, pick{"dividends", h.Income.OrdinaryDividends},
-		pick{"gains", h.Income.ShortTermGain.Abs().Add(h.Income.LongTermGain.Abs())},
-		pick{"self_employment", h.Income.SelfEmployment.Self}, pick{"spouse_self_employment", h.Income.SelfEmployment.Spouse},
-		pick{"unemployment", h.Income.Unemployment}, pick{"retirement", h.Income.Retirement},
-		pick{"social_security", h.Benefits()}, pick{"other", h.Income.Other},
-		pick{"pension", number(s.count("pension"))}, pick{"spouse_pension", number(s.count("spouse_pension"))},
-	))
-	s.inferReductions(h)
+	s.settleOnce()
+	s.set(incomeList, s.shown(incomeList, h))
+	s.set(reductionsList, s.shown(reductionsList, h))
+	s.inferItemized(h)
 	s.set("interview.fit", "true")
 	for i, j := range h.Jobs {
 		s.inferJob(i, j)
@@ -115,24 +110,13 @@ func (s *Session) inferStatus(h household.Household) {
 	s.set("interview.apart", "false")
 }
 
-// count is the number of jobs of a group.
-func (s *Session) count(kind string) int {
-	w, n := walk{doc: s.doc}, 0
-	for i := range s.doc.Len("jobs") {
-		if w.jobKind(i) == kind {
-			n++
-		}
-	}
-	return n
-}
-
 func (s *Session) inferCounts(h household.Household) {
 	s.set("interview.jobs", strconv.Itoa(s.count("job")))
 	s.set("interview.spouse_jobs", strconv.Itoa(s.count("spouse_job")))
-	s.set("interview.pensions", strconv.Itoa(max(s.count("pension"), 1)))
-	s.set("interview.spouse_pensions", strconv.Itoa(max(s.count("spouse_pension"), 1)))
+	s.set("interview.pensions", plural(s.count("pension")))
+	s.set("interview.spouse_pensions", plural(s.count("spouse_pension")))
 	s.set("interview.people", strconv.Itoa(len(h.Dependents)))
-	s.set("interview.students", strconv.Itoa(max(len(h.Credits.Education), 1)))
+	s.set("interview.students", plural(len(h.Credits.Education)))
 	for i, d := range h.Dependents {
 		if d.CountsAs != household.ByTheTests {
 			continue // said without the guide
@@ -144,37 +128,14 @@ func (s *Session) inferCounts(h household.Household) {
 	s.set("interview.no_tax_last_year", "false")
 }
 
-func (s *Session) inferReductions(h household.Household) {
-	var tips, overtime, care money.Amount
-	for _, j := range h.Jobs {
-		tips, overtime = tips.Add(j.QualifiedTips), overtime.Add(j.QualifiedOvertime)
-	}
-	for _, d := range h.Dependents {
-		care = care.Add(d.Care())
-	}
-	d, a, c := h.Deductions, h.Adjustments, h.Credits
-	house := money.Sum(d.MortgageInterest, d.MortgageInsurance, d.StateLocalTaxes, d.Medical, d.OtherItemized)
-	gifts := d.CharityCash.Add(d.CharityOther)
-	aged := false
-	for _, e := range h.Earners() {
-		born := h.Person(e).BirthDate
-		aged = aged || !born.IsZero() && born.BirthdayAge(h.TaxYear) >= s.y.now.StandardDeduction.AgedFrom
-	}
-	s.set("interview.reductions", picked(
-		pick{"tips", tips}, pick{"overtime", overtime}, pick{"house", house}, pick{"gifts", gifts},
-		pick{"student_loan", a.StudentLoanInterest}, pick{"senior", oneIf(aged)},
-		pick{"blind", oneIf(h.Self.Blind || h.Person(household.OfSpouse).Blind)},
-		pick{"car_loan", d.CarLoanInterest}, pick{"ira", a.IRADeduction}, pick{"hsa", a.HSAContribution},
-		pick{"educator", a.EducatorExpenses.Self}, pick{"spouse_educator", a.EducatorExpenses.Spouse},
-		pick{"care", care}, pick{"education", number(len(c.Education))},
-		pick{"saving", c.RetirementSaving.Self.Add(c.RetirementSaving.Spouse)},
-		pick{"other_adjustment", a.Other}, pick{"other_credit", c.OtherNonrefundable.Add(c.OtherRefundable)},
-	))
-	if house.Add(gifts).IsPositive() {
-		// The exact figures are there, so they are worth showing whatever they
-		// come to: the rough figure is never below the standard deduction.
+// inferItemized gives the rough figure of what can be itemized. The exact
+// figures are there, so they are worth showing whatever they come to: the rough
+// one is never below the standard deduction.
+func (s *Session) inferItemized(h household.Household) {
+	d := h.Deductions
+	if all := money.Sum(d.MortgageInterest, d.MortgageInsurance, d.StateLocalTaxes, d.Medical, d.OtherItemized, d.CharityCash, d.CharityOther); all.IsPositive() {
 		standard := s.y.now.StandardDeduction.Basic.Of(h.Status)
-		s.set("interview.rough_itemized", money.Max(house.Add(gifts), standard).Text())
+		s.set("interview.rough_itemized", money.Max(all, standard).Text())
 	}
 }
 

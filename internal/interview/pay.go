@@ -118,17 +118,28 @@ func (w *walk) counted() int {
 
 // askJob asks about one job. A new one has no stub and no certificate yet.
 func (w *walk) askJob(g group, isNew bool) {
-	if w.counted() > 1 {
-		w.askOf(g, "name", suggesting(g.name))
-	}
-	special := w.guide(g, "special", offering(specials(isNew, g.pension)))
-	ended := special.has("ended")
-	if !w.askOf(g, "pay_frequency", offering(frequencies(g.pension))).given() {
+	var special, often answer
+	hasStub := false
+	w.together("job "+g.label, func() {
+		if w.counted() > 1 {
+			w.askOf(g, "name", suggesting(g.name))
+		}
+		special = w.guide(g, "special", offering(specials(isNew, g.pension)))
+		often = w.askOf(g, "pay_frequency", offering(frequencies(g.pension)))
+		hasStub = !isNew && w.askForStub(g, special.has("ended"))
+		if hasStub && w.cameWithStub(g) {
+			w.askStub(g, special.has("ended"))
+		}
+	})
+	if !often.given() {
 		return
 	}
-	hasStub := !isNew && w.askStub(g, ended)
+	if hasStub {
+		w.together("stub "+g.label, func() { w.askStub(g, special.has("ended")) })
+		w.tellForecast(g)
+	}
 	w.askFirstPayday(g, hasStub, isNew, special.has("began"))
-	if ended {
+	if special.has("ended") {
 		w.deriveEnd(g)
 		return
 	}
@@ -143,7 +154,7 @@ func (w *walk) askJob(g group, isNew bool) {
 		w.askOf(g, "last_payday")
 	}
 	if !g.pension {
-		w.askTipsAndOvertime(g)
+		w.together("tips and overtime "+g.label, func() { w.askTipsAndOvertime(g) })
 	}
 }
 
@@ -173,27 +184,39 @@ func (w *walk) nextPayday(isNew bool) string {
 	return w.today.AddDays(14).String()
 }
 
-// askStub asks for the last stub's running totals, and reports whether there
-// are any. Where an earlier sitting had a stub it asks for a newer one; without
-// one the old figures still hold, since every later payday is worked out.
-func (w *walk) askStub(g group, ended bool) bool {
-	cameWithIt := w.wayIn().is(stub) && g.label == "job_1" && w.returned().IsZero()
-	switch {
-	case ended, cameWithIt:
-		// The figures are all there is to know, or what the person came with.
-	case slices.Contains(w.log().HadStub, g.label):
+// cameWithStub reports the job for whose stub the person came.
+func (w *walk) cameWithStub(g group) bool {
+	return w.wayIn().is(stub) && g.label == "job_1" && w.returned().IsZero()
+}
+
+// askForStub asks whether there is a stub of this year, and reports it.
+func (w *walk) askForStub(g group, ended bool) bool {
+	if ended || w.cameWithStub(g) || w.hadStub(g) {
+		return true // the figures are all there is to know, or are there already
+	}
+	return w.guide(g, "stub").yes()
+}
+
+func (w *walk) hadStub(g group) bool { return slices.Contains(w.log().HadStub, g.label) }
+
+// askStub asks for the last stub's running totals. Where an earlier sitting had
+// a stub it asks for a newer one; without one the old figures still count, since
+// every later payday is worked out.
+func (w *walk) askStub(g group, ended bool) {
+	if w.hadStub(g) && !ended {
 		w.guide(g, "newer_stub")
-	case !w.guide(g, "stub").yes():
-		return false
 	}
 	w.askOf(g, "year_to_date.payday")
 	w.askOf(g, "year_to_date.taxable_pay")
 	w.askOf(g, "year_to_date.federal_tax")
+}
+
+// tellForecast says how the newest stub compares with the last forecast.
+func (w *walk) tellForecast(g group) {
 	if met, ok := w.met(g); ok {
 		w.say(w.notice("forecast_met", "job", g.name, "payday", met.Payday.Long(),
 			"forecast", dollars(met.Forecast), "actual", dollars(met.Actual)))
 	}
-	return true
 }
 
 // askFirstPayday asks for the year's first payday at a job, from which its
@@ -256,7 +279,10 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 		}
 		w.askPretax(g)
 	case "hourly":
-		rate, hours := w.guide(g, "hourly"), w.guide(g, "hours", between(1, hoursInAWeek))
+		var rate, hours answer
+		w.together("hourly "+g.label, func() {
+			rate, hours = w.guide(g, "hourly"), w.guide(g, "hours", between(1, hoursInAWeek))
+		})
 		if rate.given() && hours.given() {
 			weeks := w.y.Payroll.Periods.Of(household.Weekly)
 			week := rate.amount().Times(hours.whole())
@@ -288,11 +314,13 @@ func (w *walk) frequency(g group) household.Frequency {
 // askPretax asks for what comes off before tax, by kind first.
 func (w *walk) askPretax(g group) {
 	kinds := w.guide(g, "pretax")
-	for _, kind := range []string{"retirement", "health", "fsa", "hsa", "dependent_care", "other"} {
-		if kinds.has(kind) {
-			w.askOf(g, "pretax."+kind)
+	w.together("pretax "+g.label, func() {
+		for _, kind := range []string{"retirement", "health", "fsa", "hsa", "dependent_care", "other"} {
+			if kinds.has(kind) {
+				w.askOf(g, "pretax."+kind)
+			}
 		}
-	}
+	})
 }
 
 // job is the facts of a group as far as they are known.
@@ -341,13 +369,19 @@ func (w *walk) askOnFile(g group) {
 	if w.offersLastTime(g) {
 		w.guide(g, "handed_in") // yes puts it on file: see follow.go
 	}
-	switch w.guide(g, "on_file") {
+	var onFile, lines answer
+	w.together("certificate "+g.label, func() {
+		onFile = w.guide(g, "on_file")
+		if !onFile.given() || onFile.is("current") {
+			w.askOf(g, "certificate.filing_status", suggesting(status))
+			lines = w.guide(g, "lines", offering(offeredLines(g.pension)))
+		}
+	})
+	switch onFile {
 	case "not_sure":
 		w.derive(g, "certificate.filing_status", status)
 		w.say(w.notice("certificate_assumed", "job", g.name))
 	case "current":
-		w.askOf(g, "certificate.filing_status", suggesting(status))
-		lines := w.guide(g, "lines", offering(offeredLines(g.pension)))
 		if lines.has("exempt") {
 			w.derive(g, "certificate.exempt", "true")
 			return
@@ -355,16 +389,20 @@ func (w *walk) askOnFile(g group) {
 		if lines.has("2c") {
 			w.derive(g, "certificate.multiple_jobs", "true")
 		}
-		for _, line := range []string{"3", "4a", "4b", "4c"} {
-			if lines.has(line) {
-				w.askOf(g, "certificate."+certificateLines[line])
+		w.together("entries "+g.label, func() {
+			for _, line := range []string{"3", "4a", "4b", "4c"} {
+				if lines.has(line) {
+					w.askOf(g, "certificate."+certificateLines[line])
+				}
 			}
-		}
+		})
 	case "before_2020":
 		w.derive(g, "certificate.edition", household.Before2020.String())
-		w.askOf(g, "certificate.marital")
-		w.askOf(g, "certificate.allowances")
-		w.askOf(g, "certificate.extra", suggesting("0"))
+		w.together("old certificate "+g.label, func() {
+			w.askOf(g, "certificate.marital")
+			w.askOf(g, "certificate.allowances")
+			w.askOf(g, "certificate.extra", suggesting("0"))
+		})
 	}
 }
 
@@ -382,9 +420,11 @@ func offeredLines(pension bool) []string {
 func (w *walk) askBonuses(g group) {
 	for i := range max(1, w.doc.Len(g.prefix+".one_time_pay")) {
 		at := "one_time_pay[" + strconv.Itoa(i) + "]"
-		w.askOf(g, at+".payday")
-		w.askOf(g, at+".amount")
-		w.askOf(g, at+".withholding", suggesting(household.FlatRate.String()))
+		w.together(at+" "+g.label, func() {
+			w.askOf(g, at+".payday")
+			w.askOf(g, at+".amount")
+			w.askOf(g, at+".withholding", suggesting(household.FlatRate.String()))
+		})
 	}
 }
 

@@ -31,7 +31,16 @@ func (w *walk) askPeople() {
 // need, until they decide; then the reason is told.
 func (w *walk) askPerson(i int) {
 	p := w.nth("person", "dependents", i, w.personName(i))
-	if !w.askOf(p, "relationship").given() || i >= len(w.household().Dependents) {
+	var related answer
+	w.together(p.label, func() {
+		related = w.askOf(p, "relationship")
+		if !related.given() {
+			for _, fact := range opening { // most will need them; the tests below say
+				w.askFact(p, fact)
+			}
+		}
+	})
+	if !related.given() || i >= len(w.household().Dependents) {
 		return
 	}
 	for {
@@ -42,11 +51,19 @@ func (w *walk) askPerson(i int) {
 			}
 			return
 		}
-		if !w.askFact(p, fact).given() {
+		page, given := "", false
+		if slices.Contains(opening, fact) {
+			page = p.label
+		}
+		w.together(page, func() { given = w.askFact(p, fact).given() })
+		if !given {
 			return
 		}
 	}
 }
+
+// opening are the facts about a dependent that go on one page with who it is.
+var opening = []string{"birth_date", "months_with_you"}
 
 // judged is the household as the tests of one dependent see it. What is known of
 // the other parent's claim comes from the guides, unless the person has said

@@ -397,3 +397,69 @@ func TestNewYear(t *testing.T) {
 		t.Errorf("for %d as of %v", h.TaxYear, h.AsOf)
 	}
 }
+
+// In the new year jobs that ended are gone, and what was forecast for the old
+// year is last year's until the return is there; amounts are asked again.
+func TestNewYearCarriesOver(t *testing.T) {
+	s := begin(t, "2025-11-03", "")
+	play(t, s, `
+		interview.way_in = stub
+		interview.married = no
+		interview.jobs = 2
+		interview.people = 0
+		interview.income = interest
+		interview.reductions = none
+		self.can_be_claimed = no
+		jobs[0].name = Ended Mill
+		interview.job_1_special = ended
+		jobs[0].pay_frequency = weekly
+		jobs[0].year_to_date.payday = 2025-06-06
+		jobs[0].year_to_date.taxable_pay = 20000
+		jobs[0].year_to_date.federal_tax = 1500
+		jobs[1].name = Harbor Clinic
+		interview.job_2_special = none
+		jobs[1].pay_frequency = biweekly
+		interview.job_2_stub = yes
+		jobs[1].year_to_date.payday = 2025-10-31
+		jobs[1].year_to_date.taxable_pay = 19200
+		jobs[1].year_to_date.federal_tax = 1500
+		interview.job_2_pay_known = taxable
+		jobs[1].taxable_pay = 2400
+		interview.job_2_on_file = not_sure
+		income.interest = 340
+		payments.other_withholding = 0
+		payments.estimated_tax = 0
+		wish.refund = 0
+		wish.tell_employer = all`)
+	ended(t, s)
+	old, err := s.Result()
+	if err != nil {
+		t.Fatal(err)
+	}
+	s = reopened(t, s, "2026-02-09")
+	play(t, s, `
+		interview.changes = none
+		interview.jobs = 1
+		interview.income = interest
+		interview.reductions = none
+		interview.job_1_stub = yes
+		jobs[0].year_to_date.payday = 2026-02-06
+		jobs[0].year_to_date.taxable_pay = 7200
+		jobs[0].year_to_date.federal_tax = 640`)
+	q, _ := s.Question()
+	if q.Key != "income.interest" || q.Answer != "340" || !q.Again {
+		t.Errorf("asked %s with %q, again %v; want last year's interest", q.Key, q.Answer, q.Again)
+	}
+	play(t, s, `income.interest = 350`)
+	h, err := s.Household()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(h.Jobs) != 1 || h.Jobs[0].Name != "Harbor Clinic" || h.Jobs[0].FirstPayday.String() != "2026-01-09" {
+		t.Errorf("jobs of the new year: %+v", h.Jobs)
+	}
+	tax, _ := s.doc.Get("last_year.total_tax")
+	if forecast, _ := s.doc.Get("last_year.forecast"); tax != old.Return.TotalTax.ToCent().Text() || forecast != "true" {
+		t.Errorf("last year's tax is %s, forecast %q; want %v as forecast", tax, forecast, old.Return.TotalTax)
+	}
+}

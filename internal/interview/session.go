@@ -10,7 +10,6 @@
 package interview
 
 import (
-	"errors"
 	"fmt"
 	"slices"
 	"strconv"
@@ -24,6 +23,7 @@ import (
 // Env is what the interview needs of the world around it.
 type Env struct {
 	Today  household.Date
+	Year   int // the tax year to answer for; 0: that of Today
 	Tables func(year int) (*tables.Year, error)
 }
 
@@ -49,12 +49,15 @@ func Start(doc *yamldoc.Document, env Env) (*Session, error) {
 	if doc == nil {
 		doc = yamldoc.New("answers")
 	}
+	if env.Year == 0 {
+		env.Year = env.Today.Year
+	}
 	s := &Session{env: env, doc: doc}
 	if _, ok := doc.Get("format"); !ok {
 		_ = doc.Set("format", strconv.Itoa(household.Format))
 	}
 	if _, ok := doc.Get("tax_year"); !ok {
-		_ = doc.Set("tax_year", strconv.Itoa(env.Today.Year))
+		_ = doc.Set("tax_year", strconv.Itoa(env.Year))
 	}
 	if err := s.openYear(); err != nil {
 		return nil, err
@@ -220,31 +223,14 @@ func (s *Session) earlier(at *step) (text string, again bool) {
 func (s *Session) Answer(text string) error {
 	i := s.position()
 	if i == len(s.walk.steps) {
-		return errors.New("Every question is answered. Choose one to change.")
+		return errNothingToAnswer()
 	}
-	at := &s.walk.steps[i]
-	read, err := at.read(text, s.walk.y.Year)
+	at := s.walk.steps[i]
+	tried, err := s.answered(&at, text)
 	if err != nil {
 		return err
 	}
-	if at.wording.Kind == Day {
-		if err := s.checkDay(at, answer(read).day()); err != nil {
-			return err
-		}
-	}
-	tried, err := s.with(at, read)
-	if err != nil {
-		return fmt.Errorf("This answer cannot be written down: %w.", err)
-	}
-	if err := tried.disagreement(s, at); err != nil {
-		return err
-	}
-	if was, _ := s.doc.Get(at.key); was != read || at.again {
-		setIDList(tried.doc, toTellKey, tried.passedOver(s.walk))
-	}
-	tried.goOn(at.id, s.doc.Has(forwardKey))
-	*s.doc = *tried.doc
-	s.walk, s.result = tried.walk, cached{}
+	s.take(tried, []step{at}, at.id)
 	return nil
 }
 

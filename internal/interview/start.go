@@ -126,14 +126,16 @@ func (w *walk) askYou() {
 	if married.is("yes") {
 		w.ask("interview.file_jointly")
 	}
-	if w.wayIn().is(newJob) {
-		w.ask("interview.jobs", between(1, mostJobs), suggesting("1"))
-	} else {
-		w.ask("interview.jobs", between(0, mostJobs))
-	}
-	if w.joint() {
-		w.ask("interview.spouse_jobs", between(0, mostJobs))
-	}
+	w.together("jobs", func() {
+		if w.wayIn().is(newJob) {
+			w.ask("interview.jobs", between(1, mostJobs), suggesting("1"))
+		} else {
+			w.ask("interview.jobs", between(0, mostJobs))
+		}
+		if w.joint() {
+			w.ask("interview.spouse_jobs", between(0, mostJobs))
+		}
+	})
 }
 
 // get is an answer to a question asked before, empty when it was not asked or

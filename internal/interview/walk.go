@@ -26,6 +26,7 @@ type walk struct {
 	beyond  map[string]bool // ids of facts that count though nothing asks for them
 
 	chapter int
+	page    string // of the questions being put; empty for each its own
 	steps   []step
 	place   map[string]int    // of the steps, by id
 	derived []fact            // what follows from the answers and must stand in the file
@@ -46,6 +47,7 @@ type step struct {
 	key     string // in the answers file
 	wording *wording
 	chapter int
+	page    string // its questions can be shown together
 	about   group
 	offer   []string // the options that apply; all when nil
 	suggest string   // a default that depends on the answers
@@ -180,7 +182,7 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 		return w.answered(&w.steps[i])
 	}
 	s.wording = words().question(pattern)
-	s.chapter = w.chapter
+	s.chapter, s.page = w.chapter, w.page
 	s.most = mostOther
 	for _, o := range options {
 		o(&s)

@@ -1,19 +1,14 @@
 package interview
 
-import (
-	"slices"
-	"time"
-
-	"example.com/plumbline/internal/household"
-)
+import "time"
 
 // askWhatElse asks for what counts beside the jobs, by kind only; the amounts
 // come later, and only for what was chosen. Where nothing was, one job's
 // certificate needs no figures at all.
 func (w *walk) askWhatElse() {
 	w.chapter = whatElse
-	income := w.ask("interview.income", offering(w.incomes()))
-	less := w.ask("interview.reductions", offering(w.reductions()))
+	income := w.ask(incomeList, offering(w.offered(incomeList)))
+	less := w.ask(reductionsList, offering(w.offered(reductionsList)))
 	// Being claimed by another bars one from the education credits and the
 	// saver's credit, and cuts the standard deduction down for income that is
 	// not earned (IRC 63(c)(5)). On wages alone it changes nothing.
@@ -41,37 +36,4 @@ func (w *walk) nothingElse(income, less answer) bool {
 	return w.wayIn().is(newJob) && !w.separate() &&
 		w.get("interview.jobs").whole() == 1 && w.get("interview.spouse_jobs").whole() == 0 &&
 		w.get("interview.people").is("0") && income.none() && less.none()
-}
-
-// incomes are the kinds of income outside the jobs that can be had.
-func (w *walk) incomes() []string {
-	kinds := []string{"interest", "dividends", "gains", "self_employment"}
-	if w.joint() {
-		kinds = append(kinds, "spouse_self_employment")
-	}
-	kinds = append(kinds, "unemployment", "pension")
-	if w.joint() {
-		kinds = append(kinds, "spouse_pension")
-	}
-	return append(kinds, "retirement", "social_security", "other")
-}
-
-// reductions are what can lower the tax under the filing status and in the
-// year.
-func (w *walk) reductions() []string {
-	status, y := w.household().Status, w.y
-	kinds := []string{
-		"tips", "overtime", "house", "gifts", "student_loan", "senior", "blind", "car_loan",
-		"ira", "hsa", "educator", "spouse_educator", "care", "education", "saving", "other_adjustment", "other_credit",
-	}
-	barred := map[string]bool{
-		"tips":            y.Tips.Cap.Of(status).IsZero(),
-		"overtime":        y.Overtime.Cap.Of(status).IsZero(),
-		"student_loan":    y.Adjustments.StudentLoan.PhaseOut.Of(status).To.IsZero(),
-		"education":       y.Education.PhaseOut.Of(status).To.IsZero(),
-		"spouse_educator": status != household.MarriedFilingJointly,
-		"care":            w.get("interview.people").is("", "0") || w.onSeparateReturn(),
-		"saving":          len(y.Savers.Tiers) == 0,
-	}
-	return slices.DeleteFunc(kinds, func(k string) bool { return barred[k] })
 }

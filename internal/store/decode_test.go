@@ -250,6 +250,25 @@ func someHousehold(t *rapid.T) household.Household {
 	if h.LastYear != nil {
 		h.LastYear.TotalTax = &cent
 	}
+	h.Income.Retirement = h.Income.Retirement.Add(h.Income.EarlyWithdrawal)
+	for _, b := range []*household.Business{h.Income.Business.Self, h.Income.Business.Spouse, h.NextYear.Income.Business.Self, h.NextYear.Income.Business.Spouse} {
+		if b != nil {
+			b.Wages = b.Wages.Add(cent)
+		}
+	}
+	for _, v := range []*household.Voluntary{h.Payments.SocialSecurity, h.Payments.Unemployment, h.NextYear.Payments.SocialSecurity, h.NextYear.Payments.Unemployment} {
+		if v != nil {
+			v.Percent = max(v.Percent, 1)
+			if v.Months != nil {
+				*v.Months = max(*v.Months, 1)
+			}
+		}
+	}
+	for _, children := range [][]household.Adoption{h.Credits.Adoption, h.NextYear.Credits.Adoption} {
+		for i := range children {
+			children[i].Expenses = cent
+		}
+	}
 	if m := h.Marketplace; m != nil {
 		m.Premiums = money.Sum(m.Premiums, m.Advance, cent)
 		for _, n := range []*int{m.Months, m.Household} {

@@ -128,6 +128,9 @@ func unfit(l loaded, name string, text []byte) yamldoc.Problems {
 // Save.
 func (f *File) Document() *yamldoc.Document { return f.doc }
 
+// Encrypted reports whether the answers are kept encrypted.
+func (f *File) Encrypted() bool { return f.passphrase != "" }
+
 // Path is where the file is, links followed.
 func (f *File) Path() string { return f.path }
 

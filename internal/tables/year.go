@@ -48,6 +48,14 @@ type Year struct {
 	Form               Form               `yaml:"form_w4,required"`
 	PremiumCredit      PremiumCredit      `yaml:"premium_tax_credit,required"`
 	SelfEmployedPlans  SelfEmployedPlans  `yaml:"self_employed_plans,required"`
+	EarlyWithdrawals   EarlyWithdrawals   `yaml:"early_withdrawals,required"`
+	MortgageDebt       MortgageDebt       `yaml:"mortgage_debt,required"`
+	GamblingLosses     GamblingLosses     `yaml:"gambling_losses,required"`
+	ForeignTax         ForeignTax         `yaml:"foreign_tax_credit,required"`
+	Adoption           Adoption           `yaml:"adoption_credit,required"`
+	Energy             *Energy            `yaml:"residential_energy"` // nil where the year has no such credits
+	Voluntary          Voluntary          `yaml:"voluntary_withholding,required"`
+	Withdrawals        Withdrawals        `yaml:"withdrawal_withholding,required"`
 
 	doc *yamldoc.Document // as read
 
@@ -332,6 +340,10 @@ type BusinessIncome struct {
 	PhaseIn       Amounts      `yaml:"phase_in_range,required"`
 	Least         money.Amount `yaml:"minimum_deduction,required"`       // zero where the year has none
 	LeastRequires money.Amount `yaml:"minimum_requires_income,required"` // qualified business income
+	// Above the threshold: shares of wages paid, and of property held.
+	WagesShare             money.Rate `yaml:"wages_share,required"`
+	WagesShareWithProperty money.Rate `yaml:"wages_share_with_property,required"`
+	PropertyShare          money.Rate `yaml:"property_share,required"`
 }
 
 // AMT is IRC 55.

@@ -11,16 +11,18 @@ import (
 type businessParts struct {
 	Income    money.Amount // qualified business income of everyone on the return; negative: a loss
 	Limit     money.Amount // a share of taxable income before the deduction, less net capital gain
-	Above     bool         // taxable income is above the threshold: not computed
-	Least     bool         // the minimum deduction counts
+	Above     bool         // taxable income is above the threshold: wages, property and the kind of business count
+	Unknown   bool         // they count, and are not known
+	Each      [2]limitedBusiness
+	Least     bool // the minimum deduction counts
 	Deduction money.Amount
 }
 
 // qualifiedBusiness figures the deduction from taxable income before it: a
 // share of qualified business income, all businesses together, but no more than that
 // share of taxable income less net capital gain and qualified dividends. From
-// 2026, one with enough of it has at least a minimum. Above the threshold,
-// where wages, property and the kind of business would decide, none is taken.
+// 2026, one with enough of it has at least a minimum. Above the threshold wages,
+// property and the kind of business decide (businesslimit.go).
 //
 // IRC 199A(a), (b)(2), (c), (e)(1), (e)(2); (i), the minimum. Form 8995.
 func (c *computation) qualifiedBusiness(taxable money.Amount) businessParts {
@@ -29,14 +31,16 @@ func (c *computation) qualifiedBusiness(taxable money.Amount) businessParts {
 	for _, e := range c.earners() {
 		q.Income = q.Income.Add(c.work[e].qualifiedIncome())
 	}
+	full := q.Income.At(r.Rate)
+	if q.Above = taxable.More(r.Threshold.Of(c.Status)); q.Above {
+		c.limitBusinesses(&q, taxable)
+		full = q.sum()
+	}
 	if !q.Income.IsPositive() {
 		return q
 	}
-	if q.Above = taxable.More(r.Threshold.Of(c.Status)); q.Above {
-		return q
-	}
 	q.Limit = taxable.Sub(c.income.Preferred()).OrZero().At(r.Rate)
-	q.Deduction = money.Min(q.Income.At(r.Rate), q.Limit)
+	q.Deduction = money.Min(full, q.Limit)
 	if r.Least.IsPositive() && !q.Income.Less(r.LeastRequires) && q.Deduction.Less(r.Least) {
 		q.Deduction, q.Least = r.Least, true
 	}
@@ -62,15 +66,17 @@ func (c *computation) businessDeduction() {
 		taxable = taxable.Sub(c.deductions.OverallReduction)
 	}
 	q := c.qualifiedBusiness(taxable)
-	switch {
-	case q.Income.IsNegative():
-		c.s.Note("qbi_loss_carryover", "The business loss leaves no qualified business income deduction and lowers the qualified business income of next year.")
-		return
-	case q.Income.IsZero():
-		return
-	case q.Above:
+	if q.Unknown {
 		c.cautionAboveThreshold(taxable)
+	}
+	if q.Income.IsNegative() {
+		c.s.Note("qbi_loss_carryover", "The business loss leaves no qualified business income deduction and lowers the qualified business income of next year.")
+	}
+	if !q.Income.IsPositive() || q.Above && q.Deduction.IsZero() {
 		return
+	}
+	if q.Above {
+		c.traceLimits(&q)
 	}
 	l := worksheet.Line{
 		ID:     "tax.business_deduction",
@@ -93,6 +99,13 @@ func (c *computation) businessDeduction() {
 		),
 		Source: c.cite("IRC 199A(a), (i)", r.Citation),
 	}
+	if q.Above {
+		l.How = worksheet.Using("the smaller of %v within the limits of each business and %v of taxable income before it %v less net capital gain %v",
+			q.sum(), r.Rate, taxable, c.income.Preferred())
+		for _, e := range c.earners() {
+			l.From = append(l.From, c.from(part{"tax.business_limit" + earnerIDs[e], q.Each[e].Component})...)
+		}
+	}
 	if q.Least {
 		l.How = worksheet.Using("the minimum of %v: qualified business income is %v", r.Least, q.Income)
 		c.s.Note("qbi_minimum", "The minimum qualified business income deduction is for those who take part in the business materially.")
@@ -100,16 +113,9 @@ func (c *computation) businessDeduction() {
 	c.BusinessDeduction = c.s.Add(l)
 }
 
-// cautionAboveThreshold names the case that is not computed.
+// cautionAboveThreshold asks for what decides where the answers do not say.
 //
 // IRC 199A(b)(3), (d)(3).
 func (c *computation) cautionAboveThreshold(taxable money.Amount) {
-	r := &c.y.BusinessIncome
-	threshold := r.Threshold.Of(c.Status)
-	full := threshold.Add(r.PhaseIn.Of(c.Status))
-	where := "between " + threshold.Grouped() + " and " + full.Grouped() + ", where the limits phase in"
-	if taxable.More(full) {
-		where = "above " + full.Grouped() + ", where the limits apply in full"
-	}
-	c.s.Note("qbi_above_threshold", "No qualified business income deduction is taken: taxable income before it is %s. Wages paid, property held and the kind of business decide there, and they are not in the answers; the tax may be lower than shown. A licensed preparer can figure it on Form 8995-A.", where)
+	c.s.Note("qbi_above_threshold", "Nothing is deducted for a business of which the answers do not say what it does and what wages it pays. That decides with your income of %s, which is above %s. Your tax may be lower than shown.", taxable.GroupedDollars(), c.y.BusinessIncome.Threshold.Of(c.Status).GroupedDollars())
 }

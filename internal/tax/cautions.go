@@ -51,8 +51,8 @@ var warnings = []struct {
 		"In a community property state, married people who file separately each report half of the community income (Publication 555). That is not done here.",
 	},
 	{
-		"child_unearned_income", (*computation).parentsRateApplies,
-		"Part of the unearned income of a child or young student is taxed at the parents' rate (IRC 1(g), Form 8615). That is not computed here, so the tax may be too low.",
+		"child_unearned_income", func(c *computation) bool { return c.h.Parents == nil && c.parentsRateApplies() },
+		"Part of the unearned income of a child or young student is taxed at the parents' rate (IRC 1(g), Form 8615). Give your parents' taxable income and filing status to have it counted; without them the tax may be too low.",
 	},
 	{
 		"care_lived_apart", func(c *computation) bool { return c.separate() && c.h.LivedApart && c.careExpenses().IsPositive() },
@@ -84,7 +84,7 @@ var warnings = []struct {
 	},
 	{
 		"early_distribution", (*computation).drawsEarly,
-		"An additional tax on early distributions from retirement plans (IRC 72(t), Form 5329) is not computed.",
+		"If you take money out of a retirement plan before you are 59 and a half, with no exception, 10% more is due on it: give that part.",
 	},
 	{
 		"gain_kinds", func(c *computation) bool { return c.income.NetCapitalGain.IsPositive() },
@@ -104,7 +104,7 @@ var warnings = []struct {
 		"gambling_losses", func(c *computation) bool {
 			return c.Itemized && c.h.Income.Other.IsPositive() && c.deductions.OtherItemized.IsPositive()
 		},
-		"If other income and other deductions are gambling winnings and losses: the law's limits on the losses (IRC 165(d)) are not applied here.",
+		"If other income and other deductions are gambling winnings and losses, give them as such: the law limits the losses (IRC 165(d)).",
 	},
 	{
 		"benefits_lump_sum", func(c *computation) bool { return c.income.TaxableBenefits.IsPositive() },
@@ -164,22 +164,6 @@ func (c *computation) noChildOfSurvivingSpouse() bool {
 		!slices.ContainsFunc(c.dependents, func(s Standing) bool { return s.SurvivingSpouse })
 }
 
-// parentsRateApplies reports whether the return may be that of a child under
-// IRC 1(g): one who can be claimed, younger than a student can be to count as a
-// child, whose unearned income is more than twice the least standard deduction
-// of a dependent (IRC 1(g)(4)(A)(ii)).
-func (c *computation) parentsRateApplies() bool {
-	self := c.h.Self
-	if !self.CanBeClaimed || c.h.Joint() {
-		return false
-	}
-	if !self.BirthDate.IsZero() && self.BirthDate.BirthdayAge(c.y.Year) >= c.y.DependentTests.Child.StudentUnder {
-		return false
-	}
-	unearned := c.TotalIncome.Sub(c.income.Wages).Sub(c.income.SelfEmployment)
-	return unearned.More(c.y.StandardDeduction.DependentLeast.Times(2))
-}
-
 // studentLimitsCare reports whether a student's own earnings limit the
 // dependent care credit of a joint return.
 func (c *computation) studentLimitsCare() bool {
@@ -193,21 +177,6 @@ func (c *computation) studentLimitsCare() bool {
 		}
 	}
 	return false
-}
-
-// drawsEarly reports whether a pension or retirement plan pays people none of
-// whom is known to have reached the age of the higher standard deduction.
-func (c *computation) drawsEarly() bool {
-	if !c.income.Pensions.IsPositive() {
-		return false
-	}
-	for _, e := range c.earners() {
-		born := c.h.Person(e).BirthDate
-		if !born.IsZero() && born.BirthdayAge(c.y.Year) >= c.y.StandardDeduction.AgedFrom {
-			return false
-		}
-	}
-	return true
 }
 
 func (c *computation) birthDateMissing() bool {

@@ -14,6 +14,7 @@ type creditParts struct {
 	children, others      int          // dependents for the child tax credit, and for the other credit
 	childUnused           money.Amount // child tax credit and credit for other dependents for which no tax was left
 	opportunityRefundable money.Amount // American opportunity credit, refundable part
+	adoptionRefundable    money.Amount
 	premium               money.Amount // premium tax credit beyond its advance
 	other                 money.Amount // refundable credits that the answers give
 }
@@ -24,19 +25,27 @@ type creditParts struct {
 // IRC 26(a); Schedule 3 lines 1 to 8; Form 1040 lines 19 and 20.
 func (c *computation) nonrefundable() {
 	c.credits.taxLeft = money.Sum(c.IncomeTax, c.ExcessAdvance, c.AlternativeMinimumTax)
+	foreign := c.foreignTax()
 	care := c.dependentCare()
 	education := c.education()
 	savers := c.savers()
+	improvements := c.homeImprovements()
 	other := c.otherNonrefundable()
 	c.ChildTaxCredit = c.childTaxCredit()
+	adoption := c.adoption()
+	clean := c.cleanEnergy()
 	parts := []part{
+		{"tax.foreign_tax_credit", foreign},
 		{"tax.dependent_care_credit", care},
 		{"tax.education_credits", education},
 		{"tax.savers_credit", savers},
+		{"tax.home_improvement_credit", improvements},
 		{"tax.other_nonrefundable_credits", other},
 		{"tax.child_tax_credit", c.ChildTaxCredit},
+		{"tax.adoption_credit", adoption},
+		{"tax.clean_energy_credit", clean},
 	}
-	c.NonrefundableCredits = money.Sum(care, education, savers, other, c.ChildTaxCredit)
+	c.NonrefundableCredits = money.Sum(foreign, care, education, savers, improvements, other, c.ChildTaxCredit, adoption, clean)
 	if c.NonrefundableCredits.IsZero() {
 		return
 	}
@@ -85,7 +94,7 @@ func (c *computation) refundable() {
 	c.EarnedIncomeCredit = c.earnedIncomeCredit()
 	c.AdditionalChildTaxCredit = c.additionalChildTaxCredit()
 	c.credits.other = c.given("tax.other_refundable_credits", "Schedule 3 line 13z", "Other refundable credits", "credits.other_refundable", "as the answers give it", c.h.Credits.OtherRefundable)
-	c.RefundableCredits = money.Sum(c.EarnedIncomeCredit, c.AdditionalChildTaxCredit, c.credits.opportunityRefundable, c.credits.premium, c.credits.other)
+	c.RefundableCredits = money.Sum(c.EarnedIncomeCredit, c.AdditionalChildTaxCredit, c.credits.opportunityRefundable, c.credits.adoptionRefundable, c.credits.premium, c.credits.other)
 	if c.RefundableCredits.IsZero() {
 		return
 	}
@@ -98,6 +107,7 @@ func (c *computation) refundable() {
 		part{"tax.earned_income_credit", c.EarnedIncomeCredit},
 		part{"tax.additional_child_tax_credit", c.AdditionalChildTaxCredit},
 		part{"tax.opportunity_refundable", c.credits.opportunityRefundable},
+		part{"tax.adoption_refundable", c.credits.adoptionRefundable},
 		part{"tax.net_premium_credit", c.credits.premium},
 		part{"tax.other_refundable_credits", c.credits.other},
 	)

@@ -15,6 +15,7 @@ type deductionParts struct {
 	StateLocal       money.Amount // within the cap
 	Mortgage         money.Amount // interest, and premiums from 2026
 	Gifts            money.Amount // within the limits, above the floor
+	GamblingLosses   money.Amount // within the winnings
 	OtherItemized    money.Amount
 	OverallReduction money.Amount // IRC 68, from 2026
 	Itemized         money.Amount // all of Schedule A, less OverallReduction

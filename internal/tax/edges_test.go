@@ -39,6 +39,7 @@ func TestEdges(t *testing.T) {
 		"itemized_deductions.overall_limit.numerator", "itemized_deductions.overall_limit.denominator",
 		"tips_deduction.phase_out.lost_each_step", "overtime_deduction.phase_out.lost_each_step", "car_loan_deduction.phase_out.lost_each_step",
 		"senior_deduction.aged_from", "senior_deduction.phase_out_rate",
+		"qualified_business_income.wages_share", "qualified_business_income.wages_share_with_property", "qualified_business_income.property_share", // in TestLimitedBusiness
 		"qualified_business_income.rate", "qualified_business_income.phase_in_range",
 		"qualified_business_income.threshold",                                                              // in TestBusinessThreshold
 		"qualified_business_income.minimum_deduction", "qualified_business_income.minimum_requires_income", // in TestBusinessDeduction

@@ -5,31 +5,34 @@ import (
 	"example.com/plumbline/internal/worksheet"
 )
 
-// capitalGain nets the year's short- and long-term gains and losses. A net
+// capitalGain nets the year's short- and long-term gains and losses with what
+// last year's losses left. A net
 // gain is income; a net loss comes off other income up to the limit, the rest
 // being carried to next year.
 //
-// IRC 1222, netting; IRC 1211(b), limit; IRC 1212(b), what is carried.
+// IRC 1222, netting; IRC 1211(b), limit; IRC 1212(b), what is carried. What next
+// year begins with is carryLosses.
 func (c *computation) capitalGain() {
-	in, limit := c.h.Income, c.y.CapitalLosses.Limit.Of(c.Status)
-	if in.ShortTermGain.IsZero() && in.LongTermGain.IsZero() {
+	short, long := c.termGains()
+	limit := c.y.CapitalLosses.Limit.Of(c.Status)
+	if short.IsZero() && long.IsZero() {
 		return
 	}
-	net := in.ShortTermGain.Add(in.LongTermGain)
+	net := short.Add(long)
 	l := worksheet.Line{
 		ID:     "tax.capital_gain",
 		Form:   "Form 1040 line 7a",
 		Label:  "Capital gain",
 		Amount: money.Max(net, limit.Neg()),
-		How:    worksheet.Using("%v short-term + %v long-term", in.ShortTermGain, in.LongTermGain),
-		From:   []string{"income.short_term_gain", "income.long_term_gain"},
+		How:    worksheet.Using("%v short-term + %v long-term", short, long),
+		From:   c.gainAnswers(),
 		Source: c.cite("IRC 1222", c.y.CapitalLosses.Citation),
 	}
 	if net.IsNegative() {
 		l.Label = "Capital loss, as far as it may be deducted"
 	}
 	if net.Less(limit.Neg()) {
-		l.How = worksheet.Using("%v short-term + %v long-term = %v, no more than a loss of %v", in.ShortTermGain, in.LongTermGain, net, limit)
+		l.How = worksheet.Using("%v short-term + %v long-term = %v, no more than a loss of %v", short, long, net, limit)
 		c.s.Note("capital_loss_carryover", "Of the capital loss, %s cannot be deducted this year and is carried to the next.", net.Neg().Sub(limit).Grouped())
 	}
 	c.income.CapitalGain = c.s.Add(l)
@@ -41,7 +44,7 @@ func (c *computation) capitalGain() {
 //
 // IRC 1222(11); Schedule D lines 15 and 16, the smaller.
 func (c *computation) netCapitalGain() money.Amount {
-	short, long := c.h.Income.ShortTermGain, c.h.Income.LongTermGain
+	short, long := c.termGains()
 	amount := money.Min(long, long.Add(short)).OrZero()
 	if amount.IsZero() {
 		return amount
@@ -52,7 +55,17 @@ func (c *computation) netCapitalGain() money.Amount {
 		Label:  "Net capital gain, within the capital gain",
 		Amount: amount,
 		How:    worksheet.Using("%v less a short-term loss of %v", long, short.Neg().OrZero()),
-		From:   []string{"income.long_term_gain", "income.short_term_gain"},
+		From:   c.gainAnswers(),
 		Source: "IRC 1222(11)",
 	})
+}
+
+// gainAnswers are the answers that gains and losses came from.
+func (c *computation) gainAnswers() []string {
+	in := &c.h.Income
+	return c.from(
+		part{"income.short_term_gain", in.ShortTermGain}, part{"income.long_term_gain", in.LongTermGain},
+		part{"income.capital_loss_carryover.short_term", in.CapitalLossCarryover.ShortTerm},
+		part{"income.capital_loss_carryover.long_term", in.CapitalLossCarryover.LongTerm},
+	)
 }

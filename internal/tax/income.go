@@ -21,6 +21,7 @@ type incomeParts struct {
 	NetCapitalGain     money.Amount // IRC 1222(11): net long-term gain over net short-term loss; no dividends; never negative
 	SelfEmployment     money.Amount // net profit of all earners; may be negative
 	Unemployment       money.Amount
+	Gambling           money.Amount // winnings
 	Other              money.Amount // may be negative
 }
 
@@ -64,7 +65,7 @@ func (c *computation) totalIncome() {
 
 	// Benefits are taxed by what else there is: by lines further down, and by
 	// the adjustments.
-	below := c.aside(c.capitalGain, c.businessIncome, c.unemployment, c.otherIncome)
+	below := c.aside(c.capitalGain, c.businessIncome, c.unemployment, c.gamblingWinnings, c.otherIncome)
 	lines := c.aside(c.selfEmploymentTax, c.educator, c.healthSavings, c.halfSelfEmploymentTax, c.ownRetirement)
 	after := c.aside(c.retirementArrangement, c.otherAdjustments)
 	lines.Append(c.aside(c.ownHealth)) // by all other adjustments
@@ -83,8 +84,8 @@ func (c *computation) totalIncome() {
 }
 
 // parts are the lines of total income, in the order of the form.
-func (p *incomeParts) parts() [9]part {
-	return [9]part{
+func (p *incomeParts) parts() [10]part {
+	return [10]part{
 		{"tax.wages", p.Wages},
 		{"tax.interest", p.Interest},
 		{"tax.ordinary_dividends", p.OrdinaryDividends},
@@ -93,6 +94,7 @@ func (p *incomeParts) parts() [9]part {
 		{"tax.capital_gain", p.CapitalGain},
 		{"tax.business_income", p.SelfEmployment},
 		{"tax.unemployment", p.Unemployment},
+		{"tax.gambling_winnings", p.Gambling},
 		{"tax.other_income", p.Other},
 	}
 }

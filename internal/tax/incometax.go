@@ -9,9 +9,10 @@ import (
 
 // incomeTax is the tax on taxable income before credits: the smaller of the
 // tax on all of it and the tax with capital gains and qualified dividends at
-// their own rates.
+// their own rates; of a child, no less than with unearned income at the parents'
+// rate, where the answers have the parents' figures.
 //
-// IRC 1(h)(1), 1(j), 3; Form 1040 line 16.
+// IRC 1(g), 1(h)(1), 1(j), 3; Form 1040 line 16.
 func (c *computation) incomeTax() {
 	ordinary := c.tax(c.TaxableIncome)
 	tax, how, from := ordinary, c.arithmetic(c.TaxableIncome), []string{"tax.taxable_income"}
@@ -20,6 +21,13 @@ func (c *computation) incomeTax() {
 		tax = money.Min(preferential, ordinary)
 		how = worksheet.Using("the smaller of %v at the rates for capital gains and %v without them", preferential, ordinary)
 		from = append(from, "tax.gains_rates.tax")
+	}
+	if c.h.Parents != nil && c.parentsRateApplies() {
+		own := tax
+		if tax = money.Max(c.parentsRate(own), own); tax.More(own) {
+			how = worksheet.Using("%v with unearned income at the parents' rate is more than %v without", tax, own)
+			from = append(from, "tax.parents_rate")
+		}
 	}
 	c.IncomeTax = c.s.Add(worksheet.Line{
 		ID:     "tax.income_tax",

@@ -11,15 +11,16 @@ import (
 // IRC 63(d); Schedule A.
 func (c *computation) scheduleA() {
 	d, in := &c.deductions, &c.h.Deductions
-	if money.Sum(in.Medical, in.StateLocalTaxes, in.MortgageInterest, in.MortgageInsurance, in.CharityCash, in.CharityOther, in.OtherItemized).IsZero() {
+	if money.Sum(in.Medical, in.StateLocalTaxes, in.MortgageInterest, in.MortgageInsurance, in.CharityCash, in.CharityOther, in.GamblingLosses, in.OtherItemized).IsZero() {
 		return
 	}
 	c.medical()
 	c.stateLocalTaxes()
 	c.mortgage()
 	c.gifts()
+	c.gamblingLosses()
 	d.OtherItemized = c.given("tax.itemized.other", "Schedule A line 16", "Other itemized deductions", "deductions.other_itemized", "IRC 63(d)", in.OtherItemized)
-	all := money.Sum(d.Medical, d.StateLocal, d.Mortgage, d.Gifts, d.OtherItemized)
+	all := money.Sum(d.Medical, d.StateLocal, d.Mortgage, d.Gifts, d.GamblingLosses, d.OtherItemized)
 	c.overallLimit(all)
 	d.Itemized = c.total(worksheet.Line{
 		ID:     "tax.itemized",
@@ -31,6 +32,7 @@ func (c *computation) scheduleA() {
 		part{"tax.itemized.state_local_taxes", d.StateLocal},
 		part{"tax.itemized.mortgage", d.Mortgage},
 		part{"tax.itemized.gifts", d.Gifts},
+		part{"tax.itemized.gambling_losses", d.GamblingLosses},
 		part{"tax.itemized.other", d.OtherItemized},
 		part{"tax.itemized.overall_limit", d.OverallReduction.Neg()},
 	)
@@ -81,26 +83,27 @@ func (c *computation) stateLocalTaxes() {
 	})
 }
 
-// mortgage is home mortgage interest as the answers give it, and mortgage
+// mortgage is home mortgage interest within the debt limit, and mortgage
 // insurance premiums in the years whose law allows them.
 //
 // IRC 163(h)(3).
 func (c *computation) mortgage() {
-	paid := c.h.Deductions.MortgageInterest
+	paid := c.mortgageInterest()
 	premiums := c.mortgageInsurance()
 	c.deductions.Mortgage = paid.Add(premiums)
-	if paid.IsPositive() {
-		c.s.Note("mortgage_debt_limit", "Mortgage interest is deducted as given. Only interest on home loans up to the debt limit of IRC 163(h)(3)(F) may be deducted; Publication 936 shows the share for larger loans.")
-	}
 	if c.deductions.Mortgage.IsZero() {
 		return
+	}
+	interest := "deductions.mortgage_interest"
+	if !paid.Equal(c.h.Deductions.MortgageInterest) {
+		interest = "tax.itemized.mortgage_interest"
 	}
 	c.total(worksheet.Line{
 		ID:     "tax.itemized.mortgage",
 		Form:   "Schedule A line 8e",
 		Label:  "Home mortgage interest",
 		Source: "IRC 163(h)(3)",
-	}, part{"deductions.mortgage_interest", paid}, part{"tax.itemized.mortgage_insurance", premiums})
+	}, part{interest, paid}, part{"tax.itemized.mortgage_insurance", premiums})
 }
 
 // mortgageInsurance is the part of mortgage insurance premiums that counts as

@@ -13,6 +13,8 @@ import (
 func (c *computation) otherTaxes() {
 	c.additionalMedicare()
 	c.netInvestment()
+	c.earlyWithdrawal()
+	c.HouseholdWorkersTax = c.given("tax.household_workers", "Schedule 2 line 9", "Household employment taxes", "other_taxes.household_workers", "IRC 3111, 3301; Schedule H", c.h.OtherTaxes.HouseholdWorkers)
 	c.TotalTax = c.total(worksheet.Line{
 		ID:     "tax.total_tax",
 		Form:   "Form 1040 line 24",
@@ -26,6 +28,8 @@ func (c *computation) otherTaxes() {
 		part{"tax.self_employment_tax", c.SelfEmploymentTax},
 		part{"tax.additional_medicare_tax", c.AdditionalMedicareTax},
 		part{"tax.net_investment_income_tax", c.NetInvestmentTax},
+		part{"tax.early_withdrawal", c.EarlyWithdrawalTax},
+		part{"tax.household_workers", c.HouseholdWorkersTax},
 	)
 }
 

@@ -6,10 +6,12 @@ import (
 	"example.com/plumbline/internal/worksheet"
 )
 
-// payments are the credits for payroll taxes withheld beyond what a year owes.
+// payments are the credits for payroll taxes withheld beyond what a year owes,
+// and what benefits withhold.
 func (c *computation) payments() {
 	c.excessSocialSecurity()
 	c.additionalMedicareWithheld()
+	c.benefitsWithheld()
 }
 
 // excessSocialSecurity is the excess withheld, as a payment of income tax.

@@ -49,6 +49,8 @@ type Return struct {
 	SelfEmploymentTax     money.Amount // Schedule 2 line 4
 	AdditionalMedicareTax money.Amount // Schedule 2 line 11
 	NetInvestmentTax      money.Amount // Schedule 2 line 12
+	EarlyWithdrawalTax    money.Amount // Schedule 2 line 8
+	HouseholdWorkersTax   money.Amount // Schedule 2 line 9
 	TotalTax              money.Amount // line 24
 
 	EarnedIncomeCredit         money.Amount // line 27
@@ -56,6 +58,9 @@ type Return struct {
 	RefundableCredits          money.Amount // lines 27 to 31, refundable credits
 	ExcessSocialSecurity       money.Amount // Schedule 3 line 11
 	AdditionalMedicareWithheld money.Amount // Form 8959 line 24
+	BenefitsWithheld           money.Amount // lines 25b and 25c, as Forms W-4V and W-4R ask
+
+	CarriedLosses household.Losses // capital losses with which next year begins
 }
 
 // computation is one return in the making. Each rule is a method that reads
@@ -94,13 +99,14 @@ func Compute(h household.Household, pay []household.YearPay, y *tables.Year, m M
 	c.totalIncome()         // income.go, benefits.go, gains.go
 	c.adjustedGrossIncome() // adjustments.go, ownbusiness.go
 	c.takeDeductions()      // deductions.go, extra.go, business.go
+	c.carryLosses()         // carryover.go
 	c.incomeTax()           // incometax.go
 	c.premiumCredit()       // premiumcredit.go
 	c.minimumTax()          // amt.go
-	c.nonrefundable()       // credits.go, care.go, education.go, savers.go, child.go
-	c.otherTaxes()          // othertaxes.go
+	c.nonrefundable()       // credits.go, foreigntax.go, care.go, education.go, savers.go, energy.go, child.go, adoption.go
+	c.otherTaxes()          // othertaxes.go, earlywithdrawal.go
 	c.refundable()          // child.go, earned.go
-	c.payments()            // payments.go
+	c.payments()            // payments.go, voluntary.go
 	c.cautions()            // cautions.go: what is not computed
 	return c.Return
 }

@@ -31,6 +31,8 @@ type JSONLines struct {
 	SelfEmploymentTax                money.Amount `json:"self_employment_tax"`
 	AdditionalMedicareTax            money.Amount `json:"additional_medicare_tax"`
 	NetInvestmentIncomeTax           money.Amount `json:"net_investment_income_tax"`
+	EarlyWithdrawalTax               money.Amount `json:"early_withdrawal_tax"`
+	HouseholdWorkersTax              money.Amount `json:"household_workers_tax"`
 	TotalTax                         money.Amount `json:"total_tax"`
 	EarnedIncomeCredit               money.Amount `json:"earned_income_credit"`
 	AdditionalChildTaxCredit         money.Amount `json:"additional_child_tax_credit"`
@@ -64,6 +66,8 @@ func View(r Return, notes []worksheet.Note) JSON {
 			SelfEmploymentTax:                r.SelfEmploymentTax,
 			AdditionalMedicareTax:            r.AdditionalMedicareTax,
 			NetInvestmentIncomeTax:           r.NetInvestmentTax,
+			EarlyWithdrawalTax:               r.EarlyWithdrawalTax,
+			HouseholdWorkersTax:              r.HouseholdWorkersTax,
 			TotalTax:                         r.TotalTax,
 			EarnedIncomeCredit:               r.EarnedIncomeCredit,
 			AdditionalChildTaxCredit:         r.AdditionalChildTaxCredit,

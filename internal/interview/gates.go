@@ -1,0 +1,160 @@
+package interview
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+)
+
+// A gate is one item of the two lists that ask what counts beside the jobs. An
+// item chosen leads to its questions; a file that was not written by the
+// interview has the item chosen when one of its questions is answered there.
+// Both directions read this one table.
+type gate struct {
+	list   string                                    // the question that offers it
+	option string                                    // its value there
+	keys   []string                                  // where the answers are that it leads to; [] in a list
+	when   func(w *walk) bool                        // it is offered; nil: always
+	shows  func(h household.Household, w *walk) bool // in a file: where an amount at one of the keys does not say so
+
+	withheld  bool // income from which tax may be withheld
+	estimated bool // income for which estimated tax is paid
+}
+
+const (
+	incomeList     = "interview.income"
+	reductionsList = "interview.reductions"
+)
+
+// gates are in the order in which they are offered.
+var gates = []gate{
+	{list: incomeList, option: "interest", keys: []string{"income.interest"}, withheld: true, estimated: true},
+	{list: incomeList, option: "dividends", keys: []string{"income.ordinary_dividends", "income.qualified_dividends"}, withheld: true, estimated: true},
+	{list: incomeList, option: "gains", keys: []string{"income.short_term_gain", "income.long_term_gain"}, estimated: true},
+	{list: incomeList, option: "self_employment", keys: []string{"income.self_employment.self"}, estimated: true},
+	{list: incomeList, option: "spouse_self_employment", keys: []string{"income.self_employment.spouse"}, when: (*walk).joint, estimated: true},
+	{list: incomeList, option: "unemployment", keys: []string{"income.unemployment"}, withheld: true},
+	{list: incomeList, option: "pension", shows: hasJobs("pension")},
+	{list: incomeList, option: "spouse_pension", when: (*walk).joint, shows: hasJobs("spouse_pension")},
+	{list: incomeList, option: "retirement", keys: []string{"income.retirement"}, withheld: true, estimated: true},
+	{list: incomeList, option: "social_security", keys: []string{"income.social_security", "income.social_security_monthly.amount"}, withheld: true},
+	{list: incomeList, option: "other", keys: []string{"income.other"}, withheld: true, estimated: true},
+
+	{list: reductionsList, option: "tips", keys: []string{"jobs[].qualified_tips"},
+		when: func(w *walk) bool { return w.y.Tips.Cap.Of(w.status()).IsPositive() }},
+	{list: reductionsList, option: "overtime", keys: []string{"jobs[].qualified_overtime"},
+		when: func(w *walk) bool { return w.y.Overtime.Cap.Of(w.status()).IsPositive() }},
+	{list: reductionsList, option: "house", keys: []string{
+		"deductions.mortgage_interest", "deductions.mortgage_insurance", "deductions.state_local_taxes",
+		"deductions.medical", "deductions.other_itemized",
+	}},
+	{list: reductionsList, option: "gifts", keys: []string{"deductions.charity_cash", "deductions.charity_other"}},
+	{list: reductionsList, option: "student_loan", keys: []string{"adjustments.student_loan_interest"},
+		when: func(w *walk) bool { return !w.y.Adjustments.StudentLoan.PhaseOut.Of(w.status()).To.IsZero() }},
+	{list: reductionsList, option: "senior", keys: []string{"self.birth_date", "spouse.birth_date"}, shows: aged},
+	{list: reductionsList, option: "blind", keys: []string{"self.blind", "spouse.blind"},
+		shows: func(h household.Household, _ *walk) bool { return h.Self.Blind || h.Person(household.OfSpouse).Blind }},
+	{list: reductionsList, option: "car_loan", keys: []string{"deductions.car_loan_interest"}},
+	{list: reductionsList, option: "ira", keys: []string{"adjustments.ira_deduction"}},
+	{list: reductionsList, option: "hsa", keys: []string{"adjustments.hsa_contribution"}},
+	{list: reductionsList, option: "educator", keys: []string{"adjustments.educator_expenses.self"}},
+	{list: reductionsList, option: "spouse_educator", keys: []string{"adjustments.educator_expenses.spouse"}, when: (*walk).joint},
+	{list: reductionsList, option: "care", keys: []string{"dependents[].care_expenses", "dependents[].care_monthly.amount"},
+		when: func(w *walk) bool { return !w.get("interview.people").is("", "0") && !w.onSeparateReturn() }},
+	{list: reductionsList, option: "education", keys: []string{"credits.education[].expenses"},
+		when: func(w *walk) bool { return !w.y.Education.PhaseOut.Of(w.status()).To.IsZero() }},
+	{list: reductionsList, option: "saving", keys: []string{"credits.retirement_saving.self", "credits.retirement_saving.spouse"},
+		when: func(w *walk) bool { return len(w.y.Savers.Tiers) > 0 }},
+	{list: reductionsList, option: "other_adjustment", keys: []string{"adjustments.other"}},
+	{list: reductionsList, option: "other_credit", keys: []string{"credits.other_nonrefundable", "credits.other_refundable"}},
+}
+
+func (w *walk) status() household.Status { return w.household().Status }
+
+// offered are the items of a list that can be had.
+func (w *walk) offered(list string) []string {
+	var options []string
+	for _, g := range gates {
+		if g.list == list && (g.when == nil || g.when(w)) {
+			options = append(options, g.option)
+		}
+	}
+	return options
+}
+
+// chosen are the items of a list that were chosen.
+func (w *walk) chosen(list string) []gate {
+	picks := w.get(list)
+	return slices.DeleteFunc(slices.Clone(gates), func(g gate) bool { return g.list != list || !picks.has(g.option) })
+}
+
+// askChosen asks for the amounts of the items chosen that begin with a prefix.
+func (w *walk) askChosen(list, prefix string) {
+	for _, g := range w.chosen(list) {
+		for _, key := range g.keys {
+			if strings.HasPrefix(key, prefix) && words().byKey[key] != nil {
+				w.ask(key)
+			}
+		}
+	}
+}
+
+// shown are the items of a list that a file not written by the interview shows
+// to apply.
+func (s *Session) shown(list string, h household.Household) string {
+	var options []string
+	for _, g := range gates {
+		if g.list == list && (g.shows != nil && g.shows(h, s.walk) || g.shows == nil && s.hasAmount(g.keys)) {
+			options = append(options, g.option)
+		}
+	}
+	if len(options) == 0 {
+		return None
+	}
+	return strings.Join(options, ", ")
+}
+
+// hasAmount reports an amount other than zero at one of the keys.
+func (s *Session) hasAmount(keys []string) bool {
+	return slices.ContainsFunc(s.doc.Keys(), func(key string) bool {
+		text, _ := s.doc.Get(key)
+		a, err := money.Parse(text)
+		return slices.Contains(keys, indexFree(key)) && err == nil && !a.IsZero()
+	})
+}
+
+func hasJobs(kind string) func(household.Household, *walk) bool {
+	return func(h household.Household, w *walk) bool {
+		for i := range h.Jobs {
+			if w.jobKind(i) == kind {
+				return true
+			}
+		}
+		return false
+	}
+}
+
+// aged reports a taxpayer old enough for the larger standard deduction.
+func aged(h household.Household, w *walk) bool {
+	return slices.ContainsFunc(h.Earners(), func(e household.Earner) bool {
+		born := h.Person(e).BirthDate
+		return !born.IsZero() && born.BirthdayAge(h.TaxYear) >= w.y.StandardDeduction.AgedFrom
+	})
+}
+
+// count is the number of jobs of a group.
+func (s *Session) count(kind string) int {
+	w, n := walk{doc: s.doc}, 0
+	for i := range s.doc.Len("jobs") {
+		if w.jobKind(i) == kind {
+			n++
+		}
+	}
+	return n
+}
+
+// plural is a number of things to be asked about, one where there are none yet.
+func plural(n int) string { return strconv.Itoa(max(n, 1)) }

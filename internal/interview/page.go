@@ -1,0 +1,159 @@
+package interview
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+)
+
+// A page is a few related questions that can be shown as one short form: a
+// stub's payday, pay and tax. A front end that shows one question at a time
+// passes the pages over; both ways lead to the same answers.
+
+// mostOnPage is how many questions a page has at most, so that it fits the
+// smallest terminal.
+const mostOnPage = 6
+
+// together has the questions that f puts belong to one page.
+func (w *walk) together(page string, f func()) {
+	was := w.page
+	w.page = page
+	f()
+	w.page = was
+}
+
+// Page is the questions to show together: the one that Question gives and those
+// around it that belong to the same page, answered ones with their answers. It
+// is empty when every question is answered.
+func (s *Session) Page() []Question {
+	from, to := s.pageAt(s.position())
+	var page []Question
+	for i := from; i < to; i++ {
+		page = append(page, s.question(&s.walk.steps[i]))
+	}
+	return page
+}
+
+// pageAt is the range of the steps on the page of a step.
+func (s *Session) pageAt(i int) (from, to int) {
+	steps := s.walk.steps
+	if i >= len(steps) {
+		return i, i
+	}
+	from, to = i, i+1
+	if steps[i].page == "" {
+		return from, to
+	}
+	for from > 0 && steps[from-1].page == steps[i].page {
+		from--
+	}
+	for to < len(steps) && steps[to].page == steps[i].page {
+		to++
+	}
+	from += (i - from) / mostOnPage * mostOnPage
+	return from, min(to, from+mostOnPage)
+}
+
+// PageError is what is wrong with a page, by the key of the question.
+type PageError map[string]error
+
+// Error names every question's error, in no particular order.
+func (e PageError) Error() string {
+	var all []string
+	for _, err := range e {
+		all = append(all, err.Error())
+	}
+	return strings.Join(all, "\n")
+}
+
+// AnswerPage takes the answers to the page shown, by the keys of its questions,
+// and moves on. A question that an answer of the same page makes needless is
+// passed over; one left out keeps the answer that it has. The error is a
+// PageError; nothing is changed then.
+func (s *Session) AnswerPage(answers map[string]string) error {
+	from, to := s.pageAt(s.position())
+	if from == to {
+		return errNothingToAnswer()
+	}
+	t, wrong, last := s, PageError{}, ""
+	for _, at := range s.walk.steps[from:to] {
+		i, asked := t.walk.place[at.id]
+		if !asked {
+			continue
+		}
+		now := &t.walk.steps[i]
+		text, given := answers[at.key]
+		if !given && !now.open() {
+			continue
+		}
+		next, err := t.answered(now, text)
+		if err != nil {
+			wrong[at.key] = err
+			continue
+		}
+		t, last = next, at.id
+	}
+	if len(wrong) > 0 {
+		return wrong
+	}
+	if last == "" {
+		s.Resume()
+		return nil
+	}
+	s.take(t, s.walk.steps[from:to], last)
+	return nil
+}
+
+// BackPage goes to the page before the one shown, as Back goes to the question
+// before. It reports false on the first page.
+func (s *Session) BackPage() bool {
+	from, _ := s.pageAt(s.position())
+	if from == 0 {
+		return false
+	}
+	from, _ = s.pageAt(from - 1)
+	s.goTo(from)
+	_ = s.doc.Set(forwardKey, "true")
+	return true
+}
+
+// answered is the session with a question answered by what was typed or chosen,
+// or what is wrong with that.
+func (s *Session) answered(at *step, text string) (*Session, error) {
+	read, err := at.read(text, s.walk.y.Year)
+	if err != nil {
+		return nil, err
+	}
+	if at.wording.Kind == Day {
+		if err := s.checkDay(at, answer(read).day()); err != nil {
+			return nil, err
+		}
+	}
+	tried, err := s.with(at, read)
+	if err != nil {
+		return nil, fmt.Errorf("This answer cannot be written down: %w.", err)
+	}
+	if err := tried.disagreement(s, at); err != nil {
+		return nil, err
+	}
+	return tried, nil
+}
+
+// take goes over to the session after answers to steps, the last of which is
+// named.
+func (s *Session) take(tried *Session, steps []step, last string) {
+	for _, at := range steps {
+		was, _ := s.doc.Get(at.key)
+		if is, _ := tried.doc.Get(at.key); was != is || at.again {
+			setIDList(tried.doc, toTellKey, tried.passedOver(s.walk))
+			break
+		}
+	}
+	tried.goOn(last, s.doc.Has(forwardKey))
+	*s.doc = *tried.doc
+	s.walk, s.result = tried.walk, cached{}
+}
+
+func errNothingToAnswer() error {
+	return errors.New("Every question is answered. Choose one to change.")
+}

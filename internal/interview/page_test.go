@@ -1,0 +1,218 @@
+package interview
+
+import (
+	"maps"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// answersOf are the answers of a script, by key.
+func answersOf(script string) map[string]string {
+	answers := make(map[string]string)
+	for line := range strings.Lines(script) {
+		if key, text, ok := strings.Cut(strings.TrimSpace(line), " = "); ok {
+			answers[key] = text
+		}
+	}
+	return answers
+}
+
+// playPages answers a script page by page, and returns the number of pages.
+func playPages(t testing.TB, s *Session, script string) int {
+	t.Helper()
+	answers, pages := answersOf(script), 0
+	for {
+		page := s.Page()
+		if len(page) == 0 {
+			return pages
+		}
+		given := make(map[string]string)
+		for _, q := range page {
+			text, ok := answers[q.Key]
+			if !ok && q.Answer == "" {
+				continue // an answer on this page may make it needless
+			}
+			if ok {
+				given[q.Key] = text
+			}
+		}
+		if err := s.AnswerPage(given); err != nil {
+			t.Fatalf("page of %s with %v: %v\nfile:\n%s", page[0].Key, given, err, s.Document().Bytes())
+		}
+		if pages++; pages > longest {
+			t.Fatal("no end")
+		}
+	}
+}
+
+// Page by page the answers lead to the same facts as one by one.
+func TestPagesLeadToTheSameFacts(t *testing.T) {
+	for _, p := range persons {
+		t.Run(p.name, func(t *testing.T) {
+			one, paged := begin(t, p.today, ""), begin(t, p.today, "")
+			play(t, one, p.script)
+			n := playPages(t, paged, p.script)
+			if want := counting(one); !maps.Equal(counting(paged), want) {
+				t.Errorf("page by page:\n%s\none by one:\n%s", paged.Document().Bytes(), one.Document().Bytes())
+			}
+			if asked := len(one.Review()); n > asked {
+				t.Errorf("%d pages for %d questions", n, asked)
+			}
+		})
+	}
+}
+
+// A page that holds a mistake changes nothing, and says at which question.
+func TestMistakesOfAPage(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	before, _, _ := strings.Cut(twoJobs, "jobs[0].year_to_date.payday")
+	play(t, s, before)
+	file := string(s.Document().Bytes())
+	err := s.AnswerPage(map[string]string{
+		"jobs[0].year_to_date.payday":      "2025-12-26",
+		"jobs[0].year_to_date.taxable_pay": "28800",
+		"jobs[0].year_to_date.federal_tax": "a lot",
+	})
+	wrong, ok := err.(PageError)
+	if !ok || len(wrong) != 2 || wrong["jobs[0].year_to_date.payday"] == nil || wrong["jobs[0].year_to_date.federal_tax"] == nil {
+		t.Errorf("the page has %v", err)
+	}
+	if after := string(s.Document().Bytes()); after != file {
+		t.Errorf("the file is now\n%s", after)
+	}
+}
+
+// Going back by pages ends at the first one, and forward again at the same
+// place.
+func TestBackByPages(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := beginAny(t)
+		for range rapid.IntRange(1, 60).Draw(t, "answers") {
+			if _, more := s.Question(); more {
+				answerSomehow(t, s)
+			}
+		}
+		before := string(s.Document().Bytes())
+		back := 0
+		for range rapid.IntRange(1, 20).Draw(t, "pages") {
+			if s.BackPage() {
+				back++
+			}
+		}
+		for range back {
+			if !s.Behind() {
+				break
+			}
+			if err := s.AnswerPage(nil); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if after := string(s.Document().Bytes()); after != before {
+			t.Fatalf("%d pages back and forward changed the file from\n%s\nto\n%s", back, before, after)
+		}
+	})
+}
+
+// screens are the most pages that a kind of person passes.
+func TestScreens(t *testing.T) {
+	const parent = `
+		interview.way_in = stub
+		interview.married = no
+		interview.jobs = 1
+		interview.people = 1
+		self.can_be_claimed = no
+		dependents[0].relationship = child
+		dependents[0].birth_date = 2020
+		dependents[0].months_with_you = 12
+		interview.person_1_claimed = no
+		dependents[0].ssn_valid_for_work = yes
+		interview.home = yes
+		interview.income = interest
+		interview.reductions = care
+		interview.job_1_special = none
+		jobs[0].pay_frequency = biweekly
+		jobs[0].year_to_date.payday = 2026-06-12
+		jobs[0].year_to_date.taxable_pay = 28800
+		jobs[0].year_to_date.federal_tax = 2400
+		interview.job_1_pay_known = taxable
+		jobs[0].taxable_pay = 2400
+		interview.job_1_on_file = current
+		jobs[0].certificate.filing_status = single
+		interview.job_1_lines = 3
+		jobs[0].certificate.credits = 2200
+		income.interest = 300
+		payments.other_withholding = 0
+		payments.estimated_tax = 0
+		dependents[0].care_expenses = 2400
+		interview.last_year = no
+		self.ssn_valid_for_work = yes
+		wish.refund = 0
+		wish.tell_employer = all`
+	const retired = `
+		interview.way_in = stub
+		interview.married = yes
+		interview.file_jointly = jointly
+		interview.jobs = 0
+		interview.spouse_jobs = 0
+		interview.people = 0
+		interview.income = interest, dividends, pension, spouse_pension, social_security
+		interview.reductions = senior, gifts
+		interview.pensions = 1
+		jobs[0].name = State Plan
+		interview.pension_1_special = none
+		jobs[0].pay_frequency = monthly
+		interview.pension_1_stub = yes
+		jobs[0].year_to_date.payday = 2026-06-01
+		jobs[0].year_to_date.taxable_pay = 12000
+		jobs[0].year_to_date.federal_tax = 900
+		jobs[0].taxable_pay = 2000
+		interview.pension_1_on_file = current
+		jobs[0].certificate.filing_status = married_filing_jointly
+		interview.pension_1_lines = none
+		interview.spouse_pensions = 1
+		jobs[1].name = Mill Fund
+		interview.spouse_pension_1_special = none
+		jobs[1].pay_frequency = monthly
+		interview.spouse_pension_1_stub = yes
+		jobs[1].year_to_date.payday = 2026-06-01
+		jobs[1].year_to_date.taxable_pay = 6000
+		jobs[1].year_to_date.federal_tax = 0
+		jobs[1].taxable_pay = 1000
+		interview.spouse_pension_1_on_file = not_sure
+		income.interest = 1800
+		income.ordinary_dividends = 900
+		income.qualified_dividends = 700
+		income.social_security = 38000
+		self.birth_date = 1956
+		spouse.birth_date = 1958
+		deductions.charity_cash = 1200
+		self.ssn_valid_for_work = yes
+		spouse.ssn_valid_for_work = yes
+		payments.other_withholding = 0
+		payments.estimated_tax = 0
+		interview.last_year = no
+		wish.refund = 0
+		wish.tell_employer = all
+		wish.spread = best_paid`
+	for _, tt := range []struct {
+		name   string
+		script string
+		most   int
+	}{
+		{"a plain new hire", simpleHire + "\n\t\tinterview.fit = no", 7},
+		{"two earners with stubs", twoJobs, 24},
+		{"a parent with one job and a stub", parent, 20},
+		{"a retired couple", retired, 24},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			s := begin(t, "2026-06-15", "")
+			n := playPages(t, s, tt.script)
+			t.Logf("%d pages", n)
+			if n > tt.most {
+				t.Errorf("%d pages, at most %d", n, tt.most)
+			}
+		})
+	}
+}
