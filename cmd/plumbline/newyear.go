@@ -38,7 +38,7 @@ func (p *program) inYear(a *answersFile, year int, o store.Options) (*answersFil
 		a = &answersFile{name: name, file: file}
 		if !there {
 			a.from = old.document().Clone()
-			fmt.Fprintln(p.stderr, words.English().Say(words.T("carry.new_file", "was", was, "old", old.name, "year", year, "new", name)))
+			fmt.Fprintln(p.stderr, p.language.Say(words.T("carry.new_file", "was", was, "old", old.name, "year", year, "new", name)))
 		}
 		old.close()
 	}

@@ -1,6 +1,9 @@
 package household
 
-import "example.com/plumbline/internal/words"
+import (
+	"fmt"
+	"strings"
+)
 
 // Status is the filing status on the return (IRC 1(a)-(d), 2).
 type Status int8
@@ -196,7 +199,7 @@ func (x Aim) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Aim) UnmarshalText(text []byte) error {
-	return choice(x, text, aimNames, "aim")
+	return choice(x, text, aimNames, "an aim")
 }
 
 // Spread is which job carries the correction.
@@ -222,8 +225,8 @@ const (
 
 var placeNames = []string{"states", "alaska", "hawaii"}
 
-// choice reads text as one of names; the empty name means "not said" and is never
-// read. what is the case of answers.choice that says what it should have been.
+// choice reads text as one of names; the empty name stands for "not said" and
+// is never read.
 func choice[T ~int8](into *T, text []byte, names []string, what string) error {
 	for i, n := range names {
 		if n != "" && n == string(text) {
@@ -231,10 +234,8 @@ func choice[T ~int8](into *T, text []byte, names []string, what string) error {
 			return nil
 		}
 	}
-	if names[0] == "" {
-		names = names[1:]
-	}
-	return words.Fail("answers.choice", "text", string(text), "what", what, "names", names)
+	known := strings.TrimPrefix(strings.Join(names, ", "), ", ")
+	return fmt.Errorf("%.40q is not %s; write one of: %s", text, what, known)
 }
 
 // String is the name in the answers file.
@@ -245,7 +246,7 @@ func (x Status) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Status) UnmarshalText(text []byte) error {
-	return choice(x, text, statusNames, "status")
+	return choice(x, text, statusNames, "a filing status")
 }
 
 // String is the name in the answers file.
@@ -256,7 +257,7 @@ func (x CertificateStatus) MarshalText() ([]byte, error) { return []byte(x.Strin
 
 // UnmarshalText reads the name in the answers file.
 func (x *CertificateStatus) UnmarshalText(text []byte) error {
-	return choice(x, text, certificateStatusNames, "certificate_status")
+	return choice(x, text, certificateStatusNames, "a filing status of a certificate")
 }
 
 // String is the name in the answers file.
@@ -267,7 +268,7 @@ func (x Earner) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Earner) UnmarshalText(text []byte) error {
-	return choice(x, text, earnerNames, "earner")
+	return choice(x, text, earnerNames, "an earner")
 }
 
 // String is the name in the answers file.
@@ -278,7 +279,7 @@ func (x JobKind) MarshalText() ([]byte, error) { return []byte(x.String()), nil 
 
 // UnmarshalText reads the name in the answers file.
 func (x *JobKind) UnmarshalText(text []byte) error {
-	return choice(x, text, jobKindNames, "job_kind")
+	return choice(x, text, jobKindNames, "a kind of job")
 }
 
 // String is the name in the answers file.
@@ -289,7 +290,7 @@ func (x Frequency) MarshalText() ([]byte, error) { return []byte(x.String()), ni
 
 // UnmarshalText reads the name in the answers file.
 func (x *Frequency) UnmarshalText(text []byte) error {
-	return choice(x, text, frequencyNames, "frequency")
+	return choice(x, text, frequencyNames, "a pay frequency")
 }
 
 // String is the name in the answers file.
@@ -300,7 +301,7 @@ func (x BonusTreatment) MarshalText() ([]byte, error) { return []byte(x.String()
 
 // UnmarshalText reads the name in the answers file.
 func (x *BonusTreatment) UnmarshalText(text []byte) error {
-	return choice(x, text, bonusTreatmentNames, "bonus")
+	return choice(x, text, bonusTreatmentNames, "a way to withhold from a bonus")
 }
 
 // String is the name in the answers file.
@@ -311,7 +312,7 @@ func (x Edition) MarshalText() ([]byte, error) { return []byte(x.String()), nil 
 
 // UnmarshalText reads the name in the answers file.
 func (x *Edition) UnmarshalText(text []byte) error {
-	return choice(x, text, editionNames, "edition")
+	return choice(x, text, editionNames, "an edition of the certificate")
 }
 
 // String is the name in the answers file.
@@ -322,7 +323,7 @@ func (x Marital) MarshalText() ([]byte, error) { return []byte(x.String()), nil 
 
 // UnmarshalText reads the name in the answers file.
 func (x *Marital) UnmarshalText(text []byte) error {
-	return choice(x, text, maritalNames, "marital")
+	return choice(x, text, maritalNames, "a marital box")
 }
 
 // String is the name in the answers file.
@@ -333,7 +334,7 @@ func (x Relationship) MarshalText() ([]byte, error) { return []byte(x.String()),
 
 // UnmarshalText reads the name in the answers file.
 func (x *Relationship) UnmarshalText(text []byte) error {
-	return choice(x, text, relationshipNames, "relationship")
+	return choice(x, text, relationshipNames, "a relationship")
 }
 
 // String is the name in the answers file.
@@ -344,7 +345,7 @@ func (x CountsAs) MarshalText() ([]byte, error) { return []byte(x.String()), nil
 
 // UnmarshalText reads the name in the answers file.
 func (x *CountsAs) UnmarshalText(text []byte) error {
-	return choice(x, text, countsAsNames, "counts_as")
+	return choice(x, text, countsAsNames, "what a dependent counts as")
 }
 
 // String is the name in the answers file.
@@ -355,7 +356,7 @@ func (x EducationCredit) MarshalText() ([]byte, error) { return []byte(x.String(
 
 // UnmarshalText reads the name in the answers file.
 func (x *EducationCredit) UnmarshalText(text []byte) error {
-	return choice(x, text, educationCreditNames, "education_credit")
+	return choice(x, text, educationCreditNames, "an education credit")
 }
 
 // String is the name in the answers file.
@@ -366,7 +367,7 @@ func (x Disclosure) MarshalText() ([]byte, error) { return []byte(x.String()), n
 
 // UnmarshalText reads the name in the answers file.
 func (x *Disclosure) UnmarshalText(text []byte) error {
-	return choice(x, text, disclosureNames, "disclosure")
+	return choice(x, text, disclosureNames, "a wish about employers")
 }
 
 // String is the name in the answers file.
@@ -377,7 +378,7 @@ func (x Spread) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Spread) UnmarshalText(text []byte) error {
-	return choice(x, text, spreadNames, "spread")
+	return choice(x, text, spreadNames, "a way to spread the correction")
 }
 
 // String is the name in the answers file.
@@ -388,5 +389,5 @@ func (x Place) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Place) UnmarshalText(text []byte) error {
-	return choice(x, text, placeNames, "place")
+	return choice(x, text, placeNames, "a place with a poverty line")
 }

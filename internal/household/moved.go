@@ -1,12 +1,12 @@
 package household
 
 import (
+	"fmt"
 	"slices"
 	"strconv"
 	"time"
 
 	"example.com/plumbline/internal/bankdays"
-	"example.com/plumbline/internal/words"
 )
 
 // MovedPaydays is what payroll does with a payday on which banks are closed.
@@ -97,8 +97,8 @@ func (j Job) FirstPaydayIn(year int) Date {
 // InStep is the job with a first payday from which later years go on in step
 // with the paydays of a year.
 func (j Job) InStep(year int) Job {
-	if first := j.FirstPaydayIn(year); !first.IsZero() {
-		j.FirstPayday = first
+	if j.FirstPayday.IsZero() {
+		j.FirstPayday = j.FirstPaydayIn(year)
 	}
 	return j
 }
@@ -147,7 +147,7 @@ func (d *DayOfMonth) UnmarshalText(text []byte) error {
 	case string(text) == LastDay.String():
 		n = int(LastDay)
 	case err != nil || n < 1 || n > int(LastDay):
-		return words.Fail("answers.day_of_month", "text", string(text))
+		return fmt.Errorf("%.20q is not a day of the month; write 1 to 31, or last", text)
 	}
 	*d = DayOfMonth(n)
 	return nil
@@ -161,5 +161,5 @@ func (x MovedPaydays) MarshalText() ([]byte, error) { return []byte(x.String()),
 
 // UnmarshalText reads the name in the answers file.
 func (x *MovedPaydays) UnmarshalText(text []byte) error {
-	return choice(x, text, movedPaydaysNames, "moved_paydays")
+	return choice(x, text, movedPaydaysNames, "a way to move paydays")
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"example.com/plumbline/internal/household"
-	plain "example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -85,9 +84,9 @@ func (s *Session) mistakes() []mistake {
 		h = tolerant(doc)
 	}
 	var found []mistake
-	h.Check(func(key string, what plain.Text) {
+	h.Check(func(key, message string) {
 		if !open[key] {
-			found = append(found, mistake{key, plain.English().Say(what)})
+			found = append(found, mistake{key, message})
 		}
 	})
 	return found

@@ -156,7 +156,9 @@ func (s *Session) Draft() Draft {
 	h := tolerant(s.doc)
 	at, ready := readyJobs(h)
 	h.Jobs = ready
-	if len(ready) == 0 || !h.Agrees() {
+	sound := true
+	h.Check(func(string, string) { sound = false })
+	if len(ready) == 0 || !sound {
 		return s.sketch()
 	}
 	r, err := certificate.Solve(h, s.y.now, nil)

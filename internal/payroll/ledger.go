@@ -104,10 +104,10 @@ func (j *JobYear) Notes(f OnFile) []worksheet.Note {
 	}
 	into, out := j.job.MovedOverNewYear(j.year)
 	for _, m := range into {
-		s.Note("paydays.moved_into_year", "%s: the payday of %s is on a weekend or bank holiday. We assume that it is paid on %s, so it counts as pay of %d.", name, m.Due.Long(), m.Paid.Long(), j.year)
+		s.Note("paydays.moved_into_year", "%s: banks are closed on %s, so we assume that the pay due then comes on %s. It counts as pay of %d.", name, m.Due.Long(), m.Paid.Long(), j.year)
 	}
 	for _, m := range out {
-		s.Note("paydays.moved_out_of_year", "%s: the payday of %s is on a weekend or bank holiday. We assume that it was paid on %s, so it does not count as pay of %d.", name, m.Due.Long(), m.Paid.Long(), j.year)
+		s.Note("paydays.moved_out_of_year", "%s: banks were closed on %s, so we assume that the pay due then came on %s. It does not count as pay of %d.", name, m.Due.Long(), m.Paid.Long(), j.year)
 	}
 	if n, of := j.paid+j.before[len(j.paydays)], j.y.Payroll.Periods.Of(j.job.Frequency); n > of {
 		s.Note("paydays.more_than_periods", "%s pays %d times in %d, but payroll figures the tax as if there were %d paychecks. So a little less is withheld than the year's tax; the plans here make up for it.", name, n, j.year, of)

@@ -23,8 +23,6 @@ package yamldoc
 import (
 	"bytes"
 	"slices"
-
-	"example.com/plumbline/internal/words"
 )
 
 // Limits on what is read and written, far above any honest file.
@@ -228,7 +226,7 @@ func (d *Document) Position(key string) (line, column int) {
 }
 
 // Problem returns a problem with the value at key, at its Position.
-func (d *Document) Problem(key string, what words.Text) Problem {
+func (d *Document) Problem(key, message string) Problem {
 	line, column := d.Position(key)
-	return Problem{File: d.name, Line: line, Column: column, Key: key, What: what}
+	return Problem{File: d.name, Line: line, Column: column, Key: key, Message: message}
 }

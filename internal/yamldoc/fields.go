@@ -7,23 +7,16 @@ import (
 	"slices"
 	"strings"
 	"sync"
-
-	"example.com/plumbline/internal/words"
 )
 
 // A checker looks at a value as a whole once it has been decoded.
 type checker interface {
-	Check(report func(key string, what words.Text))
-}
-
-// plainChecker is a checker that has no codes for what it says.
-type plainChecker interface {
 	Check(report func(key, message string))
 }
 
 var (
 	unmarshalerType = reflect.TypeFor[encoding.TextUnmarshaler]()
-	checkerTypes    = [...]reflect.Type{reflect.TypeFor[checker](), reflect.TypeFor[plainChecker]()}
+	checkerType     = reflect.TypeFor[checker]()
 )
 
 // A shape is what Decode needs to know about a Go type.
@@ -49,11 +42,6 @@ type inlined struct {
 	checked bool
 }
 
-// checks reports whether a type has a Check.
-func checks(t reflect.Type) bool {
-	return slices.ContainsFunc(checkerTypes[:], reflect.PointerTo(t).Implements)
-}
-
 var shapes sync.Map // of reflect.Type to *shape
 
 func shapeOf(t reflect.Type) *shape {
@@ -62,7 +50,7 @@ func shapeOf(t reflect.Type) *shape {
 	}
 	s := &shape{
 		textual: reflect.PointerTo(t).Implements(unmarshalerType),
-		checked: checks(t),
+		checked: reflect.PointerTo(t).Implements(checkerType),
 	}
 	if t.Kind() == reflect.Struct && !s.textual {
 		s.addFields(t, nil)
@@ -89,7 +77,7 @@ func (s *shape) addFields(t reflect.Type, index []int) {
 		switch {
 		case inline && f.Type.Kind() == reflect.Struct:
 			s.addFields(f.Type, at)
-			s.inlined = append(s.inlined, inlined{at, f.IsExported() && checks(f.Type)})
+			s.inlined = append(s.inlined, inlined{at, f.IsExported() && reflect.PointerTo(f.Type).Implements(checkerType)})
 		case inline && f.Type == reflect.TypeFor[map[string]string]():
 			s.rest = at
 		case inline && tagged:

@@ -1,24 +1,27 @@
 package yamldoc
 
-import "example.com/plumbline/internal/words"
+import (
+	"fmt"
+	"strings"
+)
 
 // mostListed is the number of keys up to which a message lists them all.
 const mostListed = 8
 
-// unknownKey is what is said of a key that is not among the names.
-func unknownKey(name string, names []string) words.Text {
+// unknownKey is the message about a key that is not among the names.
+func unknownKey(name string, names []string) string {
 	near := nearest(name, names)
 	switch {
 	case len(names) == 0:
-		return words.T("yaml.unknown_none")
+		return unknown + "no keys stand here"
 	case near != "" && len(names) <= mostListed:
-		return words.T("yaml.unknown_near_listed", "near", near, "names", names)
+		return fmt.Sprintf(unknown+"did you mean %q? The keys here are %s", near, strings.Join(names, ", "))
 	case near != "":
-		return words.T("yaml.unknown_near", "near", near)
+		return fmt.Sprintf(unknown+"did you mean %q?", near)
 	case len(names) <= mostListed:
-		return words.T("yaml.unknown_listed", "names", names)
+		return unknown + "the keys here are " + strings.Join(names, ", ")
 	}
-	return words.T("yaml.unknown")
+	return unknown + "remove it, or check its spelling"
 }
 
 // nearest is the name that name was most likely meant to be, or nothing.

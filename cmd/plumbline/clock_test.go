@@ -1,0 +1,132 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/plumbline/internal/bankdays"
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
+)
+
+// runOn runs a command line with the clock on a day, and expects status 0.
+func runOn(t *testing.T, today household.Date, args ...string) string {
+	t.Helper()
+	var out, errs bytes.Buffer
+	p := &program{stdin: strings.NewReader(""), stdout: &out, stderr: &errs, today: today, language: words.English()}
+	if status := p.run(args); status != exitDone {
+		t.Fatalf("%v on %v: status %d: %s", args, today, status, errs.String())
+	}
+	return out.String()
+}
+
+// clockDays are the days of the calendar on which the pages are read: before and
+// after Thanksgiving, Christmas and New Year, the ends of exemption (February),
+// of the return (April 15) and of two estimated payments.
+func clockDays(year int) []household.Date {
+	return []household.Date{
+		household.On(year, time.November, 26), household.On(year, time.December, 20), household.On(year, time.December, 31),
+		household.On(year+1, time.January, 2), household.On(year+1, time.January, 20), household.On(year+1, time.February, 14),
+		household.On(year+1, time.April, 10), household.On(year+1, time.June, 15),
+	}
+}
+
+// employee is a household on a day, with its newest stub.
+type employee struct {
+	name, status, frequency, first, certificate, more string
+	pay, tax                                          int64 // a paycheck
+}
+
+var clockPeople = []employee{
+	{"short all year", "single", "biweekly", "01-02", "filing_status: married_filing_jointly", "income: {interest: 9000}\n", 3100, 150},
+	{"as it should be", "single", "weekly", "01-02", "filing_status: single", "", 1100, 87},
+	{"paid at the end of the month", "head_of_household", "monthly", "01-31", "filing_status: single", "dependents: [{name: a, birth_date: 2015-05-05, relationship: child}]\n", 5200, 430},
+	{"exempt", "single", "biweekly", "01-09", "exempt: true", "", 600, 0},
+	{"exempt with tax to pay", "single", "biweekly", "01-09", "exempt: true", "", 2600, 0},
+}
+
+// file is the answers of a person on a day, without as_of: the clock gives it.
+func (p employee) file(t *testing.T, today household.Date) string {
+	var f household.Frequency
+	if err := f.UnmarshalText([]byte(p.frequency)); err != nil {
+		t.Fatal(err)
+	}
+	var first household.Date
+	if err := first.UnmarshalText([]byte(fmt.Sprintf("%d-%s", today.Year, p.first))); err != nil {
+		t.Fatal(err)
+	}
+	j := household.Job{Frequency: f, FirstPayday: first}
+	stub := ""
+	if n := len(j.Paydays(today.Year)) - len(j.PaydaysAfter(today.Year, today)); n > 0 {
+		stub = fmt.Sprintf("    year_to_date: {payday: %v, taxable_pay: %v, federal_tax: %v}\n", j.Paydays(today.Year)[n-1], money.Dollars(p.pay).Times(n), money.Dollars(p.tax).Times(n))
+	}
+	text := fmt.Sprintf("format: 1\ntax_year: %d\nfiling_status: %s\nself: {birth_date: 1990-06-01}\n%sjobs:\n  - name: Harbor\n    pay_frequency: %s\n    taxable_pay: %d\n    first_payday: %v\n    certificate: {%s}\n%s",
+		today.Year, p.status, p.more, p.frequency, p.pay, first, p.certificate, stub)
+	name := filepath.Join(t.TempDir(), "answers.yaml")
+	if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	return name
+}
+
+// dated is a date as pages write it, after words that say what it is for.
+var dated = regexp.MustCompile(`(?i)\b(by|paydays? of|payday on|in time for the payday of|before) ((?:January|February|March|April|May|June|July|August|September|October|November|December) \d{1,2}, \d{4})`)
+
+// Whatever the day, the pages say sensible things: what is to be done by a day
+// or counts from a payday is still to come, no payday is on a day on which banks
+// are closed, and December's errand is named only before December.
+func TestClock(t *testing.T) {
+	for _, today := range clockDays(2025) {
+		for _, p := range clockPeople {
+			t.Run(fmt.Sprintf("%v %s", today, p.name), func(t *testing.T) {
+				file := p.file(t, today)
+				page := strings.Join(strings.Fields(runOn(t, today, "certificate", file)), " ")
+				checkDates(t, today, page)
+				if strings.Contains(page, "In December") && today.Month == time.December {
+					t.Errorf("In December says what to do in December:\n%s", page)
+				}
+				if strings.Contains(readFile(t, file), "year_to_date") {
+					stub := strings.Join(strings.Fields(runOn(t, today, "stub", file)), " ")
+					if strings.Contains(stub, "is not a payday") || strings.Contains(stub, "do not fit together") {
+						t.Errorf("the stub of a payday is questioned:\n%s", stub)
+					}
+				}
+			})
+		}
+	}
+}
+
+// checkDates looks at every date of a page that something is to be done by, or
+// that is a payday.
+func checkDates(t *testing.T, today household.Date, page string) {
+	t.Helper()
+	for _, m := range dated.FindAllStringSubmatch(page, -1) {
+		d, err := time.Parse("January 2, 2006", m[2])
+		if err != nil {
+			t.Fatal(err)
+		}
+		day := household.DateOf(d)
+		if day.Before(today) && !strings.EqualFold(m[1], "before") {
+			t.Errorf("past: %q in\n%s", m[0], page)
+		}
+		if strings.Contains(m[1], "payday") && !bankdays.Open(day.Civil()) {
+			t.Errorf("banks are closed: %q in\n%s", m[0], page)
+		}
+	}
+}
+
+func readFile(t *testing.T, name string) string {
+	t.Helper()
+	text, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
