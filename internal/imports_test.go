@@ -36,7 +36,7 @@ var mayImport = map[string]string{
 	"internal/certificate":  "money words household worksheet tables tax payroll",
 	"internal/paystub":      "money words household tables payroll",
 	"internal/scenario":     "money words household certificate",
-	"internal/sample":       "money household yamldoc tables payroll taxtables",
+	"internal/sample":       "money words household yamldoc tables payroll taxtables",
 	"internal/store":        "money words household yamldoc filippo.io/age github.com/google/renameio/v2 golang.org/x/sys",
 	"internal/interview":    "money words household worksheet tables tax certificate scenario yamldoc",
 	"internal/report":       "money words household worksheet tables tax payroll certificate paystub scenario layout codeberg.org/go-pdf/fpdf golang.org/x/image golang.org/x/text",

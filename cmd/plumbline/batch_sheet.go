@@ -28,7 +28,7 @@ func unknownColumns(sheet *roster.Sheet) error {
 	for _, p := range problems {
 		if p.Unknown() {
 			letters, name, _ := sheet.Column(p.Key)
-			unknown = append(unknown, words.Fail("batch.unknown_column", "column", letters, "name", name, "what", p.Message))
+			unknown = append(unknown, words.Fail("batch.unknown_column", "column", letters, "name", name, "what", p.What))
 		}
 	}
 	return errors.Join(unknown...)
@@ -49,7 +49,7 @@ func mistakes(sheet *roster.Sheet, number int, err error) string {
 		} else if p.Key != "" {
 			place = words.T("batch.no_column", "row", number, "name", roster.Dotted(p.Key))
 		}
-		lines = append(lines, words.English().Say(words.T("batch.mistake", "place", place, "what", p.Message)))
+		lines = append(lines, words.English().Say(words.T("batch.mistake", "place", place, "what", p.What)))
 	}
 	return strings.Join(lines, "\n")
 }

@@ -130,7 +130,7 @@ func jsonFailure(sheet *roster.Sheet) func(number int, id string, err error) []b
 		var problems yamldoc.Problems
 		if errors.As(err, &problems) {
 			for _, p := range problems {
-				of := problem{Key: p.Key, Message: p.Message}
+				of := problem{Key: p.Key, Message: p.Message()}
 				if sheet == nil {
 					of.Column = p.Column
 				} else if letters, _, ok := sheet.Column(p.Key); ok {

@@ -293,7 +293,7 @@ func TestFileThatCannotBeUsedIsAskedAgain(t *testing.T) {
 		t.Fatal(err)
 	}
 	stdout, _, _ := piped(t, programCommand(t, home, aDay), "2\nold.yaml\n2\nnew.yaml\n1\n")
-	if !strings.Contains(flat(stdout), "the file is of format 99") || !strings.Contains(stdout, married) {
+	if !strings.Contains(flat(stdout), "the file has format 99") || !strings.Contains(stdout, married) {
 		t.Errorf("the output is:\n%s", stdout)
 	}
 }

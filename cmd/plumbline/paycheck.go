@@ -9,6 +9,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -104,7 +105,9 @@ func (f paycheckFlags) parse() (payroll.Paycheck, household.Certificate, payroll
 		WholeDollars: r.oneOf("rounding", f.rounding, "cents", "dollar") == "dollar",
 		WageBracket:  r.oneOf("method", f.method, "percentage", "bracket") == "bracket",
 	}
-	c.Check(func(key, message string) { r.wrong(strings.ReplaceAll(key, "_", "-"), message) })
+	c.Check(func(key string, what words.Text) {
+		r.wrong(strings.ReplaceAll(key, "_", "-"), words.English().Say(what))
+	})
 	social := socialPay{before: r.amount("year-to-date", f.yearToDate), retirement: r.amount("retirement", f.retirement)}
 	return check, c, o, social, r.err()
 }
@@ -124,7 +127,7 @@ func (r *flagReader) amount(flag, text string) money.Amount {
 	a, err := money.Parse(text)
 	switch {
 	case err != nil:
-		r.wrong(flag, err.Error())
+		r.wrong(flag, words.English().Error(err))
 	case a.IsNegative() && (flag == "pay" || flag == "year-to-date" || flag == "retirement"):
 		r.wrong(flag, "this amount cannot be negative; write one like 2400.00")
 	}
@@ -133,7 +136,7 @@ func (r *flagReader) amount(flag, text string) money.Amount {
 
 func (r *flagReader) text(flag, text string, into interface{ UnmarshalText([]byte) error }) {
 	if err := into.UnmarshalText([]byte(text)); err != nil {
-		r.wrong(flag, err.Error())
+		r.wrong(flag, words.English().Error(err))
 	}
 }
 

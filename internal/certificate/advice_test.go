@@ -193,7 +193,7 @@ jobs:
 
 // A certificate counts by law no sooner than the plan takes it to count.
 func TestEffectiveByIsNotBeforeTheFirstPayday(t *testing.T) {
-	r := solvedText(t, strings.Replace(december, "as_of: 2026-12-12", "as_of: 2026-05-15", 1)+"wish: {first_payday: 2026-12-25}\n")
+	r := solvedText(t, strings.NewReplacer("as_of: 2026-12-12", "as_of: 2026-05-15", "payday: 2026-12-11", "payday: 2026-05-15").Replace(december)+"wish: {first_payday: 2026-12-25}\n")
 	for _, c := range r.Recommended.Certificates {
 		if c.EffectiveBy.Before(c.FirstPayday) {
 			t.Errorf("effective by %v, counts from %v", c.EffectiveBy, c.FirstPayday)
@@ -204,7 +204,7 @@ func TestEffectiveByIsNotBeforeTheFirstPayday(t *testing.T) {
 // How the year ends and what payroll takes from a paycheck can be explained,
 // down to the answers.
 func TestTheBalanceAndThePaycheckAreTraced(t *testing.T) {
-	r := solvedText(t, strings.Replace(december, "as_of: 2026-12-12", "as_of: 2026-05-15", 1)+"wish: {first_payday: 2026-12-25}\n")
+	r := solvedText(t, strings.NewReplacer("as_of: 2026-12-12", "as_of: 2026-05-15", "payday: 2026-12-11", "payday: 2026-05-15").Replace(december)+"wish: {first_payday: 2026-12-25}\n")
 	if l, ok := r.Trace.Line("year.balance"); !ok || !l.Amount.Equal(r.Recommended.Balance) {
 		t.Errorf("traced %v, balance %v", l.Amount, r.Recommended.Balance)
 	}

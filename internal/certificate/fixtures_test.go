@@ -6,6 +6,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/sample"
+	"example.com/plumbline/internal/words"
 )
 
 // The households that tests are made of.
@@ -19,7 +20,7 @@ var (
 // solved is the result of a household in good form, without next year's tables.
 func solved(t *testing.T, h household.Household) Result {
 	t.Helper()
-	h.Check(func(key, message string) { t.Errorf("%s: %s", key, message) })
+	h.Check(func(key string, what words.Text) { t.Errorf("%s: %s", key, words.English().Say(what)) })
 	r, err := Solve(h, year(t, h.TaxYear), nil)
 	if err != nil {
 		t.Fatal(err)

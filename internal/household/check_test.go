@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // sound is a household in which everything agrees.
@@ -36,7 +37,7 @@ func sound() Household {
 // mistakes are what Check reports, a line each.
 func mistakes(h Household) string {
 	var lines []string
-	h.Check(func(key, message string) { lines = append(lines, key+": "+message) })
+	h.Check(func(key string, what words.Text) { lines = append(lines, key+": "+words.English().Say(what)) })
 	return strings.Join(lines, "\n")
 }
 
@@ -59,32 +60,29 @@ func TestCheck(t *testing.T) {
 	}{
 		{"monthly, two days", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Monthly, []DayOfMonth{1, 9} }, "jobs[0].paydays_of_month: monthly pay has one day of the month; write one, like [last]"},
 		{"twice a month, one day", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{9} }, "jobs[0].paydays_of_month: semimonthly pay has two days of the month; write both, like [15, last]"},
-		{"twice a month, one day twice", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{9, 9} }, "jobs[0].paydays_of_month: semimonthly pay has two different days of the month; write both, like [15, last]"},
-		{"days of the month of biweekly pay", func(h *Household) { h.Jobs[0].PaydaysOfMonth = []DayOfMonth{15, LastDay} }, "jobs[0].paydays_of_month: biweekly pay follows no day of the month; leave this out, or write monthly or semimonthly as the pay frequency"},
-		{"a first payday that is none of the days", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{1, 15} }, "jobs[0].first_payday: 2026-01-09 is not a payday by paydays_of_month; correct one of them"},
+		{"twice a month, one day twice", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{9, 9} }, "jobs[0].paydays_of_month: semimonthly pay has two days of the month; write both, like [15, last]"},
+		{"days of the month of biweekly pay", func(h *Household) { h.Jobs[0].PaydaysOfMonth = []DayOfMonth{15, LastDay} }, "jobs[0].paydays_of_month: biweekly pay follows no day of the month; leave this out, or write monthly or semimonthly for pay_frequency"},
+		{"a first payday that is none of the days", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{1, 15} }, "jobs[0].first_payday: 2026-01-09 is not one of paydays_of_month; correct one of them"},
 		{"earlier certificates out of order", func(h *Household) {
 			h.Jobs[0].EarlierCertificates = []Certificate{{}}
 		}, "jobs[0].earlier_certificates[0].counts_from: an earlier certificate counts from a day before that of the one after it; give each one after it a counts_from, oldest first"},
-		{"worked out long before", func(h *Household) { h.AsOf = On(1926, 6, 15) }, "as_of: 1926-06-15 is more than a year before tax year 2026; correct one of them"},
-		{"born after the year", func(h *Household) { h.Self.BirthDate = On(2027, 1, 1) }, "self.birth_date: 2027-01-01 is not a birth date of someone alive in 2026"},
-		{"born too long ago", func(h *Household) { h.Spouse.BirthDate = On(1895, 12, 31) }, "spouse.birth_date: 1895-12-31 is not a birth date of someone alive in 2026"},
-		{"dependent born after the year", func(h *Household) { h.Dependents[0].BirthDate = On(2027, 5, 5) }, "dependents[0].birth_date: 2027-05-05 is not a birth date of someone alive in 2026"},
+		{"worked out long before", func(h *Household) { h.AsOf = On(1926, 6, 15) }, "as_of: 1926-06-15 is more than a year before tax_year, 2026; correct one of them"},
+		{"born after the year", func(h *Household) { h.Self.BirthDate = On(2027, 1, 1) }, "self.birth_date: 2027-01-01 is not a birth date of someone alive in 2026; correct the year"},
+		{"born too long ago", func(h *Household) { h.Spouse.BirthDate = On(1895, 12, 31) }, "spouse.birth_date: 1895-12-31 is not a birth date of someone alive in 2026; correct the year"},
+		{"dependent born after the year", func(h *Household) { h.Dependents[0].BirthDate = On(2027, 5, 5) }, "dependents[0].birth_date: 2027-05-05 is not a birth date of someone alive in 2026; correct the year"},
 		{"13 months", func(h *Household) { h.Dependents[0].MonthsWithYou = &three }, "dependents[0].months_with_you: 13 is not a number of months of one year; write 0 to 12"},
 
-		{"no frequency", func(h *Household) { h.Jobs[0].Frequency = FrequencyUnknown }, "jobs[0].pay_frequency: is missing: how often the job pays is needed for any figure; write biweekly, monthly or the like"},
-		{"pre-tax above gross", func(h *Household) { h.Jobs[0].Pretax.Other = amount("2400.01") }, "jobs[0].pretax: the pre-tax deductions of 2,650.01 are more than the gross pay of 2,650.00"},
-		{"pay does not agree", func(h *Household) { h.Jobs[0].TaxablePay = amount("2400.01") }, "jobs[0].taxable_pay: 2,400.01 does not agree with gross pay less pre-tax deductions, 2,400.00; correct one or leave one out"},
-		{"ends before it begins", func(h *Household) { h.Jobs[0].LastPayday = On(2026, 1, 8) }, "jobs[0].last_payday: 2026-01-08 is before the first payday, 2026-01-09"},
-		{"begins after the year", func(h *Household) { h.Jobs[0].FirstPayday, h.Jobs[0].LastPayday = On(2027, 1, 1), Date{} }, "jobs[0].first_payday: 2027-01-01 is after tax year 2026\njobs[0].year_to_date.payday: 2026-06-12 is before the first payday, 2027-01-01"},
-		{"last year's stub", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2025, 12, 26) }, "jobs[0].year_to_date.payday: 2025-12-26 is not in tax year 2026; year-to-date figures begin anew each January"},
-		{"stub before the job", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2026, 1, 8) }, "jobs[0].year_to_date.payday: 2026-01-08 is before the first payday, 2026-01-09"},
+		{"no frequency", func(h *Household) { h.Jobs[0].Frequency = FrequencyUnknown }, "jobs[0].pay_frequency: is missing; how often the job pays is needed for any figure. Write biweekly, monthly or the like"},
+		{"pre-tax above gross", func(h *Household) { h.Jobs[0].Pretax.Other = amount("2400.01") }, "jobs[0].pretax: the pre-tax deductions of 2,650.01 are more than gross_pay, 2,650.00; correct one of them"},
+		{"pay does not agree", func(h *Household) { h.Jobs[0].TaxablePay = amount("2400.01") }, "jobs[0].taxable_pay: 2,400.01 does not agree with gross_pay less pretax, 2,400.00; correct one or leave one out"},
+		{"ends before it begins", func(h *Household) { h.Jobs[0].LastPayday = On(2026, 1, 8) }, "jobs[0].last_payday: 2026-01-08 is before first_payday, 2026-01-09; correct one of them"},
+		{"begins after the year", func(h *Household) { h.Jobs[0].FirstPayday, h.Jobs[0].LastPayday = On(2027, 1, 1), Date{} }, "jobs[0].first_payday: 2027-01-01 is after tax_year, 2026; write the first payday of that year, or leave the job out\njobs[0].year_to_date.payday: 2026-06-12 is before first_payday, 2027-01-01; correct one of them"},
+		{"last year's stub", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2025, 12, 26) }, "jobs[0].year_to_date.payday: 2025-12-26 is not in tax_year, 2026; year-to-date figures start over each January, so use a stub of that year"},
+		{"stub before the job", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2026, 1, 8) }, "jobs[0].year_to_date.payday: 2026-01-08 is before first_payday, 2026-01-09; correct one of them"},
 		{"more tax than pay", func(h *Household) { h.Jobs[0].YearToDate.FederalTax = amount("28800.01") }, "jobs[0].year_to_date.federal_tax: 28,800.01 of tax cannot have been withheld from 28,800.00 of pay; look at the stub again"},
-		{"paycheck of another year", func(h *Household) { h.Jobs[0].LastPaycheck.Payday = On(2025, 6, 12) }, "jobs[0].last_paycheck.payday: 2025-06-12 is not in tax year 2026; give the newest stub of that year"},
+		{"paycheck of another year", func(h *Household) { h.Jobs[0].LastPaycheck.Payday = On(2025, 6, 12) }, "jobs[0].last_paycheck.payday: 2025-06-12 is not in tax_year, 2026; use the newest stub of that year"},
 		{"more tax than paycheck", func(h *Household) { h.Jobs[0].LastPaycheck.FederalTax = amount("2400.01") }, "jobs[0].last_paycheck.federal_tax: 2,400.01 of tax cannot have been withheld from 2,400.00 of pay; look at the stub again"},
-		{"bonus above the paycheck", func(h *Household) { h.Jobs[0].LastPaycheck.OneTimePay = amount("2400.01") }, "jobs[0].last_paycheck.one_time_pay: one-time pay is part of the paycheck and cannot be more than its taxable pay of 2,400.00"},
-		{"bonus of another year", func(h *Household) { h.Jobs[0].OneTimePay[0].Payday = On(2027, 1, 8) }, "jobs[0].one_time_pay[0].payday: 2027-01-08 is not in tax year 2026"},
-		{"qualified above ordinary", func(h *Household) { h.Income.QualifiedDividends = amount("300.01") }, "income.qualified_dividends: qualified dividends are part of the ordinary dividends and cannot be more than their 300.00"},
-		{"more early than at all", func(h *Household) { h.Income.Retirement, h.Income.EarlyWithdrawal = amount("500"), amount("500.01") }, "income.early_withdrawal: what is taken early is part of the income from retirement and cannot be more than its 500.00"},
+		{"more early than at all", func(h *Household) { h.Income.Retirement, h.Income.EarlyWithdrawal = amount("500"), amount("500.01") }, "income.early_withdrawal: what is taken early is part of retirement, 500.00, and cannot be more; correct one of them"},
 		{"percentage above all", func(h *Household) { h.Payments.SocialSecurity = &Voluntary{Percent: 101} }, "payments.social_security_withholding.percent: 101 is not a percentage; write 0 to 100"},
 		{"percentage of a withdrawal", func(h *Household) {
 			h.Payments.Withdrawals = []Withdrawal{{Percent: new(int)}}
@@ -94,23 +92,26 @@ func TestCheck(t *testing.T) {
 		{"no month of coverage", func(h *Household) { h.Marketplace = &Marketplace{Months: new(int)} }, "health_marketplace.months: 0 is not a number of months with coverage; write 1 to 12"},
 		{"13 months of coverage", func(h *Household) { h.Marketplace = &Marketplace{Months: &three} }, "health_marketplace.months: 13 is not a number of months with coverage; write 1 to 12"},
 		{"nobody in the tax family", func(h *Household) { h.Marketplace = &Marketplace{Household: new(int)} }, "health_marketplace.household: 0 is not a number of people; write 1 or more"},
-		{"advance above the premiums", func(h *Household) { h.Marketplace = &Marketplace{Premiums: amount("5000"), Advance: amount("5000.01")} }, "health_marketplace.advance: the advance payments go toward the premiums and cannot be more than their 5,000.00"},
-		{"wish for another year", func(h *Household) { h.Wish.FirstPayday = On(2027, 1, 8) }, "wish.first_payday: 2027-01-08 is not in tax year 2026"},
+		{"advance above the premiums", func(h *Household) { h.Marketplace = &Marketplace{Premiums: amount("5000"), Advance: amount("5000.01")} }, "health_marketplace.advance: the advance payments go toward the premiums and cannot be more than premiums, 5,000.00; correct one of them"},
+		{"bonus above the paycheck", func(h *Household) { h.Jobs[0].LastPaycheck.OneTimePay = amount("2400.01") }, "jobs[0].last_paycheck.one_time_pay: one-time pay is part of the paycheck and cannot be more than its taxable_pay, 2,400.00; correct one of them"},
+		{"bonus of another year", func(h *Household) { h.Jobs[0].OneTimePay[0].Payday = On(2027, 1, 8) }, "jobs[0].one_time_pay[0].payday: 2027-01-08 is not in tax_year, 2026; write a day of that year"},
+		{"qualified above ordinary", func(h *Household) { h.Income.QualifiedDividends = amount("300.01") }, "income.qualified_dividends: qualified dividends are part of ordinary_dividends, 300.00, and cannot be more; correct one of them"},
+		{"wish for another year", func(h *Household) { h.Wish.FirstPayday = On(2027, 1, 8) }, "wish.first_payday: 2027-01-08 is not in tax_year, 2026; write a day of that year"},
 
-		{"allowances on today's certificate", func(h *Household) { h.Jobs[0].Certificate.Allowances = 2 }, "jobs[0].certificate.allowances: certificates of 2020 and later have no allowances; write edition: before_2020 or leave them out"},
+		{"allowances on today's certificate", func(h *Household) { h.Jobs[0].Certificate.Allowances = 2 }, "jobs[0].certificate.allowances: only certificates from before 2020 have this entry; write edition: before_2020, or leave it out"},
 		{"negative allowances", func(h *Household) { h.Jobs[0].Certificate.Allowances = -2 }, "jobs[0].certificate.allowances: -2 cannot be negative; leave the minus sign out"},
 		{"old certificate with new entries", func(h *Household) {
 			h.Jobs[0].Certificate = &Certificate{Edition: Before2020, MultipleJobs: true, Credits: amount("1"), OtherIncome: amount("1"), Deductions: amount("1"), Extra: amount("1")}
-		}, `jobs[0].certificate.multiple_jobs: certificates of before 2020 have no such entry; write edition: current or leave it out
-jobs[0].certificate.credits: certificates of before 2020 have no such entry; write edition: current or leave it out
-jobs[0].certificate.other_income: certificates of before 2020 have no such entry; write edition: current or leave it out
-jobs[0].certificate.deductions: certificates of before 2020 have no such entry; write edition: current or leave it out`},
+		}, `jobs[0].certificate.multiple_jobs: certificates from before 2020 have no such entry; write edition: current, or leave it out
+jobs[0].certificate.credits: certificates from before 2020 have no such entry; write edition: current, or leave it out
+jobs[0].certificate.other_income: certificates from before 2020 have no such entry; write edition: current, or leave it out
+jobs[0].certificate.deductions: certificates from before 2020 have no such entry; write edition: current, or leave it out`},
 
 		{"name too long", func(h *Household) { h.Jobs[0].Name = strings.Repeat("é", 61) }, "jobs[0].name: 61 characters are too many; write a short plain name of at most 60"},
-		{"hidden mark", func(h *Household) { h.Dependents[0].Name = "a\u202eb" }, "dependents[0].name: a character that does not show (U+202E) stands in it; write plain text"},
-		{"number in a name", func(h *Household) { h.Dependents[0].Name = "Zoë 123456789" }, "dependents[0].name: " + NoSSN},
-		{"number in the interview's log", func(h *Household) { h.Interview.Gates["note"] = "123-45-6789" }, "interview: " + NoSSN},
-		{"two at once", func(h *Household) { h.Jobs[0].Name, h.Wish.Refund = "\x1b[31m", minus }, "wish.refund: -1.00 cannot be negative; leave the minus sign out\njobs[0].name: a character that does not show (U+001B) stands in it; write plain text"},
+		{"hidden mark", func(h *Household) { h.Dependents[0].Name = "a\u202eb" }, "dependents[0].name: contains an invisible character (U+202E); use plain text"},
+		{"number in a name", func(h *Household) { h.Dependents[0].Name = "Zoë 123456789" }, "dependents[0].name: this program never keeps a social security number; take it out"},
+		{"number in the interview's log", func(h *Household) { h.Interview.Gates["note"] = "123-45-6789" }, "interview: this program never keeps a social security number; take it out"},
+		{"two at once", func(h *Household) { h.Jobs[0].Name, h.Wish.Refund = "\x1b[31m", minus }, "wish.refund: -1.00 cannot be negative; leave the minus sign out\njobs[0].name: contains an invisible character (U+001B); use plain text"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -217,7 +218,7 @@ func TestCheckSigns(t *testing.T) {
 }
 
 func TestNames(t *testing.T) {
-	const hidden = "a character that does not show (%s) stands in it; write plain text"
+	const hidden = "contains an invisible character (%s); use plain text"
 	tests := []struct{ name, text, want string }{
 		{"none", "", ""},
 		{"plain", "O'Hara & Sons, Ltd. #3", ""},
@@ -249,12 +250,16 @@ func TestNames(t *testing.T) {
 		{"many digits", "123-45-67890", ""},
 	}
 	for _, tt := range tests {
-		if got := NameFault(tt.text); got != tt.want {
+		got := words.English().Say(NameFault(tt.text))
+		if NameFault(tt.text).Code == NoSSN {
+			got = NoSSN
+		}
+		if got != tt.want {
 			t.Errorf("%s: NameFault(%q) = %q, want %q", tt.name, tt.text, got, tt.want)
 		}
 	}
-	h := Household{Jobs: []Job{{Name: " Harbor "}, {Name: "  "}}, Dependents: []Dependent{{}}}
-	for got, want := range map[string]string{h.JobName(0): "Harbor", h.JobName(1): "Job 2", h.DependentName(0): "dependent 1"} {
+	h := Household{Jobs: []Job{{Name: " Harbor "}, {Name: "  "}}}
+	for got, want := range map[string]string{h.JobName(0): "Harbor", h.JobName(1): "Job 2"} {
 		if got != want {
 			t.Errorf("shown as %q, want %q", got, want)
 		}
@@ -279,7 +284,7 @@ func TestCheckNextYear(t *testing.T) {
 		{"qualified dividends alone", NextYear{Income: IncomeOf[*money.Amount]{QualifiedDividends: given("100")}}, ""},
 		{"negative interest", NextYear{Income: IncomeOf[*money.Amount]{Interest: given("-1")}}, "next_year.income.interest: -1.00 cannot be negative; leave the minus sign out"},
 		{"a raise and an end", NextYear{Jobs: []NextJob{{Name: "Harbor Clinic", TaxablePay: given("2500"), LastPayday: On(2027, 6, 11)}}}, ""},
-		{"an end this year", NextYear{Jobs: []NextJob{{Name: "Harbor Clinic", LastPayday: On(2026, 6, 11)}}}, "next_year.jobs[0].last_payday: 2026-06-11 is not in tax year 2027, the year after the answers' own"},
+		{"an end this year", NextYear{Jobs: []NextJob{{Name: "Harbor Clinic", LastPayday: On(2026, 6, 11)}}}, "next_year.jobs[0].last_payday: 2026-06-11 is not in 2027, the year after tax_year; write a day of that year"},
 		{"a job that there is not", NextYear{Jobs: []NextJob{{Name: "Mill"}}}, `next_year.jobs[0].name: none of the jobs is named "Mill"; write its name as it is there`},
 		{"a child's care", NextYear{Dependents: []NextDependent{{Name: "Zoë", CareExpenses: given("3000")}}}, ""},
 		{"a child that there is not", NextYear{Dependents: []NextDependent{{Name: "Max"}}}, `next_year.dependents[0].name: none of the dependents is named "Max"; write its name as it is there`},
@@ -308,7 +313,7 @@ func TestEachMonth(t *testing.T) {
 		{EachMonth{Amount: money.MustParse("400"), FirstMonth: 3, LastMonth: 5}, "0", "1200.00", ""},
 		{EachMonth{Amount: money.MustParse("2100"), FirstMonth: 10}, "25200", "25200.00", "income.social_security_monthly: 2,100.00 a month from month 10 to 12 is 6,300.00, and social_security says 25,200.00; correct one or leave one out"},
 		{EachMonth{Amount: money.MustParse("1"), FirstMonth: 13}, "0", "0.00", "income.social_security_monthly.first_month: 13 is not a month; write 1 to 12"},
-		{EachMonth{Amount: money.MustParse("1"), FirstMonth: 5, LastMonth: 4}, "0", "0.00", "income.social_security_monthly.last_month: 4 is before the first month, 5"},
+		{EachMonth{Amount: money.MustParse("1"), FirstMonth: 5, LastMonth: 4}, "0", "0.00", "income.social_security_monthly.last_month: 4 is before first_month, 5; correct one of them"},
 	} {
 		h := sound()
 		h.Income.SocialSecurityMonthly, h.Income.SocialSecurity = &tt.months, money.MustParse(tt.year)

@@ -1,9 +1,6 @@
 package household
 
-import (
-	"fmt"
-	"strings"
-)
+import "example.com/plumbline/internal/words"
 
 // Status is the filing status on the return (IRC 1(a)-(d), 2).
 type Status int8
@@ -199,7 +196,7 @@ func (x Aim) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Aim) UnmarshalText(text []byte) error {
-	return choice(x, text, aimNames, "an aim")
+	return choice(x, text, aimNames, "aim")
 }
 
 // Spread is which job carries the correction.
@@ -225,8 +222,8 @@ const (
 
 var placeNames = []string{"states", "alaska", "hawaii"}
 
-// choice reads text as one of names; the empty name stands for "not said" and
-// is never read.
+// choice reads text as one of names; the empty name means "not said" and is never
+// read. what is the case of answers.choice that says what it should have been.
 func choice[T ~int8](into *T, text []byte, names []string, what string) error {
 	for i, n := range names {
 		if n != "" && n == string(text) {
@@ -234,8 +231,10 @@ func choice[T ~int8](into *T, text []byte, names []string, what string) error {
 			return nil
 		}
 	}
-	known := strings.TrimPrefix(strings.Join(names, ", "), ", ")
-	return fmt.Errorf("%.40q is not %s; write one of: %s", text, what, known)
+	if names[0] == "" {
+		names = names[1:]
+	}
+	return words.Fail("answers.choice", "text", string(text), "what", what, "names", names)
 }
 
 // String is the name in the answers file.
@@ -246,7 +245,7 @@ func (x Status) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Status) UnmarshalText(text []byte) error {
-	return choice(x, text, statusNames, "a filing status")
+	return choice(x, text, statusNames, "status")
 }
 
 // String is the name in the answers file.
@@ -257,7 +256,7 @@ func (x CertificateStatus) MarshalText() ([]byte, error) { return []byte(x.Strin
 
 // UnmarshalText reads the name in the answers file.
 func (x *CertificateStatus) UnmarshalText(text []byte) error {
-	return choice(x, text, certificateStatusNames, "a filing status of a certificate")
+	return choice(x, text, certificateStatusNames, "certificate_status")
 }
 
 // String is the name in the answers file.
@@ -268,7 +267,7 @@ func (x Earner) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Earner) UnmarshalText(text []byte) error {
-	return choice(x, text, earnerNames, "an earner")
+	return choice(x, text, earnerNames, "earner")
 }
 
 // String is the name in the answers file.
@@ -279,7 +278,7 @@ func (x JobKind) MarshalText() ([]byte, error) { return []byte(x.String()), nil 
 
 // UnmarshalText reads the name in the answers file.
 func (x *JobKind) UnmarshalText(text []byte) error {
-	return choice(x, text, jobKindNames, "a kind of job")
+	return choice(x, text, jobKindNames, "job_kind")
 }
 
 // String is the name in the answers file.
@@ -290,7 +289,7 @@ func (x Frequency) MarshalText() ([]byte, error) { return []byte(x.String()), ni
 
 // UnmarshalText reads the name in the answers file.
 func (x *Frequency) UnmarshalText(text []byte) error {
-	return choice(x, text, frequencyNames, "a pay frequency")
+	return choice(x, text, frequencyNames, "frequency")
 }
 
 // String is the name in the answers file.
@@ -301,7 +300,7 @@ func (x BonusTreatment) MarshalText() ([]byte, error) { return []byte(x.String()
 
 // UnmarshalText reads the name in the answers file.
 func (x *BonusTreatment) UnmarshalText(text []byte) error {
-	return choice(x, text, bonusTreatmentNames, "a way to withhold from a bonus")
+	return choice(x, text, bonusTreatmentNames, "bonus")
 }
 
 // String is the name in the answers file.
@@ -312,7 +311,7 @@ func (x Edition) MarshalText() ([]byte, error) { return []byte(x.String()), nil 
 
 // UnmarshalText reads the name in the answers file.
 func (x *Edition) UnmarshalText(text []byte) error {
-	return choice(x, text, editionNames, "an edition of the certificate")
+	return choice(x, text, editionNames, "edition")
 }
 
 // String is the name in the answers file.
@@ -323,7 +322,7 @@ func (x Marital) MarshalText() ([]byte, error) { return []byte(x.String()), nil 
 
 // UnmarshalText reads the name in the answers file.
 func (x *Marital) UnmarshalText(text []byte) error {
-	return choice(x, text, maritalNames, "a marital box")
+	return choice(x, text, maritalNames, "marital")
 }
 
 // String is the name in the answers file.
@@ -334,7 +333,7 @@ func (x Relationship) MarshalText() ([]byte, error) { return []byte(x.String()),
 
 // UnmarshalText reads the name in the answers file.
 func (x *Relationship) UnmarshalText(text []byte) error {
-	return choice(x, text, relationshipNames, "a relationship")
+	return choice(x, text, relationshipNames, "relationship")
 }
 
 // String is the name in the answers file.
@@ -345,7 +344,7 @@ func (x CountsAs) MarshalText() ([]byte, error) { return []byte(x.String()), nil
 
 // UnmarshalText reads the name in the answers file.
 func (x *CountsAs) UnmarshalText(text []byte) error {
-	return choice(x, text, countsAsNames, "what a dependent counts as")
+	return choice(x, text, countsAsNames, "counts_as")
 }
 
 // String is the name in the answers file.
@@ -356,7 +355,7 @@ func (x EducationCredit) MarshalText() ([]byte, error) { return []byte(x.String(
 
 // UnmarshalText reads the name in the answers file.
 func (x *EducationCredit) UnmarshalText(text []byte) error {
-	return choice(x, text, educationCreditNames, "an education credit")
+	return choice(x, text, educationCreditNames, "education_credit")
 }
 
 // String is the name in the answers file.
@@ -367,7 +366,7 @@ func (x Disclosure) MarshalText() ([]byte, error) { return []byte(x.String()), n
 
 // UnmarshalText reads the name in the answers file.
 func (x *Disclosure) UnmarshalText(text []byte) error {
-	return choice(x, text, disclosureNames, "a wish about employers")
+	return choice(x, text, disclosureNames, "disclosure")
 }
 
 // String is the name in the answers file.
@@ -378,7 +377,7 @@ func (x Spread) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Spread) UnmarshalText(text []byte) error {
-	return choice(x, text, spreadNames, "a way to spread the correction")
+	return choice(x, text, spreadNames, "spread")
 }
 
 // String is the name in the answers file.
@@ -389,5 +388,5 @@ func (x Place) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 
 // UnmarshalText reads the name in the answers file.
 func (x *Place) UnmarshalText(text []byte) error {
-	return choice(x, text, placeNames, "a place with a poverty line")
+	return choice(x, text, placeNames, "place")
 }

@@ -3,6 +3,8 @@ package household
 import (
 	"fmt"
 	"time"
+
+	"example.com/plumbline/internal/words"
 )
 
 // Date is a day of the calendar. The zero value means "not known".
@@ -93,7 +95,7 @@ func (d Date) MarshalText() ([]byte, error) {
 func (d *Date) UnmarshalText(text []byte) error {
 	t, err := time.Parse(time.DateOnly, string(text))
 	if err != nil {
-		return fmt.Errorf("%.20q is not a date; write year-month-day like 2026-06-15", text)
+		return words.Fail("answers.date", "text", string(text))
 	}
 	*d = DateOf(t)
 	return nil

@@ -3,8 +3,9 @@
 // credits, payments and wishes. It checks that the facts agree with each
 // other, knows the calendar of paydays, and holds no arithmetic of the law.
 //
-// Start at Household. The yaml tags are the names in the answers file; a key
-// left out is the zero value, which means "does not apply, zero, not known".
+// Start at Household. The yaml tags are the names in the answers file, with
+// "signed" beside the amounts that may be negative; a key left out is the zero
+// value, which means "does not apply, zero, not known".
 // Facts that do not apply under the filing status (a spouse's job after a
 // divorce) stay in the file and are passed over by the methods that list
 // people and jobs: read those through Earners and CountedJobs.
@@ -295,10 +296,10 @@ type IncomeOf[A any] struct {
 	TaxExemptInterest     A             `yaml:"tax_exempt_interest"` // not taxed, but counted where income is tested
 	OrdinaryDividends     A             `yaml:"ordinary_dividends"`
 	QualifiedDividends    A             `yaml:"qualified_dividends"`    // the qualified part of OrdinaryDividends
-	ShortTermGain         A             `yaml:"short_term_gain"`        // may be negative
-	LongTermGain          A             `yaml:"long_term_gain"`         // may be negative
+	ShortTermGain         A             `yaml:"short_term_gain,signed"` // may be negative
+	LongTermGain          A             `yaml:"long_term_gain,signed"`  // may be negative
 	CapitalLossCarryover  LossesOf[A]   `yaml:"capital_loss_carryover"` // of last year's losses
-	SelfEmployment        ByEarnerOf[A] `yaml:"self_employment"`        // net profit; may be negative
+	SelfEmployment        ByEarnerOf[A] `yaml:"self_employment,signed"` // net profit; may be negative
 	Business              Businesses    `yaml:"business"`               // what decides a deduction where income is high
 	Unemployment          A             `yaml:"unemployment"`
 	Retirement            A             `yaml:"retirement"`       // taxable part, not already a pension job
@@ -306,7 +307,7 @@ type IncomeOf[A any] struct {
 	GamblingWinnings      A             `yaml:"gambling_winnings"`
 	SocialSecurity        A             `yaml:"social_security"` // benefits before any tax; read through Household.Benefits
 	SocialSecurityMonthly *EachMonth    `yaml:"social_security_monthly"`
-	Other                 A             `yaml:"other"`
+	Other                 A             `yaml:"other,signed"`
 }
 
 // Benefits are the social security benefits of the year, before any tax: as
@@ -411,7 +412,7 @@ func (m Marketplace) CoveredMonths() int {
 // credits.
 type LastYear struct {
 	TotalTax            *money.Amount `yaml:"total_tax"`
-	AdjustedGrossIncome *money.Amount `yaml:"adjusted_gross_income"`
+	AdjustedGrossIncome *money.Amount `yaml:"adjusted_gross_income,signed"`
 	Forecast            bool          `yaml:"forecast"` // both were expected last year; the return is not there yet
 }
 

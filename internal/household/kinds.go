@@ -60,7 +60,7 @@ type OtherTaxes struct {
 // Parents are the parents of one who can be claimed, by whose rate unearned
 // income may be taxed.
 type Parents struct {
-	Status             Status       `yaml:"filing_status,required,keep"`
+	Status             Status       `yaml:"filing_status,required"`
 	TaxableIncome      money.Amount `yaml:"taxable_income"`
 	QualifiedDividends money.Amount `yaml:"qualified_dividends"`
 	NetCapitalGain     money.Amount `yaml:"net_capital_gain"` // long-term, less short-term losses
@@ -86,7 +86,7 @@ var withdrawalKindNames = []string{"nonperiodic", "could_be_rolled_over"}
 // Withdrawal is money still to be taken out of a retirement plan this year. It
 // is within the income from retirement.
 type Withdrawal struct {
-	Amount  money.Amount   `yaml:"amount,required,keep"`
+	Amount  money.Amount   `yaml:"amount,required"`
 	Kind    WithdrawalKind `yaml:"kind"`
 	Percent *int           `yaml:"percent"` // asked for on Form W-4R; nil: the default
 }
@@ -99,28 +99,13 @@ func (x WithdrawalKind) MarshalText() ([]byte, error) { return []byte(x.String()
 
 // UnmarshalText reads the name in the answers file.
 func (x *WithdrawalKind) UnmarshalText(text []byte) error {
-	return choice(x, text, withdrawalKindNames, "a kind of withdrawal")
-}
-
-func (b Businesses) check(r reporter) {
-	for _, e := range []Earner{OfSelf, OfSpouse} {
-		if of := b.Of(e); of != nil {
-			r.notNegative(e.String()+".wages", of.Wages)
-			r.notNegative(e.String()+".property", of.Property)
-		}
-	}
-}
-
-func (p Parents) check(r reporter) {
-	r.notNegative("qualified_dividends", p.QualifiedDividends)
-	r.notNegative("net_capital_gain", p.NetCapitalGain)
+	return choice(x, text, withdrawalKindNames, "withdrawal")
 }
 
 func (p PaymentsOf[A]) checkBenefits(r reporter) {
 	p.SocialSecurity.check(r.under("social_security_withholding."))
 	p.Unemployment.check(r.under("unemployment_withholding."))
 	for i, w := range p.Withdrawals {
-		r.notNegative(fmt.Sprintf("withdrawals[%d].amount", i), w.Amount)
 		if w.Percent != nil {
 			r.percent(fmt.Sprintf("withdrawals[%d].percent", i), *w.Percent)
 		}
@@ -133,12 +118,12 @@ func (v *Voluntary) check(r reporter) {
 	}
 	r.percent("percent", v.Percent)
 	if v.Months != nil && (*v.Months < 1 || *v.Months > 12) {
-		r.report("months", fmt.Sprintf("%d is not a number of months of one year; write 1 to 12", *v.Months))
+		r.say("months", "months_withheld", "months", *v.Months)
 	}
 }
 
 func (r reporter) percent(key string, n int) {
 	if n < 0 || n > 100 {
-		r.report(key, fmt.Sprintf("%d is not a percentage; write 0 to 100", n))
+		r.say(key, "percentage", "percent", n)
 	}
 }

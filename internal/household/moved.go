@@ -1,12 +1,12 @@
 package household
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"time"
 
 	"example.com/plumbline/internal/bankdays"
+	"example.com/plumbline/internal/words"
 )
 
 // MovedPaydays is what payroll does with a payday on which banks are closed.
@@ -147,7 +147,7 @@ func (d *DayOfMonth) UnmarshalText(text []byte) error {
 	case string(text) == LastDay.String():
 		n = int(LastDay)
 	case err != nil || n < 1 || n > int(LastDay):
-		return fmt.Errorf("%.20q is not a day of the month; write 1 to 31, or last", text)
+		return words.Fail("answers.day_of_month", "text", string(text))
 	}
 	*d = DayOfMonth(n)
 	return nil
@@ -161,5 +161,5 @@ func (x MovedPaydays) MarshalText() ([]byte, error) { return []byte(x.String()),
 
 // UnmarshalText reads the name in the answers file.
 func (x *MovedPaydays) UnmarshalText(text []byte) error {
-	return choice(x, text, movedPaydaysNames, "a way to move paydays")
+	return choice(x, text, movedPaydaysNames, "moved_paydays")
 }

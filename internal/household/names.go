@@ -2,62 +2,59 @@ package household
 
 import (
 	"fmt"
-	"regexp"
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"example.com/plumbline/internal/words"
 )
 
 // longestName is how many characters the name of a job or a dependent may
 // have: enough for any label, and still one line on a page.
 const longestName = 60
 
-// NoSSN is what is said of a text that looks like a social security number.
-const NoSSN = "this program never holds a social security number; take it out"
-
-// ssn recognizes nine digits as they are written in a social security number,
-// with or without their two breaks, or in an employer's number. \P{Nd} keeps
-// out longer numbers, such as those of telephones.
-var ssn = regexp.MustCompile(`(?:^|\P{Nd})(?:\p{Nd}{3}[-–—. ]?\p{Nd}{2}[-–—. ]?\p{Nd}{4}|\p{Nd}{2}-\p{Nd}{7})(?:\P{Nd}|$)`)
-
-// LooksLikeSSN reports whether a text holds what may be a social security
-// number.
-func LooksLikeSSN(text string) bool {
-	digits := 0
-	for _, r := range text {
-		if unicode.IsDigit(r) {
-			digits++
-		}
-	}
-	return digits >= 9 && ssn.MatchString(text)
-}
-
 // NameFault says what is wrong with a name for a job or a dependent, and what
 // to do about it; nothing when the name can be shown as it is. The empty name
-// is in order: JobName and DependentName give it words.
-func NameFault(name string) string {
+// is in order: JobName gives it words.
+func NameFault(name string) words.Text {
 	length := utf8.RuneCountInString(name)
 	switch {
 	case !utf8.ValidString(name):
-		return "this is not UTF-8; write a short plain name"
+		return words.T("answers.name_not_utf8")
 	case length > longestName:
-		return fmt.Sprintf("%d characters are too many; write a short plain name of at most %d", length, longestName)
+		return words.T("answers.name_too_long", "length", length, "most", longestName)
 	}
-	return textFault(name)
+	fault := textFault(name)
+	if fault.IsZero() && strings.TrimSpace(name) != "" && strings.IndexFunc(name, drawn) < 0 {
+		fault = words.T("answers.name_unseen")
+	}
+	return fault
 }
+
+// drawn reports whether a character leaves a mark on a page.
+func drawn(r rune) bool {
+	return unicode.In(r, unicode.L, unicode.N, unicode.P, unicode.S) && r != hangulFiller && r != halfwidthFiller && r != brailleBlank
+}
+
+// Letters and symbols, by their class, that are drawn as nothing.
+const (
+	hangulFiller    = '\u3164'
+	halfwidthFiller = '\uffa0'
+	brailleBlank    = '\u2800'
+)
 
 // textFault says what forbids a text of any length; nothing when it can be
 // shown as it is.
-func textFault(text string) string {
+func textFault(text string) words.Text {
 	if LooksLikeSSN(text) {
-		return NoSSN
+		return words.T(NoSSN)
 	}
 	for _, r := range text {
 		if !visible(r) {
-			return fmt.Sprintf("a character that does not show (%U) stands in it; write plain text", r)
+			return words.T("answers.invisible", "character", fmt.Sprintf("%U", r))
 		}
 	}
-	return ""
+	return words.Text{}
 }
 
 // visible reports whether a character shows as itself and steers nothing: no
@@ -68,19 +65,52 @@ func visible(r rune) bool {
 	return unicode.IsGraphic(r) && r != '\u2028' && r != '\u2029' || r == nonJoiner || r == joiner
 }
 
-// JobName is the name of the job at an index of Jobs as people read it: its
-// own, or "Job 1" when it has none.
-func (h Household) JobName(i int) string { return nameOr(h.Jobs[i].Name, "Job", i) }
-
 // DependentName is the name of the dependent at an index of Dependents as
 // people read it: its own, or "dependent 1" when it has none.
 func (h Household) DependentName(i int) string {
-	return nameOr(h.Dependents[i].Name, "dependent", i)
-}
-
-func nameOr(name, kind string, i int) string {
-	if name = strings.TrimSpace(name); name != "" {
+	if name := strings.TrimSpace(h.Dependents[i].Name); name != "" {
 		return name
 	}
-	return fmt.Sprintf("%s %d", kind, i+1)
+	return fmt.Sprintf("dependent %d", i+1)
+}
+
+// JobName is the name of the job at an index of Jobs as people read it: its
+// own, or "Job 1" when it has none. Names that look alike where a page has room
+// for their beginning only are numbered, so that no two employers are mistaken
+// for each other: "Harbor Clinic (2)".
+func (h Household) JobName(i int) string {
+	name := strings.TrimSpace(h.Jobs[i].Name)
+	if name == "" {
+		return fmt.Sprintf("Job %d", i+1)
+	}
+	alike, before := 0, 0
+	for k, j := range h.Jobs {
+		if look(j.Name) == look(name) {
+			alike++
+			if k < i {
+				before++
+			}
+		}
+	}
+	if alike < 2 {
+		return name
+	}
+	number := fmt.Sprintf(" (%d)", before+1)
+	if r := []rune(name); len(r) > looksAlike {
+		name = strings.TrimSpace(string(r[:looksAlike])) + "…"
+	}
+	return name + number
+}
+
+// looksAlike is after how many characters a reader of a narrow column no longer
+// tells two names apart.
+const looksAlike = 20
+
+// look is what two names that look alike have in common.
+func look(name string) string {
+	name = strings.Join(strings.Fields(strings.ToLower(name)), " ")
+	if r := []rune(name); len(r) > looksAlike {
+		name = string(r[:looksAlike])
+	}
+	return name
 }

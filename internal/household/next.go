@@ -130,19 +130,11 @@ func putEach(into *ByEarner, given ByEarnerOf[*money.Amount]) {
 // checkNextYear checks what is said to differ next year as this year's own
 // answers are checked, and that it speaks of jobs and people that there are.
 func (h Household) checkNextYear(r reporter) {
-	var given Household
-	h.NextYear.Apply(&given)
-	given.Income.QualifiedDividends = money.Zero // a part of dividends that may be this year's
-	given.Income.EarlyWithdrawal = money.Zero    // the same of retirement
-	checkIncome(given.Income, r.under("income."))
-	checkAdjustments(given.Adjustments, r.under("adjustments."))
-	checkDeductions(given.Deductions, r.under("deductions."))
-	checkCredits(given.Credits, r.under("credits."))
-	r.givenNotNegative("income.qualified_dividends", h.NextYear.Income.QualifiedDividends)
-	r.givenNotNegative("income.early_withdrawal", h.NextYear.Income.EarlyWithdrawal)
-	given.Payments.checkBenefits(r.under("payments."))
-	r.notNegative("payments.estimated_tax", given.Payments.EstimatedTax)
-	r.notNegative("payments.other_withholding", given.Payments.OtherWithholding)
+	in := h.NextYear.Income
+	var year money.Amount
+	put(&year, in.SocialSecurity)
+	r.monthly("income.social_security_monthly", in.SocialSecurityMonthly, "social_security", year)
+	h.NextYear.Payments.checkBenefits(r.under("payments."))
 	for i, j := range h.NextYear.Jobs {
 		of := 0
 		for _, job := range h.Jobs {
@@ -159,24 +151,21 @@ func (h Household) checkNextYear(r reporter) {
 				of++
 			}
 		}
-		r.oneOfThem(key+"name", d.Name, "dependents", of)
-		r.givenNotNegative(key+"care_expenses", d.CareExpenses)
+		r.oneOfThem(key+"name", d.Name, "dependent", of)
 	}
 }
 
 // check checks what differs at a job next year; of is the number of jobs of its
 // name.
 func (j NextJob) check(r reporter, of int) {
-	r.oneOfThem("name", j.Name, "jobs", of)
-	r.givenNotNegative("taxable_pay", j.TaxablePay)
+	r.oneOfThem("name", j.Name, "job", of)
 	next := r
 	if r.year != 0 {
 		next.year++
 	}
-	next.inYear("last_payday", j.LastPayday, ", the year after the answers' own")
+	next.inYear("last_payday", j.LastPayday, "day_not_in_next_year")
 	for k, o := range j.OneTimePay {
-		next.inYear(fmt.Sprintf("one_time_pay[%d].payday", k), o.Payday, ", the year after the answers' own")
-		r.notNegative(fmt.Sprintf("one_time_pay[%d].amount", k), o.Amount)
+		next.inYear(fmt.Sprintf("one_time_pay[%d].payday", k), o.Payday, "day_not_in_next_year")
 	}
 }
 
@@ -184,9 +173,9 @@ func (j NextJob) check(r reporter, of int) {
 func (r reporter) oneOfThem(key, name, of string, n int) {
 	switch {
 	case n == 0:
-		r.report(key, fmt.Sprintf("none of the %s is named %.40q; write its name as it is there", of, name))
+		r.say(key, "nobody_of_name", "of", of, "name", name)
 	case n > 1:
-		r.report(key, fmt.Sprintf("%d of the %s are named %.40q; give each a name of its own", n, of, name))
+		r.say(key, "several_of_name", "n", n, "of", of, "name", name)
 	}
 }
 
@@ -196,21 +185,20 @@ func (r reporter) monthly(key string, m *EachMonth, yearKey string, year money.A
 	if m == nil {
 		return
 	}
-	r.notNegative(key+".amount", m.Amount)
 	first, last := m.Months()
 	for _, month := range []struct {
 		key string
 		n   int
 	}{{".first_month", first}, {".last_month", last}} {
 		if month.n < 1 || month.n > 12 {
-			r.report(key+month.key, fmt.Sprintf("%d is not a month; write 1 to 12", month.n))
+			r.say(key+month.key, "month", "month", month.n)
 			return
 		}
 	}
 	switch {
 	case last < first:
-		r.report(key+".last_month", fmt.Sprintf("%d is before the first month, %d", last, first))
+		r.say(key+".last_month", "last_month", "last", last, "first", first)
 	case year.IsPositive() && !year.Equal(m.Total()):
-		r.report(key, fmt.Sprintf("%s a month from month %d to %d is %s, and %s says %s; correct one or leave one out", m.Amount.Grouped(), first, last, m.Total().Grouped(), yearKey, year.Grouped()))
+		r.say(key, "monthly_and_year", "amount", m.Amount, "first", first, "last", last, "total", m.Total(), "key", yearKey, "year", year)
 	}
 }

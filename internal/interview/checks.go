@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/plumbline/internal/household"
+	plain "example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -84,9 +85,9 @@ func (s *Session) mistakes() []mistake {
 		h = tolerant(doc)
 	}
 	var found []mistake
-	h.Check(func(key, message string) {
+	h.Check(func(key string, what plain.Text) {
 		if !open[key] {
-			found = append(found, mistake{key, message})
+			found = append(found, mistake{key, plain.English().Say(what)})
 		}
 	})
 	return found

@@ -261,9 +261,8 @@ func (w *walk) asFiled() (certificate.Outlook, bool) {
 	}
 	if w.outlook == nil {
 		w.outlook = new(certificate.Outlook)
-		h, sound := w.household(), true
-		h.Check(func(string, string) { sound = false })
-		if sound && len(h.CountedJobs()) > 0 {
+		h := w.household()
+		if h.Agrees() && len(h.CountedJobs()) > 0 {
 			*w.outlook, _ = certificate.AsFiled(h, w.y, tax.ByReturn, nil)
 			w.outlookOK = true
 		}

@@ -156,9 +156,7 @@ func (s *Session) Draft() Draft {
 	h := tolerant(s.doc)
 	at, ready := readyJobs(h)
 	h.Jobs = ready
-	sound := true
-	h.Check(func(string, string) { sound = false })
-	if len(ready) == 0 || !sound {
+	if len(ready) == 0 || !h.Agrees() {
 		return s.sketch()
 	}
 	r, err := certificate.Solve(h, s.y.now, nil)

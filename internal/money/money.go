@@ -7,7 +7,6 @@
 package money
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/shopspring/decimal"
@@ -264,9 +263,9 @@ func (r Rate) MarshalText() ([]byte, error) { return []byte(r.Text()), nil }
 
 // UnmarshalText reads a fraction from 0 to 1, as 0.0765.
 func (r *Rate) UnmarshalText(text []byte) error {
-	d, err := plainDecimal(string(text))
-	if err != nil || d.IsNegative() || d.GreaterThan(decimal.NewFromInt(1)) {
-		return fmt.Errorf("%q is not a rate; write a fraction from 0 to 1 like 0.22", clip(string(text)))
+	d, ok := plainDecimal(string(text))
+	if !ok || d.IsNegative() || d.GreaterThan(decimal.NewFromInt(1)) {
+		return &Fault{"rate", string(text)}
 	}
 	*r = Rate{d}
 	return nil

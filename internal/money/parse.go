@@ -3,7 +3,6 @@ package money
 import (
 	"fmt"
 	"strings"
-	"unicode/utf8"
 
 	"github.com/shopspring/decimal"
 )
@@ -15,26 +14,35 @@ const (
 	mostPlaces = 10
 )
 
+// Fault is the error for a text that is no amount, or no rate. Package words says
+// how to write one.
+type Fault struct {
+	Code string // none, too_large, places, rate
+	Text string
+}
+
+func (f *Fault) Error() string { return fmt.Sprintf("amount %s: %.40q", f.Code, f.Text) }
+
 // Parse reads an amount as people write it: "1234.5", "1,234.50", "$1,234.50",
 // "-20". It refuses everything else (exponents, hexadecimal, signs other than
 // a leading minus, digits of other scripts, a comma for the decimal point)
-// with an error that says how to write it.
+// with a *Fault.
 func Parse(s string) (Amount, error) {
 	text := strings.TrimSpace(s)
 	negative := strings.HasPrefix(text, "-")
 	text = strings.TrimPrefix(text, "-")
 	text = strings.TrimPrefix(text, "$")
 	text, grouped := ungroup(text)
-	d, err := plainDecimal(text)
-	if err != nil || !grouped {
-		return Zero, fmt.Errorf("%q is not an amount; write it like 1200.50", clip(s))
+	d, ok := plainDecimal(text)
+	if !ok || !grouped {
+		return Zero, &Fault{"none", s}
 	}
 	whole, places, _ := strings.Cut(text, ".")
 	if len(whole) > mostDigits {
-		return Zero, fmt.Errorf("%q is larger than any amount this program takes", clip(s))
+		return Zero, &Fault{"too_large", s}
 	}
 	if len(places) > mostPlaces {
-		return Zero, fmt.Errorf("%q has too many decimal places; write dollars and cents", clip(s))
+		return Zero, &Fault{"places", s}
 	}
 	if d.Exponent() > centPlaces {
 		d = d.Add(decimal.New(0, centPlaces)) // the same sum, held in cents
@@ -72,26 +80,18 @@ func ungroup(s string) (string, bool) {
 
 // plainDecimal reads ASCII digits with at most one point and at least one
 // digit after it; no leading zeros but the one before the point.
-func plainDecimal(s string) (decimal.Decimal, error) {
+func plainDecimal(s string) (d decimal.Decimal, ok bool) {
 	whole, places, hasPoint := strings.Cut(s, ".")
 	valid := allDigits(whole) && allDigits(places) &&
 		(whole != "" || places != "") && (!hasPoint || places != "") &&
 		(len(whole) < 2 || whole[0] != '0') && len(s) <= 64
 	if !valid {
-		return decimal.Decimal{}, fmt.Errorf("%q is not a number", clip(s))
+		return decimal.Decimal{}, false
 	}
-	return decimal.NewFromString(s)
+	d, err := decimal.NewFromString(s)
+	return d, err == nil
 }
 
 func allDigits(s string) bool {
 	return strings.IndexFunc(s, func(r rune) bool { return r < '0' || r > '9' }) < 0
-}
-
-// clip keeps an offending text short enough to stand in a message.
-func clip(s string) string {
-	const most = 40
-	if utf8.RuneCountInString(s) <= most {
-		return s
-	}
-	return string([]rune(s)[:most]) + "…"
 }

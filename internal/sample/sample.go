@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
 )
@@ -53,6 +54,6 @@ func Answers(t testing.TB, name, text string) household.Household {
 	if problems := doc.Decode(&h); len(problems) > 0 {
 		t.Fatal(problems)
 	}
-	h.Check(func(key, message string) { t.Errorf("%s: %s: %s", name, key, message) })
+	h.Check(func(key string, what words.Text) { t.Errorf("%s: %s: %s", name, key, words.English().Say(what)) })
 	return h
 }

@@ -7,11 +7,12 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/sample"
+	"example.com/plumbline/internal/words"
 )
 
 func solved(t *testing.T, h household.Household) certificate.Result {
 	t.Helper()
-	h.Check(func(key, message string) { t.Errorf("%s: %s", key, message) })
+	h.Check(func(key string, what words.Text) { t.Errorf("%s: %s", key, words.English().Say(what)) })
 	r, err := certificate.Solve(h, sample.Year(t, h.TaxYear), nil)
 	if err != nil {
 		t.Fatal(err)

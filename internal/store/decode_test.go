@@ -16,6 +16,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -23,6 +24,9 @@ var today = household.On(2026, 6, 15)
 
 // head is the smallest file in good form.
 const head = "format: 1\ntax_year: 2026\nfiling_status: single\n"
+
+// noSSN is what is said of a social security number.
+const noSSN = "this program never keeps a social security number; take it out"
 
 func TestDecode(t *testing.T) {
 	for name, text := range map[string]string{
@@ -52,11 +56,11 @@ func TestDecodeRefuses(t *testing.T) {
 	job := func(field string) string { return head + "jobs:\n  - pay_frequency: weekly\n    " + field + "\n" }
 	tests := []struct{ name, text, want string }{
 		// Names.
-		{"terminal escape", job("name: \"\x1b[2J\""), "6:12: a control character (U+001B); remove it"},
-		{"terminal escape, escaped", job(`name: "\e[2J"`), "6:11: jobs[0].name: the text holds a control character (U+001B); remove it"},
-		{"right-to-left mark", job("name: \u202egnp"), "6:5: jobs[0].name: a character that does not show (U+202E) stands in it; write plain text"},
-		{"right-to-left mark, escaped", job(`name: "\u202e"`), "6:5: jobs[0].name: a character that does not show (U+202E) stands in it; write plain text"},
-		{"newline", job(`name: "a\nb"`), "6:5: jobs[0].name: a character that does not show (U+000A) stands in it; write plain text"},
+		{"terminal escape", job("name: \"\x1b[2J\""), "6:12: contains a control character (U+001B); remove it"},
+		{"terminal escape, escaped", job(`name: "\e[2J"`), "6:11: jobs[0].name: contains a control character (U+001B); remove it"},
+		{"right-to-left mark", job("name: \u202egnp"), "6:5: jobs[0].name: contains an invisible character (U+202E); use plain text"},
+		{"right-to-left mark, escaped", job(`name: "\u202e"`), "6:5: jobs[0].name: contains an invisible character (U+202E); use plain text"},
+		{"newline", job(`name: "a\nb"`), "6:5: jobs[0].name: contains an invisible character (U+000A); use plain text"},
 		{"10,000 characters", job("name: " + strings.Repeat("x", 10_000)), "6:5: jobs[0].name: 10000 characters are too many; write a short plain name of at most 60"},
 		{"10,001 characters", job("name: " + strings.Repeat("x", 10_001)), "6:11: jobs[0].name: the text is longer than 10,000 bytes; shorten it"},
 		{"mark in an unknown key", head + "a\u202eb: 1\n", `4:1: a\u202eb: unknown key; remove it, or check its spelling`},
@@ -76,31 +80,31 @@ func TestDecodeRefuses(t *testing.T) {
 
 		// YAML.
 		{"aliases that expand", head + "income: &a {other: 1}\ncredits: *a\n", "4:9: income: an anchor (&a); leave it out\n5:10: credits: an alias (*a); write the value out"},
-		{"deep nesting", head + "jobs: " + strings.Repeat("[", 60) + strings.Repeat("]", 60), "4:8: jobs[0]: expected a mapping of keys\n4:56: jobs" + strings.Repeat("[0]", 49) + ": lists and mappings are nested deeper than 50"},
-		{"very deep nesting", head + "jobs: " + strings.Repeat("[", 20_000), "4:1: lists and mappings are nested too deep"},
-		{"very deep JSON", `{"jobs": ` + strings.Repeat("[", 200_000), "1:1: lists and mappings are nested too deep"},
+		{"deep nesting", head + "jobs: " + strings.Repeat("[", 60) + strings.Repeat("]", 60), "4:8: jobs[0]: expected keys with values\n4:56: jobs" + strings.Repeat("[0]", 49) + ": lists and keys are nested more than 50 deep"},
+		{"very deep nesting", head + "jobs: " + strings.Repeat("[", 20_000), "4:1: lists and keys are nested too deep"},
+		{"very deep JSON", `{"jobs": ` + strings.Repeat("[", 200_000), "1:1: lists and keys are nested too deep"},
 		{"tab", head + "income:\n\tinterest: 1\n", "5:1: a tab indents this line; use spaces"},
-		{"UTF-16", "\xff\xfef\x00o\x00", "1:1: the file is written in UTF-16; save it as UTF-8"},
-		{"empty", "", "1:1: the file is empty; it needs a mapping of keys, like tax_year: 2026"},
-		{"a zero byte", head + "\x00", "4:1: a control character (U+0000); remove it"},
-		{"Latin-1", head + "jobs: [{name: Caf\xe9}]", "4:18: a byte that is not UTF-8; save the file as UTF-8"},
-		{"a word", "hello", "1:1: expected a mapping of keys at the top, like tax_year: 2026"},
+		{"UTF-16", "\xff\xfef\x00o\x00", "1:1: the file is saved as UTF-16; save it as UTF-8"},
+		{"empty", "", "1:1: the file is empty; it needs keys with values, like tax_year: 2026"},
+		{"a zero byte", head + "\x00", "4:1: contains a control character (U+0000); remove it"},
+		{"Latin-1", head + "jobs: [{name: Caf\xe9}]", "4:18: this is not UTF-8; save the file as UTF-8"},
+		{"a word", "hello", "1:1: the file needs keys with values at the top, like tax_year: 2026"},
 
 		// Dates and choices.
-		{"impossible date", head + "as_of: 2026-02-30\n", `4:8: as_of: "2026-02-30" is not a date; write year-month-day like 2026-06-15`},
-		{"unknown choice", "format: 1\ntax_year: 2026\nfiling_status: maried\n", `3:16: filing_status: "maried" is not a filing status; write one of: single, married_filing_jointly, married_filing_separately, head_of_household, qualifying_surviving_spouse`},
+		{"impossible date", head + "as_of: 2026-02-30\n", `4:8: as_of: "2026-02-30" is not a date; write it like 2026-06-15`},
+		{"unknown choice", "format: 1\ntax_year: 2026\nfiling_status: maried\n", `3:16: filing_status: "maried" is not a filing status; write single, married_filing_jointly, married_filing_separately, head_of_household or qualifying_surviving_spouse`},
 		{"unknown key", head + "filing_statsu: single\n", `4:1: filing_statsu: unknown key; did you mean "filing_status"?`},
 		{"missing keys", "as_of: 2026-06-15\n", "1:1: format: this key is required; add it\n1:1: tax_year: this key is required; add it\n1:1: filing_status: this key is required; add it"},
 		{"missing frequency", head + "jobs:\n  - name: Harbor\n", "5:5: jobs[0].pay_frequency: this key is required; add it"},
 		{"no such format", "format: 0\ntax_year: 2026\nfiling_status: single\n", "1:1: format: there is no format 0; write format: 1"},
-		{"format that is no number", "format: one\ntax_year: 2026\nfiling_status: single\n", `1:9: format: "one" is not a whole number; write it in digits alone, like 3`},
+		{"format that is no number", "format: one\ntax_year: 2026\nfiling_status: single\n", `1:9: format: "one" is not a whole number; write it like 3`},
 
 		// Social security numbers.
-		{"number for an amount", head + "income: {interest: 123-45-6789}\n", "4:20: " + household.NoSSN},
-		{"number in a name", job("name: me 123-45-6789"), "6:5: jobs[0].name: " + household.NoSSN},
-		{"number in a name, without dashes", job("name: 123456789"), "6:5: jobs[0].name: " + household.NoSSN},
-		{"number in a comment", head + "# é 123-45-6789, 987-65-4321\n", "4:5: " + household.NoSSN + "\n4:18: " + household.NoSSN},
-		{"number for a key", head + "123-45-6789: 1\n", "4:1: " + household.NoSSN},
+		{"number for an amount", head + "income: {interest: 123-45-6789}\n", "4:20: " + noSSN},
+		{"number in a name", job("name: me 123-45-6789"), "6:5: jobs[0].name: " + noSSN},
+		{"number in a name, without dashes", job("name: 123456789"), "6:5: jobs[0].name: " + noSSN},
+		{"number in a comment", head + "# é 123-45-6789, 987-65-4321\n", "4:5: " + noSSN + "\n4:18: " + noSSN},
+		{"number for a key", head + "123-45-6789: 1\n", "4:1: " + noSSN},
 
 		// All of a file's mistakes at once.
 		{"many mistakes", `format: 1
@@ -124,11 +128,11 @@ jobs:
 7:14: deductions.medical: -1.00 cannot be negative; leave the minus sign out
 9:5: jobs[0].pay_frequency: this key is required; add it
 9:5: jobs[0].taxable_pay: -2.00 cannot be negative; leave the minus sign out
-10:5: jobs[0].name: a character that does not show (U+202E) stands in it; write plain text
+10:5: jobs[0].name: contains an invisible character (U+202E); use plain text
 11:5: jobs[0].frequency: unknown key; did you mean "pay_frequency"?
-13:20: jobs[1].year_to_date.payday: 2025-12-26 is not in tax year 2026; year-to-date figures begin anew each January
+13:20: jobs[1].year_to_date.payday: 2025-12-26 is not in tax_year, 2026; year-to-date figures start over each January, so use a stub of that year
 13:40: jobs[1].year_to_date.taxable_pay: -3.00 cannot be negative; leave the minus sign out
-14:28: jobs[1].certificate.edition: "old" is not an edition of the certificate; write one of: current, before_2020
+14:28: jobs[1].certificate.edition: "old" is not an edition of the certificate; write current or before_2020
 15:20: jobs[1].one_time_pay[0].payday: this key is required; add it
 15:21: jobs[1].one_time_pay[0].amount: -5.00 cannot be negative; leave the minus sign out`},
 	}
@@ -186,7 +190,7 @@ func TestDecodeLargest(t *testing.T) {
 // Of a newer file nothing else is said: what looks wrong may be right there.
 func TestDecodeNewerFormat(t *testing.T) {
 	_, _, err := Decode("a.yaml", []byte("tax_year: x\nformat: 2\nnew: [1]\n"), today)
-	want := "2:1: format: the file is of format 2 and this program reads up to 1; use the newer version of the program, the file is left as it is"
+	want := "2:1: format: the file has format 2 and this program reads up to 1; use the newer version of the program. The file is unchanged"
 	if got := problemLines(err); got != want || !errors.Is(err, ErrNewerFormat) {
 		t.Errorf("Decode: %v\nwant %s", err, want)
 	}
@@ -231,7 +235,7 @@ func TestDecodeOlderFormat(t *testing.T) {
 		t.Errorf("the document becomes\n%s\nwant\n%s", got, want)
 	}
 	_, _, err = Decode("a.yaml", []byte("format: 0\nstatus: broken\n"), today)
-	if got, want := problemLines(err), "1:1: format: the file is of the older format 0 and cannot be brought up to 1: its status is broken"; got != want {
+	if got, want := problemLines(err), "1:1: format: the file has the older format 0 and cannot be brought up to 1: its status is broken"; got != want {
 		t.Errorf("Decode: %s\nwant: %s", got, want)
 	}
 }
@@ -241,7 +245,7 @@ func TestDecodeOlderFormat(t *testing.T) {
 func someHousehold(t *rapid.T) household.Household {
 	h := household.Household{Format: 1, TaxYear: rapid.IntRange(2025, 2030).Draw(t, "year")}
 	fill(t, h.TaxYear, reflect.ValueOf(&h).Elem(), "h")
-	h.AsOf = household.On(h.TaxYear, 6, 15)
+	h.AsOf = household.EndOfYear(h.TaxYear)
 	// Nothing is left empty: asJSON knows values only.
 	cent := money.Cents(1)
 	if h.Spouse != nil {
@@ -292,7 +296,7 @@ func someHousehold(t *rapid.T) household.Household {
 	h.Income.OrdinaryDividends = h.Income.OrdinaryDividends.Add(h.Income.QualifiedDividends)
 	for i := range h.Jobs {
 		j := &h.Jobs[i]
-		j.TaxablePay = money.Zero
+		j.TaxablePay, j.PaydaysOfMonth = money.Zero, nil
 		j.GrossPay = j.GrossPay.Add(j.Pretax.Total())
 		j.LastPayday = household.Date{}
 		if j.FirstPayday.IsZero() {
@@ -313,7 +317,7 @@ func someHousehold(t *rapid.T) household.Household {
 			c.Exempt = true
 		}
 		if c := j.Certificate; c != nil && c.Edition == household.Current {
-			c.Allowances = 0
+			c.Allowances, c.Marital = 0, household.MaritalSingle
 		} else if c != nil {
 			*c = household.Certificate{Edition: c.Edition, Extra: c.Extra, Exempt: c.Exempt, Marital: c.Marital, Allowances: c.Allowances}
 		}
@@ -522,7 +526,7 @@ func FuzzDecode(f *testing.F) {
 		if !doc.Has("as_of") {
 			asRead.AsOf = household.Date{} // today, which may not go with the year
 		}
-		asRead.Check(func(key, message string) { t.Fatalf("%s: %s for %q", key, message, data) })
+		asRead.Check(func(key string, what words.Text) { t.Fatalf("%s: %s for %q", key, words.English().Say(what), data) })
 		for i := range h.Jobs {
 			if name := h.JobName(i); name == "" || yamldoc.Printable(strings.NewReplacer("\u200c", "", "\u200d", "").Replace(name)) == "" {
 				t.Fatalf("job name %q for %q", name, data)

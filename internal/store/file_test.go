@@ -223,9 +223,9 @@ func TestOpenRefuses(t *testing.T) {
 		is         error
 		want       string
 	}{
-		{"newer", "format: 2\nnew: 1\n", ErrNewerFormat, "1:1: format: the file is of format 2 and this program reads up to 1; use the newer version of the program, the file is left as it is"},
-		{"not in form", "format: 1\ntax_year: x\njobs: [{name: \"\\u202e\"}]\nspouse: [1]\n", nil, "2:11: tax_year: \"x\" is not a whole number; write it in digits alone, like 3\n3:9: jobs[0].name: a character that does not show (U+202E) stands in it; write plain text\n4:9: spouse: expected a mapping of keys"},
-		{"number", "format: 1\n# 123-45-6789\n", nil, "2:3: this program never holds a social security number; take it out"},
+		{"newer", "format: 2\nnew: 1\n", ErrNewerFormat, "1:1: format: the file has format 2 and this program reads up to 1; use the newer version of the program. The file is unchanged"},
+		{"not in form", "format: 1\ntax_year: x\njobs: [{name: \"\\u202e\"}]\nspouse: [1]\n", nil, "2:11: tax_year: \"x\" is not a whole number; write it like 3\n3:9: jobs[0].name: contains an invisible character (U+202E); use plain text\n4:9: spouse: expected keys with values"},
+		{"number", "format: 1\n# 123-45-6789\n", nil, "2:3: this program never keeps a social security number; take it out"},
 		{"encrypted", "-----BEGIN AGE ENCRYPTED FILE-----\n", ErrEncrypted, ""},
 	}
 	for _, tt := range tests {
@@ -261,7 +261,7 @@ func TestSaveRefusesNumbers(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "answers.yaml")
 	f := opened(t, path, Options{})
 	set(t, f.Document(), "jobs[0].name", "123-45-6789")
-	if err := f.Save(f.Document()); err == nil || err.Error() != path+":2:12: this program never holds a social security number; take it out" {
+	if err := f.Save(f.Document()); err == nil || err.Error() != path+":2:12: this program never keeps a social security number; take it out" {
 		t.Errorf("Save of a social security number: %v", err)
 	}
 	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {

@@ -2,10 +2,10 @@ package store
 
 import (
 	"errors"
-	"fmt"
 	"strconv"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -31,16 +31,15 @@ func bringUp(doc *yamldoc.Document, upgrades map[int]upgrade) (format int, err e
 		return household.Format, nil
 	}
 	if format > household.Format {
-		message := fmt.Sprintf("the file is of format %d and this program reads up to %d; use the newer version of the program, the file is left as it is", format, household.Format)
-		return format, newerFormat{doc.Problem("format", message)}
+		return format, newerFormat{doc.Problem("format", words.T("answers.format_newer", "format", format, "newest", household.Format))}
 	}
 	for n := format; n < household.Format; n++ {
 		step, known := upgrades[n]
 		if !known {
-			return format, yamldoc.Problems{doc.Problem("format", fmt.Sprintf("there is no format %d; write format: %d", n, household.Format))}
+			return format, yamldoc.Problems{doc.Problem("format", words.T("answers.format_unknown", "format", n, "newest", household.Format))}
 		}
 		if err := step(doc); err != nil {
-			return format, yamldoc.Problems{doc.Problem("format", fmt.Sprintf("the file is of the older format %d and cannot be brought up to %d: %v", n, n+1, err))}
+			return format, yamldoc.Problems{doc.Problem("format", words.T("answers.format_stuck", "format", n, "next", n+1, "why", err))}
 		}
 		if err := doc.Set("format", strconv.Itoa(n+1)); err != nil {
 			return format, err

@@ -35,11 +35,11 @@ var broken = []struct {
 	},
 	{
 		"age in words", "standard_deduction", "aged_from: 65", "aged_from: old", "aged_from",
-		"standard_deduction.aged_from", `"old" is not a whole number; write it in digits alone, like 3`,
+		"standard_deduction.aged_from", `"old" is not a whole number; write it like 3`,
 	},
 	{
 		"no such date", "underpayment", "2026-06-15", "2026-06-31", "2026-06-31",
-		"underpayment.installments.due[1]", `"2026-06-31" is not a date; write year-month-day like 2026-06-15`,
+		"underpayment.installments.due[1]", `"2026-06-31" is not a date; write it like 2026-06-15`,
 	},
 	{
 		"no value", "standard_deduction", "aged_from: 65", "aged_from:", "aged_from:",
@@ -216,7 +216,7 @@ func TestBrokenTables(t *testing.T) {
 				t.Errorf("Check gives\n%v\nLoad\n%v", checked, problems)
 			}
 			for _, p := range problems {
-				if p.File == "2026.yaml" && p.Line == line && p.Column > 0 && p.Key == tt.key && strings.HasPrefix(p.Message, tt.message) {
+				if p.File == "2026.yaml" && p.Line == line && p.Column > 0 && p.Key == tt.key && strings.HasPrefix(p.Message(), tt.message) {
 					return
 				}
 			}
@@ -272,7 +272,7 @@ func TestAllProblemsAtOnce(t *testing.T) {
 func TestCheckLists(t *testing.T) {
 	data := strings.Replace(text(t, 2026), "memory: [other_limit]", "memory: [other_limits]", 1)
 	problems := Check(fstest.MapFS{"2026.yaml": {Data: []byte(data)}})
-	if len(problems) != 1 || problems[0].Key != "charity.memory[0]" || problems[0].Message != `"other_limits" names no figure of this group` {
+	if len(problems) != 1 || problems[0].Key != "charity.memory[0]" || problems[0].Message() != `"other_limits" names no figure of this group` {
 		t.Errorf("problems:\n%v", problems)
 	}
 	if problems := Check(fstest.MapFS{"notes.txt": {}}); len(problems) != 1 {

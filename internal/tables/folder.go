@@ -14,7 +14,7 @@ import (
 func Check(fsys fs.FS) yamldoc.Problems {
 	files, err := fs.Glob(fsys, "*.yaml")
 	if err == nil && len(files) == 0 {
-		return yamldoc.Problems{{File: ".", Message: "there are no tables here; a table is named for its year, like 2031.yaml"}}
+		return yamldoc.Problems{{File: ".", What: yamldoc.Said("there are no tables here; a table is named for its year, like 2031.yaml")}}
 	}
 	var all yamldoc.Problems
 	for _, file := range files {
@@ -26,7 +26,7 @@ func Check(fsys fs.FS) yamldoc.Problems {
 func checkFile(fsys fs.FS, file string) yamldoc.Problems {
 	data, err := fs.ReadFile(fsys, file)
 	if err != nil {
-		return yamldoc.Problems{{File: file, Message: err.Error()}}
+		return yamldoc.Problems{{File: file, What: yamldoc.Said(err.Error())}}
 	}
 	y, problems := read(file, data)
 	if len(problems) > 0 {
@@ -48,7 +48,7 @@ func listed(doc *yamldoc.Document) yamldoc.Problems {
 				named := func(f Figure) bool { return names([]string{key}, f.Key[len(group)+1:]) }
 				if !slices.ContainsFunc(figures, named) {
 					at := fmt.Sprintf("%s.%s[%d]", group, list, i)
-					problems = append(problems, doc.Problem(at, fmt.Sprintf("%.60q names no figure of this group", key)))
+					problems = append(problems, doc.Problem(at, yamldoc.Said(fmt.Sprintf("%.60q names no figure of this group", key))))
 				}
 			}
 		}

@@ -76,7 +76,7 @@ func read(name string, data []byte) (*Year, yamldoc.Problems) {
 	y := &Year{doc: doc}
 	problems = append(problems, doc.Decode(y)...)
 	if y.Year != 0 && name != fileName(y.Year) {
-		problems = append(problems, doc.Problem("year", fmt.Sprintf("%d contradicts the name of the file, %s; correct one of them", y.Year, name)))
+		problems = append(problems, doc.Problem("year", yamldoc.Said(fmt.Sprintf("%d contradicts the name of the file, %s; correct one of them", y.Year, name))))
 	}
 	if len(problems) > 0 || mayBeNegative(data) || mayBeOpen(data) {
 		problems = withFigures(doc, problems)
@@ -91,7 +91,7 @@ func parse(name string, data []byte) (*yamldoc.Document, yamldoc.Problems) {
 	doc, err := yamldoc.Parse(name, data)
 	var problems yamldoc.Problems
 	if err != nil && !errors.As(err, &problems) {
-		problems = yamldoc.Problems{{File: name, Message: err.Error()}}
+		problems = yamldoc.Problems{{File: name, What: yamldoc.Said(err.Error())}}
 	}
 	return doc, problems
 }

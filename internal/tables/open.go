@@ -38,10 +38,10 @@ func withFigures(doc *yamldoc.Document, problems yamldoc.Problems) yamldoc.Probl
 		switch text, _ := doc.Get(key); {
 		case text == open:
 			isOpen[key] = true
-			problems = append(problems, doc.Problem(key, fillIn))
+			problems = append(problems, doc.Problem(key, yamldoc.Said(fillIn)))
 		case strings.HasPrefix(text, "-"):
-			problems = append(problems, doc.Problem(key, "must not be negative"))
+			problems = append(problems, doc.Problem(key, yamldoc.Said("must not be negative")))
 		}
 	}
-	return slices.DeleteFunc(problems, func(p yamldoc.Problem) bool { return isOpen[p.Key] && p.Message != fillIn })
+	return slices.DeleteFunc(problems, func(p yamldoc.Problem) bool { return isOpen[p.Key] && p.Message() != fillIn })
 }

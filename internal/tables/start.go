@@ -84,7 +84,7 @@ func (t *template) replace(key, text string) {
 			t.replace(fmt.Sprintf("%s[%d]", key, i), text)
 		}
 	case t.err == nil:
-		t.err = t.doc.Problem(key, "cannot be replaced here; write the value behind its key, on the same line")
+		t.err = t.doc.Problem(key, yamldoc.Said("cannot be replaced here; write the value behind its key, on the same line"))
 	}
 }
 

@@ -24,7 +24,7 @@ func TestStart(t *testing.T) {
 
 	opened := map[string]bool{}
 	for _, p := range problems {
-		if p.Message != fillIn || p.Line == 0 {
+		if p.Message() != fillIn || p.Line == 0 {
 			t.Errorf("a problem beside what is open: %v", p)
 		}
 		opened[p.Key] = true
@@ -157,7 +157,7 @@ func FuzzLoad(f *testing.F) {
 		checked := Check(files)
 		if err != nil {
 			problems, ok := err.(yamldoc.Problems)
-			if !ok || len(problems) == 0 || slices.ContainsFunc(problems, func(p yamldoc.Problem) bool { return p.File != "2025.yaml" || p.Message == "" }) {
+			if !ok || len(problems) == 0 || slices.ContainsFunc(problems, func(p yamldoc.Problem) bool { return p.File != "2025.yaml" || p.Message() == "" }) {
 				t.Fatalf("Load gives %v, want problems of the file", err)
 			}
 			if checked.Error() != err.Error() {

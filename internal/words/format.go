@@ -79,9 +79,16 @@ func (l *Language) format(v any, formats []string) string {
 	return s
 }
 
+// longestQuote is how many characters of a text are quoted back in the format
+// short.
+const longestQuote = 40
+
 func (l *Language) plain(v any, format string) string {
 	switch v := v.(type) {
 	case string:
+		if r := []rune(v); format == "short" && len(r) > longestQuote {
+			return string(r[:longestQuote]) + "…"
+		}
 		return v
 	case Text:
 		return l.Say(v)

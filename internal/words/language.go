@@ -10,6 +10,8 @@ import (
 	"sync"
 
 	"gopkg.in/yaml.v3"
+
+	"example.com/plumbline/internal/money"
 )
 
 //go:embed *.yaml
@@ -111,14 +113,27 @@ func (l *Language) Has(code string) bool {
 	return ok
 }
 
-// Error words an error: a Problem, wherever it is wrapped in others, in this
-// language; any other as it says itself.
+// Error words an error: one that Of knows in this language, any other as it says
+// itself.
 func (l *Language) Error(err error) string {
-	var p Problem
-	if errors.As(err, &p) {
-		return l.Say(p.Text)
+	if t := Of(err); !t.IsZero() {
+		return l.Say(t)
 	}
 	return err.Error()
+}
+
+// Of is what an error says, wherever it is wrapped in others: a Problem, or a
+// text that is no amount. The zero Text where neither is in it.
+func Of(err error) Text {
+	var p Problem
+	var fault *money.Fault
+	switch {
+	case errors.As(err, &p):
+		return p.Text
+	case errors.As(err, &fault):
+		return T("answers.amount."+fault.Code, "text", fault.Text)
+	}
+	return Text{}
 }
 
 func (l *Language) message(code string) (message, bool) {

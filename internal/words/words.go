@@ -23,7 +23,8 @@
 //	Day            July 10, 2026; day July 10; numeric 2026-07-10
 //	money.Rate     22%
 //	int            5; grouped 1,234
-//	string         as it is: a name that a person typed, or the form's own term
+//	string         as it is: a name that a person typed, or the form's own term;
+//	               short at most 40 characters
 //	Text           said in the same language
 //	[]Text, []string  a, b and c; or a, b or c
 //	error          as Language.Error says it

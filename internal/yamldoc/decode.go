@@ -6,7 +6,7 @@ import (
 	"reflect"
 	"strings"
 
-	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/words"
 )
 
 // Decode fills the struct or map that into points to, and returns every
@@ -23,7 +23,7 @@ import (
 //
 // A value whose pointer has the method
 //
-//	Check(report func(key, message string))
+//	Check(report func(key string, what words.Text))
 //
 // is checked once it is decoded without a mistake, inner values before outer
 // ones. Check reports problems with keys relative to the value.
@@ -46,8 +46,6 @@ func (d *Document) decode(into any, dec decoder) Problems {
 	return dec.problems.sorted()
 }
 
-const noValue = "has no value; write one or leave the key out"
-
 type decoder struct {
 	doc      *Document
 	checks   bool // have values that have a Check check themselves
@@ -55,16 +53,16 @@ type decoder struct {
 }
 
 // report tells a problem with a value, at the place of the value.
-func (dec *decoder) report(n *node, key, message string) {
-	dec.reportAt(n.line, n.column, key, message)
+func (dec *decoder) report(n *node, key string, what words.Text) {
+	dec.reportAt(n.line, n.column, key, what)
 }
 
 // reportAt tells a problem at a place or, when there is none because the key
 // was set after reading, at that of the key that holds it.
-func (dec *decoder) reportAt(line, column int, key, message string) {
-	p := Problem{dec.doc.name, line, column, key, message}
+func (dec *decoder) reportAt(line, column int, key string, what words.Text) {
+	p := Problem{dec.doc.name, line, column, key, what}
 	if line == 0 {
-		p = dec.doc.Problem(key, message)
+		p = dec.doc.Problem(key, what)
 	}
 	dec.problems = append(dec.problems, p)
 }
@@ -80,7 +78,7 @@ func (dec *decoder) value(n *node, key string, v reflect.Value) bool {
 	}
 	if n.null || n.refused {
 		if !n.refused {
-			dec.report(n, key, noValue)
+			dec.report(n, key, words.T("yaml.no_value"))
 		}
 		return false
 	}
@@ -110,11 +108,11 @@ func (dec *decoder) expect(n *node, want kind, key string) bool {
 	}
 	switch want {
 	case list:
-		dec.report(n, key, "expected a list")
+		dec.report(n, key, words.T("yaml.want_list"))
 	case mapping:
-		dec.report(n, key, "expected a mapping of keys")
+		dec.report(n, key, words.T("yaml.want_mapping"))
 	default:
-		dec.report(n, key, "expected one value")
+		dec.report(n, key, words.T("yaml.want_value"))
 	}
 	return false
 }
@@ -123,39 +121,43 @@ func (dec *decoder) check(key string, v reflect.Value) {
 	if !dec.checks {
 		return
 	}
-	v.Addr().Interface().(checker).Check(func(relative, message string) {
-		dec.problems = append(dec.problems, dec.doc.Problem(join(key, relative), message))
-	})
+	report := func(relative string, what words.Text) {
+		dec.problems = append(dec.problems, dec.doc.Problem(join(key, relative), what))
+	}
+	switch c := v.Addr().Interface().(type) {
+	case checker:
+		c.Check(report)
+	case plainChecker:
+		c.Check(func(relative, message string) { report(relative, Said(message)) })
+	}
 }
 
 func (dec *decoder) unmarshal(n *node, key string, v reflect.Value) bool {
 	if n.text == "" {
-		dec.report(n, key, noValue)
+		dec.report(n, key, words.T("yaml.no_value"))
 		return false
 	}
-	if err := unmarshalText(n.text, v); err != "" {
-		dec.report(n, key, err)
+	if what := unmarshalText(n.text, v); !what.IsZero() {
+		dec.report(n, key, what)
 		return false
 	}
 	return true
 }
 
-// unmarshalText returns the error's text, which names the offending text.
-func unmarshalText(text string, v reflect.Value) string {
+// unmarshalText has a value read its text, and says what is wrong with it.
+func unmarshalText(text string, v reflect.Value) words.Text {
 	err := v.Addr().Interface().(encoding.TextUnmarshaler).UnmarshalText([]byte(text))
-	switch {
-	case err == nil:
-		return ""
-	case strings.Contains(err.Error(), text), strings.HasPrefix(err.Error(), `"`):
-		return err.Error()
+	if err == nil {
+		return words.Text{}
 	}
-	return clip(text) + ": " + err.Error()
-}
-
-// clip quotes a text for a message, cut to a readable length.
-func clip(text string) string {
-	const most = 40
-	return fmt.Sprintf("%q", layout.Clip(text, most))
+	if what := words.Of(err); !what.IsZero() {
+		return what
+	}
+	message := err.Error()
+	if !strings.Contains(message, text) && !strings.HasPrefix(message, `"`) {
+		return words.T("yaml.said_of", "text", text, "what", message)
+	}
+	return Said(message)
 }
 
 func (dec *decoder) basic(n *node, key string, v reflect.Value) bool {
@@ -164,7 +166,7 @@ func (dec *decoder) basic(n *node, key string, v reflect.Value) bool {
 		v.SetString(n.text)
 		return true
 	case n.text == "":
-		dec.report(n, key, noValue)
+		dec.report(n, key, words.T("yaml.no_value"))
 		return false
 	case v.Kind() == reflect.Bool:
 		return dec.bool(n, key, v)
@@ -172,11 +174,11 @@ func (dec *decoder) basic(n *node, key string, v reflect.Value) bool {
 	number, ok := wholeNumber(n.text)
 	switch {
 	case !ok && isDigits(n.text) && n.text[0] != '0':
-		dec.report(n, key, clip(n.text)+" is too large")
+		dec.report(n, key, words.T("yaml.number_too_large", "text", n.text))
 	case !ok:
-		dec.report(n, key, clip(n.text)+" is not a whole number; write it in digits alone, like 3")
+		dec.report(n, key, words.T("yaml.no_whole_number", "text", n.text))
 	case n.quoted:
-		dec.report(n, key, clip(n.text)+" stands in quotes; write the number without them")
+		dec.report(n, key, words.T("yaml.number_in_quotes", "text", n.text))
 	case v.CanInt() && !v.OverflowInt(number):
 		v.SetInt(number)
 		return true
@@ -184,9 +186,9 @@ func (dec *decoder) basic(n *node, key string, v reflect.Value) bool {
 		v.SetUint(uint64(number))
 		return true
 	case number < 0:
-		dec.report(n, key, clip(n.text)+" is less than zero")
+		dec.report(n, key, words.T("yaml.number_negative", "text", n.text))
 	default:
-		dec.report(n, key, clip(n.text)+" is too large")
+		dec.report(n, key, words.T("yaml.number_too_large", "text", n.text))
 	}
 	return false
 }
@@ -194,10 +196,10 @@ func (dec *decoder) basic(n *node, key string, v reflect.Value) bool {
 func (dec *decoder) bool(n *node, key string, v reflect.Value) bool {
 	switch {
 	case n.text != "true" && n.text != "false":
-		dec.report(n, key, clip(n.text)+" is not an answer here; write true or false")
+		dec.report(n, key, words.T("yaml.no_yes_or_no", "text", n.text))
 		return false
 	case n.quoted:
-		dec.report(n, key, clip(n.text)+" stands in quotes; write true or false without them")
+		dec.report(n, key, words.T("yaml.yes_or_no_in_quotes", "text", n.text))
 		return false
 	}
 	v.SetBool(n.text == "true")
@@ -223,13 +225,13 @@ func (dec *decoder) entries(n *node, key string, v reflect.Value) bool {
 		name, value := reflect.New(t.Key()).Elem(), reflect.New(t.Elem()).Elem()
 		if !textual {
 			name.SetString(it.name)
-		} else if err := unmarshalText(it.name, name); err != "" {
-			dec.reportAt(it.line, it.column, under, err)
+		} else if what := unmarshalText(it.name, name); !what.IsZero() {
+			dec.reportAt(it.line, it.column, under, what)
 			ok = false
 			continue
 		}
 		if v.MapIndex(name).IsValid() {
-			dec.reportAt(it.line, it.column, under, "this key means the same as one before it; keep one")
+			dec.reportAt(it.line, it.column, under, words.T("yaml.same_key"))
 			ok = false
 			continue
 		}
@@ -270,7 +272,7 @@ func (dec *decoder) fields(n *node, key string, v reflect.Value, s *shape) bool 
 	}
 	for i, f := range s.fields {
 		if f.required && !seen[i] {
-			dec.reportAt(0, 0, child(key, f.name), requiredKey)
+			dec.reportAt(0, 0, child(key, f.name), words.T(requiredKey))
 			ok = false
 		}
 	}

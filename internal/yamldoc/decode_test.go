@@ -124,8 +124,8 @@ small: 255
 func TestDecodeProblems(t *testing.T) {
 	tests := []struct{ name, text, want string }{
 		{"unknown key", "year: 1\ntitel: x", `2:1: titel: unknown key; did you mean "title"?`},
-		{"unknown key, few known", "year: 1\nparts: {third: {}}", `2:9: parts.third: unknown key; the keys here are first, second`},
-		{"unknown key, one close of few", "year: 1\nparts: {frist: {}}", `2:9: parts.frist: unknown key; did you mean "first"? The keys here are first, second`},
+		{"unknown key, few known", "year: 1\nparts: {third: {}}", `2:9: parts.third: unknown key; the keys here are first and second`},
+		{"unknown key, one close of few", "year: 1\nparts: {frist: {}}", `2:9: parts.frist: unknown key; did you mean "first"? The keys here are first and second`},
 		{"unknown key, many known", "year: 1\nxyzzy: x", `2:1: xyzzy: unknown key; remove it, or check its spelling`},
 		{"missing, root", "title: x", `1:1: year: this key is required; add it`},
 		{"missing, mapping", "year: 1\nbasic:\n  values: {red: 1}", `2:1: basic.source: this key is required; add it`},
@@ -139,19 +139,19 @@ func TestDecodeProblems(t *testing.T) {
 		{"kinds", "year: [1]\ntitle: {a: 1}\nrows: {a: 1}\nparts: [1]\nnames: 3\nbasic: {source: x, values: {red: []}}", `1:7: year: expected one value
 2:8: title: expected one value
 3:7: rows: expected a list
-4:8: parts: expected a mapping of keys
-5:8: names: expected a mapping of keys
+4:8: parts: expected keys with values
+5:8: names: expected keys with values
 6:34: basic.values.red: expected one value`},
 		{"yes", "year: 1\nfinal: yes", `2:8: final: "yes" is not an answer here; write true or false`},
 		{"True", "year: 1\nfinal: True", `2:8: final: "True" is not an answer here; write true or false`},
-		{"quoted true", "year: 1\nfinal: 'true'", `2:8: final: "true" stands in quotes; write true or false without them`},
-		{"numbers", "year: 0x1F\nnames: {a: 1_000, b: 1e3, c: '3', d: 010, e: +1, f: 1.0, g: 99999999999999999999}\nsmall: 256", `1:7: year: "0x1F" is not a whole number; write it in digits alone, like 3
-2:12: names.a: "1_000" is not a whole number; write it in digits alone, like 3
-2:22: names.b: "1e3" is not a whole number; write it in digits alone, like 3
-2:30: names.c: "3" stands in quotes; write the number without them
-2:38: names.d: "010" is not a whole number; write it in digits alone, like 3
-2:46: names.e: "+1" is not a whole number; write it in digits alone, like 3
-2:53: names.f: "1.0" is not a whole number; write it in digits alone, like 3
+		{"quoted true", "year: 1\nfinal: 'true'", `2:8: final: "true" is in quotes; write true or false without them`},
+		{"numbers", "year: 0x1F\nnames: {a: 1_000, b: 1e3, c: '3', d: 010, e: +1, f: 1.0, g: 99999999999999999999}\nsmall: 256", `1:7: year: "0x1F" is not a whole number; write it like 3
+2:12: names.a: "1_000" is not a whole number; write it like 3
+2:22: names.b: "1e3" is not a whole number; write it like 3
+2:30: names.c: "3" is in quotes; write the number without them
+2:38: names.d: "010" is not a whole number; write it like 3
+2:46: names.e: "+1" is not a whole number; write it like 3
+2:53: names.f: "1.0" is not a whole number; write it like 3
 2:61: names.g: "99999999999999999999" is too large
 3:8: small: "256" is too large`},
 		{"negative", "year: 1\nsmall: -1", `2:8: small: "-1" is less than zero`},
@@ -163,7 +163,7 @@ func TestDecodeProblems(t *testing.T) {
 2:52: parts.second.to: comes before from`},
 		{"outer check", "year: 1\nparts:\n  first: {to: 5}\n  second:\n    from: 3\n    to: 4", `2:1: parts: parts overlap
 5:5: parts.second.from: overlaps the first`},
-		{"no check of a broken value", "year: 1\nparts: {first: {to: 5}, second: {from: 3, to: x}}", `2:47: parts.second.to: "x" is not a whole number; write it in digits alone, like 3`},
+		{"no check of a broken value", "year: 1\nparts: {first: {to: 5}, second: {from: 3, to: x}}", `2:47: parts.second.to: "x" is not a whole number; write it like 3`},
 		{"absent key of a check", "year: 1\nparts:\n  first: {from: 5}", `3:3: parts.first.to: comes before from`},
 	}
 	for _, tt := range tests {

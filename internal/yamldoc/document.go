@@ -23,6 +23,8 @@ package yamldoc
 import (
 	"bytes"
 	"slices"
+
+	"example.com/plumbline/internal/words"
 )
 
 // Limits on what is read and written, far above any honest file.
@@ -226,7 +228,7 @@ func (d *Document) Position(key string) (line, column int) {
 }
 
 // Problem returns a problem with the value at key, at its Position.
-func (d *Document) Problem(key, message string) Problem {
+func (d *Document) Problem(key string, what words.Text) Problem {
 	line, column := d.Position(key)
-	return Problem{File: d.name, Line: line, Column: column, Key: key, Message: message}
+	return Problem{File: d.name, Line: line, Column: column, Key: key, What: what}
 }

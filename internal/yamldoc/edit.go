@@ -2,9 +2,10 @@ package yamldoc
 
 import (
 	"bytes"
-	"fmt"
 	"slices"
 	"strings"
+
+	"example.com/plumbline/internal/words"
 )
 
 // Set writes a scalar at key, replacing the one there, and making the mappings
@@ -14,23 +15,23 @@ import (
 // or skips an index, and when the text is too long or holds control characters;
 // the document is then unchanged.
 func (d *Document) Set(key, text string) error {
-	if fault := textFault(text); fault != "" {
-		return fmt.Errorf("%s: %s", key, fault)
+	if fault := textFault(text); !fault.IsZero() {
+		return keyError(key, fault)
 	}
 	steps, err := split(key)
 	if err != nil {
 		return err
 	}
 	if len(steps) == 0 || steps[0].name == "" {
-		return fmt.Errorf("%q is not a key; write it like jobs[0].pay", key)
+		return words.Fail("yaml.not_a_key", "key", key)
 	}
 	if len(steps) > maxDepth {
-		return fmt.Errorf("%s: lists and mappings are nested deeper than 50", key)
+		return keyError(key, words.T("yaml.too_deep"))
 	}
 	for _, s := range steps {
 		if s.name != "" {
-			if fault := nameFault(s.name); fault != "" {
-				return fmt.Errorf("%s: %s", key, fault)
+			if fault := nameFault(s.name); !fault.IsZero() {
+				return keyError(key, fault)
 			}
 		}
 	}
@@ -70,15 +71,20 @@ func (d *Document) Replace(key, text string) error {
 	n := d.at(key)
 	switch {
 	case n == nil || n == d.root:
-		return fmt.Errorf("%s: there is nothing to replace", key)
+		return keyError(key, words.T("yaml.nothing_there"))
 	case n.kind != scalar && !n.flow:
-		return fmt.Errorf("%s: its value is on lines of its own; delete it first", key)
+		return keyError(key, words.T("yaml.on_lines"))
 	}
-	if fault := textFault(text); fault != "" {
-		return fmt.Errorf("%s: %s", key, fault)
+	if fault := textFault(text); !fault.IsZero() {
+		return keyError(key, fault)
 	}
 	n.kind, n.items = scalar, nil
 	return d.Set(key, text)
+}
+
+// keyError is what is wrong with an edit at a key.
+func keyError(key string, what words.Text) error {
+	return words.Fail("yaml.at_key", "key", key, "what", what)
 }
 
 // holder is the kind of node that a step starts from.
@@ -96,17 +102,17 @@ func (d *Document) reachable(steps []step, key string) error {
 		switch {
 		case n == nil || n.null:
 			if s.name == "" && s.index > 0 {
-				return fmt.Errorf("%s: the list %s is empty; the next index is 0", key, path)
+				return keyError(key, words.T("yaml.next_index", "list", path, "next", 0))
 			}
 			n = nil
 		case n.kind == scalar:
-			return fmt.Errorf("%s: %s holds one value; delete it first", key, path)
+			return keyError(key, words.T("yaml.holds_value", "at", path))
 		case n.kind == mapping && s.name == "":
-			return fmt.Errorf("%s: %s is a mapping of keys, not a list", key, path)
+			return keyError(key, words.T("yaml.is_mapping", "at", path))
 		case n.kind == list && s.name != "":
-			return fmt.Errorf("%s: %s is a list, not a mapping of keys", key, path)
+			return keyError(key, words.T("yaml.is_list", "at", path))
 		case n.kind == list && s.index > len(n.items):
-			return fmt.Errorf("%s: the next index of %s is %d", key, path, len(n.items))
+			return keyError(key, words.T("yaml.next_index", "list", path, "next", len(n.items)))
 		default:
 			it, _ := n.find(s)
 			n = nil
@@ -117,7 +123,7 @@ func (d *Document) reachable(steps []step, key string) error {
 		path = s.under(path)
 	}
 	if n != nil && n.kind != scalar {
-		return fmt.Errorf("%s: a list or mapping is here; delete it first", key)
+		return keyError(key, words.T("yaml.holds_more"))
 	}
 	return nil
 }

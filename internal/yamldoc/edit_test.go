@@ -143,12 +143,12 @@ func TestSetErrors(t *testing.T) {
 		{"[0]", "x", `"[0]" is not a key; write it like jobs[0].pay`},
 		{"a.b", "x", `a.b: a holds one value; delete it first`},
 		{"b", "x", `b: a list or mapping is here; delete it first`},
-		{"b[0]", "x", `b[0]: b is a mapping of keys, not a list`},
-		{"d.c", "x", `d.c: d is a list, not a mapping of keys`},
+		{"b[0]", "x", `b[0]: b holds keys, not a list`},
+		{"d.c", "x", `d.c: d is a list, not keys with values`},
 		{"d[2]", "x", `d[2]: the next index of d is 1`},
-		{"e[1].f", "x", `e[1].f: the list e is empty; the next index is 0`},
-		{"a", "x\x1b[0m", `a: the text holds a control character (U+001B); remove it`},
-		{"a", "\xff", `a: the text is not UTF-8`},
+		{"e[1].f", "x", `e[1].f: the next index of e is 0`},
+		{"a", "x\x1b[0m", `a: contains a control character (U+001B); remove it`},
+		{"a", "\xff", `a: this is not UTF-8; save the file as UTF-8`},
 	}
 	for _, tt := range tests {
 		d := parse(t, before)
@@ -232,7 +232,7 @@ func TestLookups(t *testing.T) {
 	if text, ok := d.Get("b[0].d"); ok {
 		t.Errorf("Get of a key without value = %q", text)
 	}
-	if got, want := d.Problem("b[0].c", "is wrong").Error(), "test.yaml:3:6: b[0].c: is wrong"; got != want {
+	if got, want := d.Problem("b[0].c", Said("is wrong")).Error(), "test.yaml:3:6: b[0].c: is wrong"; got != want {
 		t.Errorf("Problem = %q, want %q", got, want)
 	}
 }

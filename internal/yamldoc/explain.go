@@ -5,6 +5,8 @@ import (
 	"strconv"
 	"strings"
 	"unicode/utf8"
+
+	"example.com/plumbline/internal/words"
 )
 
 var libraryError = regexp.MustCompile(`^yaml: (?:line (\d+): )?(.*)$`)
@@ -17,24 +19,27 @@ var fromZero = regexp.MustCompile(`^did not find expected (key|'-'|node content|
 
 // wordings replaces the library's terms by what to do. The first that the
 // library's text contains is taken.
-var wordings = []struct{ theirs, ours string }{
-	{"several documents", "a second document begins here; keep one document to a file"},
-	{"mapping values are not allowed", "a colon where none fits; put the text in quotes, or check the indentation"},
-	{"did not find expected key", "the lines from here on do not fit together; check the indentation and the quotes"},
-	{"did not find expected '-' indicator", "expected another list element beginning with \"- \"; check the indentation"},
-	{"block sequence entries are not allowed", "a list element (\"- \") where none fits; begin the list on a line of its own"},
-	{"could not find expected ':'", "a key without its colon; write it like tax_year: 2026"},
-	{"did not find expected ',' or", "a list or mapping in brackets is not closed, or lacks a comma"},
-	{"found unexpected end of stream", "a quote is opened and never closed"},
-	{"found unexpected document indicator", "a quote is opened and never closed"},
-	{"found unknown escape character", "a backslash that means nothing in double quotes; use single quotes"},
-	{"invalid Unicode character escape", "an escape that stands for no character; write the character itself"},
-	{"found character that cannot start any token", "a value beginning with a character YAML reserves; put the text in quotes"},
-	{"alphabetic or numeric character", "a value beginning with & or *; put the text in quotes"},
-	{"did not find expected node content", "a value is missing, or begins with a character YAML reserves"},
-	{"did not find expected <document start>", "the lines from here on do not fit together; check the indentation"},
-	{"exceeded max depth", "lists and mappings are nested too deep"},
-	{"tag", "a tag (!name); leave it out"},
+var wordings = []struct {
+	theirs string
+	ours   words.Text
+}{
+	{"several documents", words.T("yaml.form.several")},
+	{"mapping values are not allowed", words.T("yaml.form.colon")},
+	{"did not find expected key", words.T("yaml.form.key")},
+	{"did not find expected '-' indicator", words.T("yaml.form.dash")},
+	{"block sequence entries are not allowed", words.T("yaml.form.element")},
+	{"could not find expected ':'", words.T("yaml.no_colon")},
+	{"did not find expected ',' or", words.T("yaml.form.bracket")},
+	{"found unexpected end of stream", words.T("yaml.form.quote")},
+	{"found unexpected document indicator", words.T("yaml.form.quote")},
+	{"found unknown escape character", words.T("yaml.form.escape")},
+	{"invalid Unicode character escape", words.T("yaml.form.no_character")},
+	{"found character that cannot start any token", words.T("yaml.form.reserved")},
+	{"alphabetic or numeric character", words.T("yaml.form.star")},
+	{"did not find expected node content", words.T("yaml.form.no_value")},
+	{"did not find expected <document start>", words.T("yaml.form.start")},
+	{"exceeded max depth", words.T("yaml.form.deep")},
+	{"tag", words.T("yaml.tag", "name", "!name")},
 }
 
 // explain reports a text that the library cannot read.
@@ -43,7 +48,7 @@ func (p *parser) explain(data []byte, err error) {
 	if name := unknownAlias.FindStringSubmatch(err.Error()); name != nil {
 		for i, line := range lines {
 			if at := strings.Index(line, "*"+name[1]); at >= 0 {
-				p.report(i+1, utf8.RuneCountInString(line[:at])+1, "", "an alias (*"+name[1]+"); write the value out")
+				p.report(i+1, utf8.RuneCountInString(line[:at])+1, "", words.T("yaml.alias", "name", name[1]))
 				return
 			}
 		}
@@ -53,7 +58,7 @@ func (p *parser) explain(data []byte, err error) {
 	// for a character it is not.
 	for i, line := range lines {
 		if in := indent(line); len(in) < len(line) && strings.Contains(in, "\t") {
-			p.report(i+1, strings.Index(in, "\t")+1, "", "a tab indents this line; use spaces")
+			p.report(i+1, strings.Index(in, "\t")+1, "", words.T("yaml.tab"))
 		}
 		if len(p.problems) == 10 {
 			return
@@ -62,7 +67,7 @@ func (p *parser) explain(data []byte, err error) {
 	if len(p.problems) > 0 {
 		return
 	}
-	line, message := 1, "this is not YAML"
+	line, what := 1, words.T("yaml.not_yaml")
 	if m := libraryError.FindStringSubmatch(err.Error()); m != nil {
 		if n, err := strconv.Atoi(m[1]); err == nil {
 			line = n
@@ -71,13 +76,13 @@ func (p *parser) explain(data []byte, err error) {
 			}
 			line = max(1, min(line, len(lines)))
 		}
-		message = "this is not YAML: " + m[2]
+		what = words.T("yaml.not_yaml_because", "why", m[2])
 		for _, w := range wordings {
 			if strings.Contains(m[2], w.theirs) {
-				message = w.ours
+				what = w.ours
 				break
 			}
 		}
 	}
-	p.report(line, len(indent(lines[line-1]))+1, "", message)
+	p.report(line, len(indent(lines[line-1]))+1, "", what)
 }

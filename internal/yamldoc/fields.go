@@ -7,16 +7,23 @@ import (
 	"slices"
 	"strings"
 	"sync"
+
+	"example.com/plumbline/internal/words"
 )
 
 // A checker looks at a value as a whole once it has been decoded.
 type checker interface {
+	Check(report func(key string, what words.Text))
+}
+
+// plainChecker is a checker that has no codes for what it says.
+type plainChecker interface {
 	Check(report func(key, message string))
 }
 
 var (
 	unmarshalerType = reflect.TypeFor[encoding.TextUnmarshaler]()
-	checkerType     = reflect.TypeFor[checker]()
+	checkerTypes    = [...]reflect.Type{reflect.TypeFor[checker](), reflect.TypeFor[plainChecker]()}
 )
 
 // A shape is what Decode needs to know about a Go type.
@@ -42,6 +49,11 @@ type inlined struct {
 	checked bool
 }
 
+// checks reports whether a type has a Check.
+func checks(t reflect.Type) bool {
+	return slices.ContainsFunc(checkerTypes[:], reflect.PointerTo(t).Implements)
+}
+
 var shapes sync.Map // of reflect.Type to *shape
 
 func shapeOf(t reflect.Type) *shape {
@@ -50,7 +62,7 @@ func shapeOf(t reflect.Type) *shape {
 	}
 	s := &shape{
 		textual: reflect.PointerTo(t).Implements(unmarshalerType),
-		checked: reflect.PointerTo(t).Implements(checkerType),
+		checked: checks(t),
 	}
 	if t.Kind() == reflect.Struct && !s.textual {
 		s.addFields(t, nil)
@@ -77,7 +89,7 @@ func (s *shape) addFields(t reflect.Type, index []int) {
 		switch {
 		case inline && f.Type.Kind() == reflect.Struct:
 			s.addFields(f.Type, at)
-			s.inlined = append(s.inlined, inlined{at, f.IsExported() && reflect.PointerTo(f.Type).Implements(checkerType)})
+			s.inlined = append(s.inlined, inlined{at, f.IsExported() && checks(f.Type)})
 		case inline && f.Type == reflect.TypeFor[map[string]string]():
 			s.rest = at
 		case inline && tagged:

@@ -3,9 +3,10 @@ package yamldoc
 import (
 	"bytes"
 	"encoding/json"
-	"fmt"
 	"strings"
 	"unicode/utf8"
+
+	"example.com/plumbline/internal/words"
 )
 
 // JSON is YAML, but is read several times faster when it is known to be JSON,
@@ -78,7 +79,7 @@ func (r *jsonReader) value(depth int) (n *node, ok bool) {
 		return n, ok
 	case string:
 		n.quoted, n.text = true, token
-		if fault := textFault(token); fault != "" {
+		if fault := textFault(token); !fault.IsZero() {
 			n.refused = true
 			r.report(n.line, n.column, r.key(), fault)
 		}
@@ -112,12 +113,12 @@ func (r *jsonReader) entries(n *node, depth int) bool {
 		if !whole(name) || !r.under(step{name: name}, it, depth) {
 			return false
 		}
-		if fault := nameFault(name); fault != "" {
+		if fault := nameFault(name); !fault.IsZero() {
 			r.report(it.line, it.column, r.key(), fault)
 			continue
 		}
 		if first, twice := lines[name]; twice {
-			r.report(it.line, it.column, child(r.key(), name), fmt.Sprintf("this key is already on line %d; keep one", first))
+			r.report(it.line, it.column, child(r.key(), name), words.T("yaml.twice", "line", first))
 			continue
 		}
 		lines[name] = it.line

@@ -1,9 +1,10 @@
 package yamldoc
 
 import (
-	"fmt"
 	"strconv"
 	"strings"
+
+	"example.com/plumbline/internal/words"
 )
 
 // A step leads from a mapping or list to one of its values: a name, or an
@@ -49,7 +50,7 @@ func join(key, relative string) string {
 func split(key string) ([]step, error) {
 	var steps []step
 	malformed := func() ([]step, error) {
-		return nil, fmt.Errorf("%q is not a key; write it like jobs[0].pay", key)
+		return nil, words.Fail("yaml.not_a_key", "key", key)
 	}
 	rest := key
 	for rest != "" {

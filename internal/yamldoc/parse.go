@@ -10,6 +10,8 @@ import (
 	"unicode/utf8"
 
 	"gopkg.in/yaml.v3"
+
+	"example.com/plumbline/internal/words"
 )
 
 // Parse reads a document. The name is the file's, for messages.
@@ -37,11 +39,11 @@ func (p *parser) readYAML(data []byte) (*Document, error) {
 		return nil, p.problems.sorted()
 	}
 	if root == nil || root.Kind == yaml.ScalarNode && root.Style == 0 && root.Value == "" {
-		p.report(1, 1, "", "the file is empty; it needs a mapping of keys, like tax_year: 2026")
+		p.report(1, 1, "", words.T("yaml.empty"))
 		return nil, p.problems.sorted()
 	}
 	if root.Kind == yaml.AliasNode || root.Kind != yaml.MappingNode {
-		p.report(root.Line, root.Column, "", "expected a mapping of keys at the top, like tax_year: 2026")
+		p.report(root.Line, root.Column, "", words.T("yaml.no_mapping"))
 		return nil, p.problems.sorted()
 	}
 	p.cursor = newCursor(data)
@@ -62,20 +64,20 @@ type parser struct {
 	cursor   cursor
 }
 
-func (p *parser) report(line, column int, key, message string) {
-	p.problems = append(p.problems, Problem{File: p.doc.name, Line: line, Column: column, Key: key, Message: message})
+func (p *parser) report(line, column int, key string, what words.Text) {
+	p.problems = append(p.problems, Problem{p.doc.name, line, column, key, what})
 }
 
 // clean checks the bytes and returns them without byte order mark and with
 // plain line ends.
 func (p *parser) clean(data []byte) ([]byte, bool) {
 	if len(data) > maxBytes {
-		p.report(1, 1, "", "the file is larger than 1 MiB; it is not one of ours")
+		p.report(1, 1, "", words.T("yaml.too_large"))
 		return nil, false
 	}
 	if bytes.HasPrefix(data, []byte("\xfe\xff")) || bytes.HasPrefix(data, []byte("\xff\xfe")) ||
 		len(data) > 1 && (data[0] == 0) != (data[1] == 0) {
-		p.report(1, 1, "", "the file is written in UTF-16; save it as UTF-8")
+		p.report(1, 1, "", words.T("yaml.utf16"))
 		return nil, false
 	}
 	data, p.doc.mark = bytes.CutPrefix(data, []byte(byteOrderMark))
@@ -97,9 +99,9 @@ func (p *parser) clean(data []byte) ([]byte, bool) {
 		case r == '\n':
 			line, column = line+1, 0
 		case r == utf8.RuneError && size == 1:
-			p.report(line, column, "", "a byte that is not UTF-8; save the file as UTF-8")
+			p.report(line, column, "", words.T("yaml.not_utf8"))
 		case !allowed(r):
-			p.report(line, column, "", fmt.Sprintf("a control character (%U); remove it", r))
+			p.report(line, column, "", words.T("yaml.control", "character", fmt.Sprintf("%U", r)))
 		}
 		if len(p.problems) == 10 {
 			break // a binary file needs no longer list
@@ -125,30 +127,30 @@ func allowed(r rune) bool {
 }
 
 // textFault says what forbids a text in a scalar, or nothing.
-func textFault(text string) string {
+func textFault(text string) words.Text {
 	if len(text) > maxText {
-		return "the text is longer than 10,000 bytes; shorten it"
+		return words.T("yaml.text_too_long")
 	}
 	if !utf8.ValidString(text) {
-		return "the text is not UTF-8"
+		return words.T("yaml.not_utf8")
 	}
 	for _, r := range text {
 		if !allowed(r) {
-			return fmt.Sprintf("the text holds a control character (%U); remove it", r)
+			return words.T("yaml.control", "character", fmt.Sprintf("%U", r))
 		}
 	}
-	return ""
+	return words.Text{}
 }
 
 // nameFault says what forbids a name as a key, or nothing.
-func nameFault(name string) string {
+func nameFault(name string) words.Text {
 	switch {
 	case name == "":
-		return "a key has no name"
+		return words.T("yaml.key_no_name")
 	case len(name) > maxKey:
-		return "a key is longer than 200 bytes"
+		return words.T("yaml.key_too_long")
 	case strings.Contains(name, "\n"):
-		return "a key must stand on one line"
+		return words.T("yaml.key_lines")
 	}
 	return textFault(name)
 }
@@ -192,11 +194,11 @@ func (p *parser) convert(y *yaml.Node, key string, depth, slot, indent int) *nod
 	n.to = n.from
 	switch {
 	case y.Kind == yaml.AliasNode:
-		p.report(y.Line, y.Column, key, "an alias (*"+y.Value+"); write the value out")
+		p.report(y.Line, y.Column, key, words.T("yaml.alias", "name", y.Value))
 		n.null, n.refused = true, true
 		return n
 	case y.Anchor != "":
-		p.report(y.Line, y.Column, key, "an anchor (&"+y.Anchor+"); leave it out")
+		p.report(y.Line, y.Column, key, words.T("yaml.anchor", "name", y.Anchor))
 	case p.tagged(y, n.from):
 		p.report(y.Line, y.Column, key, tagFault(y))
 	}
@@ -205,7 +207,7 @@ func (p *parser) convert(y *yaml.Node, key string, depth, slot, indent int) *nod
 		return n
 	}
 	if depth > maxDepth {
-		p.report(y.Line, y.Column, key, "lists and mappings are nested deeper than 50")
+		p.report(y.Line, y.Column, key, words.T("yaml.too_deep"))
 		n.null, n.refused = true, true
 		return n
 	}
@@ -257,7 +259,7 @@ func (p *parser) entries(n *node, y *yaml.Node, key string, depth int) {
 	lines := make(map[string]int, len(y.Content)/2)
 	n.to = p.behind(n.from, '{')
 	if n.flow && n.to == n.from && y.Anchor == "" && !p.tagged(y, n.from) {
-		p.report(y.Line, y.Column, key, "a key in a list needs braces, like {x: 1}")
+		p.report(y.Line, y.Column, key, words.T("yaml.no_braces"))
 	}
 	for i := 0; i+1 < len(y.Content); i += 2 {
 		k, v := y.Content[i], y.Content[i+1]
@@ -271,14 +273,14 @@ func (p *parser) entries(n *node, y *yaml.Node, key string, depth int) {
 		}
 		colon := p.behind(slot, ':')
 		if good && (explicit || colon == slot) {
-			p.report(k.Line, k.Column, key, "a key without its colon; write it like tax_year: 2026")
+			p.report(k.Line, k.Column, key, words.T("yaml.no_colon"))
 			good = false
 		}
 		under := child(key, k.Value)
 		it.value = p.convert(v, under, depth+1, colon, y.Column-1)
 		n.to = p.behind(it.value.end(), ',')
 		if first, twice := lines[k.Value]; good && twice {
-			p.report(k.Line, k.Column, under, fmt.Sprintf("this key is already on line %d; keep one", first))
+			p.report(k.Line, k.Column, under, words.T("yaml.twice", "line", first))
 			continue
 		}
 		lines[k.Value] = k.Line
@@ -294,29 +296,30 @@ func (p *parser) tagged(y *yaml.Node, at int) bool {
 	return y.Style&yaml.TaggedStyle != 0 || at < len(p.doc.text) && p.doc.text[at] == '!'
 }
 
-func tagFault(y *yaml.Node) string {
-	if y.Style&yaml.TaggedStyle == 0 {
-		return "a tag (!); leave it out"
+func tagFault(y *yaml.Node) words.Text {
+	name := "!"
+	if y.Style&yaml.TaggedStyle != 0 {
+		name = y.Tag
 	}
-	return "a tag (" + y.Tag + "); leave it out"
+	return words.T("yaml.tag", "name", name)
 }
 
 // name checks the node of a key, which is at a place.
 func (p *parser) name(k *yaml.Node, key string, at int) bool {
-	fault := ""
+	var fault words.Text
 	switch {
 	case k.Kind != yaml.ScalarNode:
-		fault = "a key must be a word, not a list, mapping or alias"
+		fault = words.T("yaml.key_no_word")
 	case k.Anchor != "":
-		fault = "an anchor (&" + k.Anchor + "); leave it out"
+		fault = words.T("yaml.anchor", "name", k.Anchor)
 	case k.Value == "<<" && k.Style == 0:
-		fault = "a merge key (<<); write the keys out"
+		fault = words.T("yaml.merge_key")
 	case p.tagged(k, at):
 		fault = tagFault(k)
 	default:
 		fault = nameFault(k.Value)
 	}
-	if fault != "" {
+	if !fault.IsZero() {
 		p.report(k.Line, k.Column, key, fault)
 		return false
 	}
@@ -336,7 +339,7 @@ func (p *parser) scalar(n *node, y *yaml.Node, key string, slot, indent int) {
 		n.from = slot
 	}
 	n.to = scalarEnd(p.doc.text, n.from, y, indent)
-	if fault := textFault(n.text); fault != "" {
+	if fault := textFault(n.text); !fault.IsZero() {
 		n.refused = true
 		p.report(y.Line, y.Column, key, fault)
 	}

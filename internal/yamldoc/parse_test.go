@@ -9,11 +9,11 @@ import (
 func TestParseProblems(t *testing.T) {
 	deep := "a: " + strings.Repeat("[", 50) + strings.Repeat("]", 50)
 	tests := []struct{ name, text, want string }{
-		{"empty", "", `1:1: the file is empty; it needs a mapping of keys, like tax_year: 2026`},
-		{"only comments", "# a\n\n# b\n", `1:1: the file is empty; it needs a mapping of keys, like tax_year: 2026`},
-		{"only a start", "---\n", `1:1: the file is empty; it needs a mapping of keys, like tax_year: 2026`},
-		{"list", "- a\n", `1:1: expected a mapping of keys at the top, like tax_year: 2026`},
-		{"scalar", "\n  hello\n", `2:3: expected a mapping of keys at the top, like tax_year: 2026`},
+		{"empty", "", `1:1: the file is empty; it needs keys with values, like tax_year: 2026`},
+		{"only comments", "# a\n\n# b\n", `1:1: the file is empty; it needs keys with values, like tax_year: 2026`},
+		{"only a start", "---\n", `1:1: the file is empty; it needs keys with values, like tax_year: 2026`},
+		{"list", "- a\n", `1:1: the file needs keys with values at the top, like tax_year: 2026`},
+		{"scalar", "\n  hello\n", `2:3: the file needs keys with values at the top, like tax_year: 2026`},
 		{"two documents", "a: 1\n---\nb: 2\n", `2:1: a second document begins here; keep one document to a file`},
 		{"anchor and alias", "a: &x 1\nb: *x\n", "1:4: a: an anchor (&x); leave it out\n2:4: b: an alias (*x); write the value out"},
 		{"unknown alias", "a: 1\nb: *x\n", `2:4: an alias (*x); write the value out`},
@@ -24,27 +24,27 @@ func TestParseProblems(t *testing.T) {
 		{"key is a list", "? [a]\n: b\n", `1:3: a key must be a word, not a list, mapping or alias`},
 		{"key without name", "'': b\n", `1:1: a key has no name`},
 		{"long key", strings.Repeat("k", 201) + ": b\n", `1:1: a key is longer than 200 bytes`},
-		{"deep", deep, `1:53: a` + strings.Repeat("[0]", 49) + `: lists and mappings are nested deeper than 50`},
+		{"deep", deep, `1:53: a` + strings.Repeat("[0]", 49) + `: lists and keys are nested more than 50 deep`},
 		{"long text", "a: " + strings.Repeat("x", 10_001), `1:4: a: the text is longer than 10,000 bytes; shorten it`},
-		{"escaped control character", `a: "\x07"`, `1:4: a: the text holds a control character (U+0007); remove it`},
-		{"control characters", "a: \x07\nb: \u0085", "1:4: a control character (U+0007); remove it\n2:4: a control character (U+0085); remove it"},
-		{"lone carriage return", "a: 1\rb: 2", "1:5: a control character (U+000D); remove it"},
-		{"not UTF-8", "a: é\xff", `1:5: a byte that is not UTF-8; save the file as UTF-8`},
-		{"UTF-16", "\xff\xfea\x00:\x00", `1:1: the file is written in UTF-16; save it as UTF-8`},
-		{"UTF-16 without mark", "\x00a\x00:", `1:1: the file is written in UTF-16; save it as UTF-8`},
-		{"large", "a: 1 #" + strings.Repeat(" ", 1<<20), `1:1: the file is larger than 1 MiB; it is not one of ours`},
+		{"escaped control character", `a: "\x07"`, `1:4: a: contains a control character (U+0007); remove it`},
+		{"control characters", "a: \x07\nb: \u0085", "1:4: contains a control character (U+0007); remove it\n2:4: contains a control character (U+0085); remove it"},
+		{"lone carriage return", "a: 1\rb: 2", "1:5: contains a control character (U+000D); remove it"},
+		{"not UTF-8", "a: é\xff", `1:5: this is not UTF-8; save the file as UTF-8`},
+		{"UTF-16", "\xff\xfea\x00:\x00", `1:1: the file is saved as UTF-16; save it as UTF-8`},
+		{"UTF-16 without mark", "\x00a\x00:", `1:1: the file is saved as UTF-16; save it as UTF-8`},
+		{"large", "a: 1 #" + strings.Repeat(" ", 1<<20), `1:1: the file is larger than 1 MiB, so it is not one of ours`},
 		{"tabs", "a:\n\tb: 1\n\tc: 1\n", "2:1: a tab indents this line; use spaces\n3:1: a tab indents this line; use spaces"},
 		{"two colons", "a: 1\nb: c: d\n", `2:1: a colon where none fits; put the text in quotes, or check the indentation`},
 		{"indentation", "a: 1\n  b: 2\n", `2:3: a colon where none fits; put the text in quotes, or check the indentation`},
 		{"dedent", "a:\n    b: 1\n  c: 2\n", `3:3: the lines from here on do not fit together; check the indentation and the quotes`},
 		{"quote", "a: 1\nb: \"c\n", `2:1: a quote is opened and never closed`},
 		{"bracket", "a: 1\nb: [1, 2\nc: 3\n", `2:1: a list or mapping in brackets is not closed, or lacks a comma`},
-		{"no colon", "a: 1\nb\nc: 1\n", `2:1: a key without its colon; write it like tax_year: 2026`},
-		{"reserved", "a: 1\nb: @c\n", `2:1: a value beginning with a character YAML reserves; put the text in quotes`},
-		{"percent", "a: 1\nb: %c\n", `2:1: a value beginning with a character YAML reserves; put the text in quotes`},
+		{"no colon", "a: 1\nb\nc: 1\n", `2:1: this key has no colon; write it like tax_year: 2026`},
+		{"reserved", "a: 1\nb: @c\n", `2:1: a value beginning with a character that YAML reserves; put the text in quotes`},
+		{"percent", "a: 1\nb: %c\n", `2:1: a value beginning with a character that YAML reserves; put the text in quotes`},
 		{"backslash", "a: 1\nb: \"\\w\"\n", `2:1: a backslash that means nothing in double quotes; use single quotes`},
 		{"star", "a: 1\nb: * c\n", `2:1: a value beginning with & or *; put the text in quotes`},
-		{"very deep", "a: " + strings.Repeat("[", 20_000), `1:1: lists and mappings are nested too deep`},
+		{"very deep", "a: " + strings.Repeat("[", 20_000), `1:1: lists and keys are nested too deep`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -63,9 +63,9 @@ func TestProblemError(t *testing.T) {
 		problem Problem
 		want    string
 	}{
-		{Problem{"a.yaml", 4, 12, "x[0].y", "is wrong"}, "a.yaml:4:12: x[0].y: is wrong"},
-		{Problem{File: "a.yaml", Message: "is wrong"}, "a.yaml: is wrong"},
-		{Problem{Key: "k", Message: "is wrong"}, "k: is wrong"},
+		{Problem{"a.yaml", 4, 12, "x[0].y", Said("is wrong")}, "a.yaml:4:12: x[0].y: is wrong"},
+		{Problem{File: "a.yaml", What: Said("is wrong")}, "a.yaml: is wrong"},
+		{Problem{Key: "k", What: Said("is wrong")}, "k: is wrong"},
 	}
 	for _, tt := range tests {
 		if got := tt.problem.Error(); got != tt.want {

@@ -8,6 +8,7 @@ import (
 	"unicode/utf8"
 
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/words"
 )
 
 // A Problem is one mistake in a document, with its place and what to do about
@@ -18,12 +19,21 @@ type Problem struct {
 	File         string
 	Line, Column int
 	Key          string
-	Message      string
+	What         words.Text
 }
 
-// Error gives the problem on one line: file:line:column: key: message. It is
+// Error is the problem in English.
+func (p Problem) Error() string { return p.In(words.English()) }
+
+// Message is what is wrong, in English, without the place.
+func (p Problem) Message() string { return words.English().Say(p.What) }
+
+// Says reports whether the problem is the one of a code, like "yaml.required".
+func (p Problem) Says(code string) bool { return p.What.Code == code }
+
+// In gives the problem on one line: file:line:column: key: message. It is
 // Printable, whatever the file holds.
-func (p Problem) Error() string {
+func (p Problem) In(l *words.Language) string {
 	var b strings.Builder
 	b.WriteString(p.File)
 	if p.Line > 0 {
@@ -35,20 +45,29 @@ func (p Problem) Error() string {
 	if p.Key != "" {
 		b.WriteString(p.Key + ": ")
 	}
-	b.WriteString(p.Message)
+	b.WriteString(l.Say(p.What))
 	return Printable(b.String())
 }
 
 // Missing reports whether the mistake is that a required key is not there.
-func (p Problem) Missing() bool { return p.Message == requiredKey }
+func (p Problem) Missing() bool { return p.Says(requiredKey) }
 
 // Unknown reports whether the mistake is a key that nobody knows.
-func (p Problem) Unknown() bool { return strings.HasPrefix(p.Message, unknown) }
+func (p Problem) Unknown() bool { return strings.HasPrefix(p.What.Code, unknown) }
 
+// same reports whether two problems say the same of the same place.
+func (p Problem) same(q Problem) bool {
+	return p.File == q.File && p.Line == q.Line && p.Column == q.Column && p.Key == q.Key && p.What.Equal(q.What)
+}
+
+// Codes that Missing and Unknown look for.
 const (
-	requiredKey = "this key is required; add it"
-	unknown     = "unknown key; "
+	requiredKey = "yaml.required"
+	unknown     = "yaml.unknown"
 )
+
+// Said is what a package says that has no codes of its own for it.
+func Said(message string) words.Text { return words.T("yaml.said", "what", message) }
 
 // Printable is a text with everything in it that could steer a terminal, or
 // the direction of writing, written as an escape.
@@ -71,11 +90,21 @@ func Printable(text string) string {
 // Problems are all the mistakes found in a document, in the order of the text.
 type Problems []Problem
 
-// Error gives one problem a line.
-func (ps Problems) Error() string {
-	lines := make([]string, len(ps))
-	for i, p := range ps {
-		lines[i] = p.Error()
+// mostTold is how many problems are told one by one.
+const mostTold = 1000
+
+// Error gives the problems in English.
+func (ps Problems) Error() string { return ps.In(words.English()) }
+
+// In gives one problem a line, and how many more there are when they are very
+// many.
+func (ps Problems) In(l *words.Language) string {
+	var lines []string
+	for _, p := range ps[:min(len(ps), mostTold)] {
+		lines = append(lines, p.In(l))
+	}
+	if more := len(ps) - mostTold; more > 0 {
+		lines = append(lines, l.Say(words.T("yaml.more", "more", more)))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -101,7 +130,7 @@ func (ps Problems) sorted() Problems {
 	})
 	var told Problems
 	for _, p := range ps {
-		if !slices.Contains(told[max(0, len(told)-8):], p) {
+		if !slices.ContainsFunc(told[max(0, len(told)-8):], p.same) {
 			told = append(told, p)
 		}
 	}

@@ -1,27 +1,24 @@
 package yamldoc
 
-import (
-	"fmt"
-	"strings"
-)
+import "example.com/plumbline/internal/words"
 
 // mostListed is the number of keys up to which a message lists them all.
 const mostListed = 8
 
-// unknownKey is the message about a key that is not among the names.
-func unknownKey(name string, names []string) string {
+// unknownKey is what is said of a key that is not among the names.
+func unknownKey(name string, names []string) words.Text {
 	near := nearest(name, names)
 	switch {
 	case len(names) == 0:
-		return unknown + "no keys stand here"
+		return words.T("yaml.unknown_none")
 	case near != "" && len(names) <= mostListed:
-		return fmt.Sprintf(unknown+"did you mean %q? The keys here are %s", near, strings.Join(names, ", "))
+		return words.T("yaml.unknown_near_listed", "near", near, "names", names)
 	case near != "":
-		return fmt.Sprintf(unknown+"did you mean %q?", near)
+		return words.T("yaml.unknown_near", "near", near)
 	case len(names) <= mostListed:
-		return unknown + "the keys here are " + strings.Join(names, ", ")
+		return words.T("yaml.unknown_listed", "names", names)
 	}
-	return unknown + "remove it, or check its spelling"
+	return words.T("yaml.unknown")
 }
 
 // nearest is the name that name was most likely meant to be, or nothing.
