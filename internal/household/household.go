@@ -64,6 +64,7 @@ type Job struct {
 	Name        string       `yaml:"name"`
 	Earner      Earner       `yaml:"earner"`
 	Kind        JobKind      `yaml:"kind"`
+	State       State        `yaml:"state"` // where the work is done
 	Frequency   Frequency    `yaml:"pay_frequency,required"`
 	TaxablePay  money.Amount `yaml:"taxable_pay"` // federal taxable wages in an ordinary paycheck; read through OrdinaryPay
 	GrossPay    money.Amount `yaml:"gross_pay"`   // per paycheck, before Pretax

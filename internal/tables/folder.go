@@ -10,7 +10,8 @@ import (
 
 // Check reads every year of a folder and returns all mistakes, file by file:
 // those for which Load refuses a table, and in one that it takes, keys in the
-// lists of a citation that name no figure.
+// lists of a citation that name no figure. The table of the states is looked at
+// too, where there is one.
 func Check(fsys fs.FS) yamldoc.Problems {
 	files, err := fs.Glob(fsys, "*.yaml")
 	if err == nil && len(files) == 0 {
@@ -18,6 +19,10 @@ func Check(fsys fs.FS) yamldoc.Problems {
 	}
 	var all yamldoc.Problems
 	for _, file := range files {
+		if file == statesFile {
+			all = append(all, checkStates(fsys)...)
+			continue
+		}
 		all = append(all, checkFile(fsys, file)...)
 	}
 	return all
