@@ -16,6 +16,7 @@ import (
 	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 	"example.com/plumbline/taxtables"
 )
@@ -207,7 +208,7 @@ of each group of figures.
 			if !strings.HasPrefix(l.ID, part.prefix) {
 				continue
 			}
-			figure := "**" + l.Label + "**"
+			figure := "**" + l.Said(words.English()) + "**"
 			if l.Form != "" {
 				figure += ", " + l.Form
 			}

@@ -5,13 +5,14 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 )
 
 // warned is the message of a warning, empty where the result has none.
 func warned(r Result, code string) string {
 	for _, w := range r.Warnings {
 		if w.Code == code {
-			return w.Message
+			return w.Said(words.English())
 		}
 	}
 	return ""

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -97,7 +98,7 @@ func (r Result) paycheckReasons(name string) []worksheet.Reason {
 	var reasons []worksheet.Reason
 	for _, jc := range r.Recommended.Certificates {
 		if reason, ok := r.Paycheck(jc).Explain(id); ok {
-			reason.Line.Label = jc.Name + ", " + reason.Line.Label
+			reason.Line.Name = words.T("line.of_job", "job", jc.Name, "line", reason.Line.Name)
 			reasons = append(reasons, reason)
 		}
 	}

@@ -72,6 +72,6 @@ func show(t *testing.T, r Result) {
 	}
 	t.Logf("estimated %+v underpayment %+v", r.Estimated, r.Underpayment)
 	for _, w := range r.Warnings {
-		t.Logf("warning %s: %s", w.Code, w.Message)
+		t.Logf("warning %s: %s", w.Code, w.Said(words.English()))
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 )
 
 // moved is a household's January, and the household that it was solved for.
@@ -77,7 +78,7 @@ dependents:
 	}
 	for _, w := range r.Warnings {
 		if w.Code == "january_tables" {
-			t.Error(w.Message)
+			t.Error(w.Said(words.English()))
 		}
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -17,7 +18,7 @@ func oneJob(asOf, job string) string {
 // a year is not such a job.
 func TestNoPayIsSaidFirst(t *testing.T) {
 	r := solvedText(t, oneJob("2026-03-02", "pay_frequency: biweekly, first_payday: 2026-01-09"))
-	if len(r.Warnings) == 0 || r.Warnings[0].Code != "job.no_pay" || !strings.HasPrefix(r.Warnings[0].Message, "Mill: ") || warned(r, "no_stub") != "" {
+	if len(r.Warnings) == 0 || r.Warnings[0].Code != "job.no_pay" || !strings.HasPrefix(r.Warnings[0].Said(words.English()), "Mill: ") || warned(r, "no_stub") != "" {
 		t.Errorf("warned %+v", r.Warnings)
 	}
 	for _, pays := range []string{"gross_pay: 900", "one_time_pay: [{payday: 2026-12-11, amount: 900}]", "year_to_date: {payday: 2026-02-20, taxable_pay: 900, federal_tax: 5}"} {

@@ -19,11 +19,11 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 		pr.warnPay(&s, j)
 	}
 	for _, n := range r.Trace.Notes {
-		s.Note(n.Code, "%s", n.Message)
+		s.Record(n)
 	}
 	for _, j := range pr.jobs {
 		for _, n := range j.year.Notes(payroll.OnFile{Now: j.job.Certificate}) {
-			s.Note(n.Code, "%s", n.Message)
+			s.Record(n)
 		}
 		pr.warnOnFile(&s, j)
 	}

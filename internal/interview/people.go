@@ -154,7 +154,7 @@ func (w *walk) tellStanding(i int, standing tax.Standing) {
 	w.say(w.notice(verdict, "person", upper(w.personName(i)), "reason", language.English().Say(standing.Reason)))
 	for _, n := range standing.Notes {
 		if n.Code != "shared_custody" { // the guide about separated parents has said it
-			w.say(notice{n.Code, n.Message})
+			w.say(notice{n.Code, n.Said(language.English())})
 		}
 	}
 }

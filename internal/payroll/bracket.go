@@ -2,6 +2,7 @@ package payroll
 
 import (
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -24,7 +25,7 @@ func (w *paper) wageBracket() (withheld money.Amount, ok bool) {
 	bracket := w.y.Payroll.WageBracket
 	middle, ok := bracket.Rows.Of(w.p.Frequency).Middle(adjusted)
 	if !ok || adjusted.Times(w.periods).More(bracket.UpTo) {
-		w.s.Note("bracket.beyond", "The wage bracket tables hold no row for this pay; the percentage method is used instead.")
+		w.s.Say(words.T("note.bracket.beyond"))
 		return money.Zero, false
 	}
 	tentative := w.yearlyTax(middle.Times(w.periods)).DividedBy(w.periods).ToDollar()
@@ -63,21 +64,21 @@ func (w *paper) writeBracket(wages, adjusted, tentative, credits, left, withheld
 	if w.old() {
 		w.form = "Worksheet 3"
 	}
-	w.writePay("Taxable pay this pay period", wages)
+	w.writePay("pay", wages)
 	looked := "payroll.1a"
 	if w.old() {
-		w.line("1j", "Allowances", money.Dollars(int64(w.c.Allowances)), worksheet.How{}, "certificate.allowances")
+		w.line("1j", "allowances", money.Dollars(int64(w.c.Allowances)), worksheet.How{}, "certificate.allowances")
 	} else {
-		w.line("1c", "Other income, Step 4(a)", w.c.OtherIncome, worksheet.How{}, "certificate.other_income")
-		w.line("1d", "Other income this pay period", w.c.OtherIncome.DividedBy(w.periods), using("%v ÷ %d", w.c.OtherIncome, w.periods), "payroll.1c", "payroll.1b")
-		w.line("1e", "Pay and other income", wages.Add(w.c.OtherIncome.DividedBy(w.periods)), worksheet.How{}, "payroll.1a", "payroll.1d")
-		w.line("1f", "Deductions, Step 4(b)", w.c.Deductions, worksheet.How{}, "certificate.deductions")
-		w.line("1g", "Deductions this pay period", w.c.Deductions.DividedBy(w.periods), using("%v ÷ %d", w.c.Deductions, w.periods), "payroll.1f", "payroll.1b")
-		w.line("1h", "Adjusted wage amount", adjusted, worksheet.How{}, "payroll.1e", "payroll.1g")
+		w.line("1c", "other_income", w.c.OtherIncome, worksheet.How{}, "certificate.other_income")
+		w.line("1d", "other_income_paycheck", w.c.OtherIncome.DividedBy(w.periods), using("%v ÷ %d", w.c.OtherIncome, w.periods), "payroll.1c", "payroll.1b")
+		w.line("1e", "pay_and_other", wages.Add(w.c.OtherIncome.DividedBy(w.periods)), worksheet.How{}, "payroll.1a", "payroll.1d")
+		w.line("1f", "deductions", w.c.Deductions, worksheet.How{}, "certificate.deductions")
+		w.line("1g", "deductions_paycheck", w.c.Deductions.DividedBy(w.periods), using("%v ÷ %d", w.c.Deductions, w.periods), "payroll.1f", "payroll.1b")
+		w.line("1h", "adjusted", adjusted, worksheet.How{}, "payroll.1e", "payroll.1g")
 		looked = "payroll.1h"
 	}
 	from, to, _ := w.y.Payroll.WageBracket.Rows.Of(w.p.Frequency).Row(adjusted)
-	w.line("2a", "Tentative withholding, from the wage bracket table", tentative, using("row from %v to %v", from, to), looked)
+	w.line("2a", "from_bracket", tentative, worksheet.Worded(words.T("how.bracket_row", "from", from, "to", to)), looked)
 	w.writeCredits(tentative.Times(w.periods), credits, left, "payroll.2a")
 	w.writeExtra(left, withheld)
 }

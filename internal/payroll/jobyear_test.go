@@ -6,6 +6,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 func date(s string) household.Date {
@@ -361,8 +362,8 @@ func TestNotes(t *testing.T) {
 		var codes []string
 		for _, n := range NewJobYear(one(j), 0, yearOf(t, 2026)).Notes(tt.onFile) {
 			codes = append(codes, n.Code)
-			if !strings.HasPrefix(n.Message, "Mill") {
-				t.Errorf("%s does not name the job: %s", n.Code, n.Message)
+			if !strings.HasPrefix(n.Said(words.English()), "Mill") {
+				t.Errorf("%s does not name the job: %s", n.Code, n.Said(words.English()))
 			}
 		}
 		if got := strings.Join(codes, " "); got != tt.want {

@@ -1,10 +1,9 @@
 package payroll
 
 import (
-	"fmt"
-
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -95,35 +94,35 @@ func (j *JobYear) YearPay(f OnFile) household.YearPay {
 // under these certificates.
 func (j *JobYear) Notes(f OnFile) []worksheet.Note {
 	var s worksheet.Sheet
-	name := j.job.Name
+	var name any = j.job.Name
 	if name == "" {
-		name = fmt.Sprintf("Job %d", j.index+1)
+		name = words.T("note.unnamed_job", "number", j.index+1)
 	}
 	if j.job.FirstPayday.IsZero() {
-		s.Note("paydays.assumed", "%s: the first payday of the year is not in the answers; the calendar of paydays is assumed from the pay frequency.", name)
+		s.Say(words.T("note.paydays.assumed", "job", name))
 	}
 	into, out := j.job.MovedOverNewYear(j.year)
 	for _, m := range into {
-		s.Note("paydays.moved_into_year", "%s: banks are closed on %s, so we assume that the pay due then comes on %s. It counts as pay of %d.", name, m.Due.Long(), m.Paid.Long(), j.year)
+		s.Say(words.T("note.paydays.moved_into_year", "job", name, "due", m.Due, "paid", m.Paid, "year", j.year))
 	}
 	for _, m := range out {
-		s.Note("paydays.moved_out_of_year", "%s: banks were closed on %s, so we assume that the pay due then came on %s. It does not count as pay of %d.", name, m.Due.Long(), m.Paid.Long(), j.year)
+		s.Say(words.T("note.paydays.moved_out_of_year", "job", name, "due", m.Due, "paid", m.Paid, "year", j.year))
 	}
 	if n, of := j.paid+j.before[len(j.paydays)], j.y.Payroll.Periods.Of(j.job.Frequency); n > of {
-		s.Note("paydays.more_than_periods", "%s pays %d times in %d, but payroll figures the tax as if there were %d paychecks. So a little less is withheld than the year's tax; the plans here make up for it.", name, n, j.year, of)
+		s.Say(words.T("note.paydays.more_than_periods", "job", name, "paydays", n, "year", j.year, "periods", of))
 	}
 	for _, b := range j.bonuses {
 		if b.day < 0 {
-			s.Note("one_time_pay.already_paid", "%s: one-time pay of %s is dated on or before the last pay stub, so it is taken to be in the year-to-date figures and not counted again.", name, b.Amount.Grouped())
+			s.Say(words.T("note.one_time_pay.already_paid", "job", name, "amount", b.Amount))
 		}
 	}
 	ps := j.phases(f)
 	j.onBonuses(ps, func(b bonus, _ money.Amount, refused bool) {
 		switch {
 		case j.job.Kind == household.Pension:
-			s.Note("one_time_pay.pension", "%s: a payment outside the regular ones is a nonperiodic payment with a certificate of its own (Form W-4R); it is figured here with the regular payment.", name)
+			s.Say(words.T("note.one_time_pay.pension", "job", name))
 		case refused:
-			s.Note("one_time_pay.flat_rate_not_open", "%s: no income tax is withheld from this year's regular pay, and the flat rate is open only where some was withheld this year or last; the one-time pay of %s is figured with the paycheck (Publication 15, section 7).", name, b.Amount.Grouped())
+			s.Say(words.T("note.one_time_pay.flat_rate_not_open", "job", name, "amount", b.Amount))
 		}
 	})
 	if j.WellWithin(money.Max(ps[0].regular, money.Max(ps[1].regular, ps[2].regular))) {
@@ -131,7 +130,7 @@ func (j *JobYear) Notes(f OnFile) []worksheet.Note {
 	}
 	for _, e := range j.Ledger(f) {
 		if e.TakeHome.IsNegative() {
-			s.Note("withholding.above_net_pay", "%s: on %s the certificate asks for more than the pay holds after social security and Medicare tax, which payroll takes first; less will be withheld than is figured here.", name, e.Date.Long())
+			s.Say(words.T("note.withholding.above_net_pay", "job", name, "payday", e.Date))
 			break
 		}
 	}

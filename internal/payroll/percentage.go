@@ -2,10 +2,10 @@ package payroll
 
 import (
 	"sort"
-	"strings"
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -71,24 +71,24 @@ func (w *paper) row(annual money.Amount) tables.PercentageRow {
 func (w *paper) write(l lines1A) {
 	using := worksheet.Using
 	w.form = w.automated()
-	w.writePay("Taxable pay this pay period", l.l1a)
-	w.line("1c", "Pay on a yearly basis", l.l1c, using("%v × %d", l.l1a, w.periods), "payroll.1a", "payroll.1b")
+	w.writePay("pay", l.l1a)
+	w.line("1c", "yearly_pay", l.l1c, using("%v × %d", l.l1a, w.periods), "payroll.1a", "payroll.1b")
 	if w.old() {
 		w.writeOld(l)
 	} else {
 		w.writeCurrent(l)
 	}
-	table := "standard withholding"
+	table := "at_least"
 	if w.box() {
-		table = "Step 2 checkbox"
+		table = "at_least_box"
 	}
-	w.line("2b", "At least, from the "+table+" table (column A)", l.l2b, worksheet.How{}, "payroll.2a")
-	w.line("2c", "Tentative amount (column C)", l.l2c, worksheet.How{}, "payroll.2a")
-	w.line("2d", "Percentage (column D)", money.Dollars(100).At(l.l2d), worksheet.How{}, "payroll.2a")
-	w.line("2e", "Excess over column A", l.l2e, using("%v − %v", l.l2a, l.l2b), "payroll.2a", "payroll.2b")
-	w.line("2f", "Tax on the excess", l.l2f, using("%v × %v", l.l2e, l.l2d), "payroll.2e", "payroll.2d")
-	w.line("2g", "Tax on a yearly basis", l.l2g, using("%v + %v", l.l2c, l.l2f), "payroll.2c", "payroll.2f")
-	w.line("2h", "Tentative withholding", l.l2g.DividedBy(w.periods), using("%v ÷ %d", l.l2g, w.periods), "payroll.2g", "payroll.1b")
+	w.line("2b", table, l.l2b, worksheet.How{}, "payroll.2a")
+	w.line("2c", "tentative", l.l2c, worksheet.How{}, "payroll.2a")
+	w.line("2d", "percentage", money.Dollars(100).At(l.l2d), worksheet.How{}, "payroll.2a")
+	w.line("2e", "excess", l.l2e, using("%v − %v", l.l2a, l.l2b), "payroll.2a", "payroll.2b")
+	w.line("2f", "tax_on_excess", l.l2f, using("%v × %v", l.l2e, l.l2d), "payroll.2e", "payroll.2d")
+	w.line("2g", "yearly_tax", l.l2g, using("%v + %v", l.l2c, l.l2f), "payroll.2c", "payroll.2f")
+	w.line("2h", "tentative_withholding", l.l2g.DividedBy(w.periods), using("%v ÷ %d", l.l2g, w.periods), "payroll.2g", "payroll.1b")
 	w.writeCredits(l.l2g, l.l3a, l.l3c, "payroll.2h")
 	w.writeExtra(l.l3c, l.l4b)
 }
@@ -97,33 +97,33 @@ func (w *paper) write(l lines1A) {
 func (w *paper) writePay(label string, wages money.Amount) {
 	var how worksheet.How
 	if !wages.Equal(w.p.Wages) {
-		how = worksheet.Using("%v + %v added for a nonresident alien", w.p.Wages, wages.Sub(w.p.Wages))
+		how = worksheet.Worded(words.T("how.nonresident", "wages", w.p.Wages, "added", wages.Sub(w.p.Wages)))
 	}
 	w.line("1a", label, wages, how, "taxable_pay")
-	w.line("1b", "Pay periods in a year", money.Dollars(int64(w.periods)), worksheet.How{}, "pay_frequency")
+	w.line("1b", "periods", money.Dollars(int64(w.periods)), worksheet.How{}, "pay_frequency")
 }
 
 func (w *paper) writeCurrent(l lines1A) {
 	using := worksheet.Using
-	w.line("1d", "Other income, Step 4(a)", w.c.OtherIncome, worksheet.How{}, "certificate.other_income")
-	w.line("1e", "Pay and other income", l.l1e, using("%v + %v", l.l1c, w.c.OtherIncome), "payroll.1c", "payroll.1d")
-	w.line("1f", "Deductions, Step 4(b)", w.c.Deductions, worksheet.How{}, "certificate.deductions")
-	box := "nothing, since the Step 2 box is checked"
+	w.line("1d", "other_income", w.c.OtherIncome, worksheet.How{}, "certificate.other_income")
+	w.line("1e", "pay_and_other", l.l1e, using("%v + %v", l.l1c, w.c.OtherIncome), "payroll.1c", "payroll.1d")
+	w.line("1f", "deductions", w.c.Deductions, worksheet.How{}, "certificate.deductions")
+	box := worksheet.Worded(words.T("how.box_checked"))
 	if !w.box() {
-		box = "for the status " + strings.ReplaceAll(w.c.Status.String(), "_", " ")
+		box = worksheet.Worded(words.T("how.for_status", "status", w.c.Status.String()))
 	}
-	w.line("1g", "Amount that the tables leave out", l.l1g, using("%s", box), "certificate.filing_status", "certificate.multiple_jobs")
-	w.line("1h", "Amounts that come off", l.l1h, using("%v + %v", w.c.Deductions, l.l1g), "payroll.1f", "payroll.1g")
-	w.line("1i", "Adjusted annual wage amount", l.l1i, using("%v − %v, not below zero", l.l1e, l.l1h), "payroll.1e", "payroll.1h")
-	w.line("2a", "Adjusted annual wage amount", l.l2a, worksheet.How{}, "payroll.1i")
+	w.line("1g", "left_out", l.l1g, box, "certificate.filing_status", "certificate.multiple_jobs")
+	w.line("1h", "come_off", l.l1h, using("%v + %v", w.c.Deductions, l.l1g), "payroll.1f", "payroll.1g")
+	w.line("1i", "adjusted_annual", l.l1i, worksheet.Worded(words.T("how.not_below_zero", "income", l.l1e, "less", l.l1h)), "payroll.1e", "payroll.1h")
+	w.line("2a", "adjusted_annual", l.l2a, worksheet.How{}, "payroll.1i")
 }
 
 func (w *paper) writeOld(l lines1A) {
 	using := worksheet.Using
-	w.line("1j", "Allowances", money.Dollars(int64(w.c.Allowances)), worksheet.How{}, "certificate.allowances")
-	w.line("1k", "Amount for the allowances", l.l1k, using("%d × %v", w.c.Allowances, w.y.Payroll.Allowance), "payroll.1j")
-	w.line("1l", "Adjusted annual wage amount", l.l1l, using("%v − %v, not below zero", l.l1c, l.l1k), "payroll.1c", "payroll.1k")
-	w.line("2a", "Adjusted annual wage amount", l.l2a, worksheet.How{}, "payroll.1l")
+	w.line("1j", "allowances", money.Dollars(int64(w.c.Allowances)), worksheet.How{}, "certificate.allowances")
+	w.line("1k", "for_allowances", l.l1k, using("%d × %v", w.c.Allowances, w.y.Payroll.Allowance), "payroll.1j")
+	w.line("1l", "adjusted_annual", l.l1l, worksheet.Worded(words.T("how.not_below_zero", "income", l.l1c, "less", l.l1k)), "payroll.1c", "payroll.1k")
+	w.line("2a", "adjusted_annual", l.l2a, worksheet.How{}, "payroll.1l")
 }
 
 // writeCredits writes Step 3: yearly tax and credits, and what is left a
@@ -132,23 +132,23 @@ func (w *paper) writeCredits(tax, credits, left money.Amount, tentative string) 
 	using := worksheet.Using
 	var how worksheet.How
 	if w.old() {
-		how = using("none on a certificate of before 2020")
+		how = worksheet.Worded(words.T("how.none_before_2020"))
 	}
-	w.line("3a", "Credits, Step 3", credits, how, "certificate.credits")
-	w.line("3b", "Credits this pay period", credits.DividedBy(w.periods), using("%v ÷ %d", credits, w.periods), "payroll.3a", "payroll.1b")
-	w.line("3c", "Tentative withholding after credits", left, using("(%v − %v) ÷ %d, not below zero", tax, credits, w.periods), tentative, "payroll.3b")
+	w.line("3a", "credits", credits, how, "certificate.credits")
+	w.line("3b", "credits_paycheck", credits.DividedBy(w.periods), using("%v ÷ %d", credits, w.periods), "payroll.3a", "payroll.1b")
+	w.line("3c", "after_credits", left, worksheet.Worded(words.T("how.after_credits", "tax", tax, "credits", credits, "periods", w.periods)), tentative, "payroll.3b")
 }
 
 // writeExtra writes Step 4.
 func (w *paper) writeExtra(left, withheld money.Amount) {
-	label := "Extra withholding, Step 4(c)"
+	label := "extra"
 	if w.old() {
-		label = "Additional amount, line 6 of the certificate"
+		label = "extra_old"
 	}
-	to := "rounded to the cent"
+	to := "cent"
 	if w.o.WholeDollars {
-		to = "rounded to the dollar"
+		to = "dollar"
 	}
 	w.line("4a", label, w.c.Extra, worksheet.How{}, "certificate.extra")
-	w.line("4b", "Withheld from this paycheck", withheld, worksheet.Using("%v + %v, %s", left, w.c.Extra, to), "payroll.3c", "payroll.4a")
+	w.line("4b", "withheld", withheld, worksheet.Worded(words.T("how.rounded", "left", left, "extra", w.c.Extra, "to", to)), "payroll.3c", "payroll.4a")
 }

@@ -4,6 +4,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -31,11 +32,11 @@ type Bonus struct {
 // Publication 15, section 7; Reg. 31.3402(g)-1.
 func OnBonus(p Paycheck, b Bonus, c *household.Certificate, y *tables.Year, o Options, s *worksheet.Sheet) money.Amount {
 	within, over := b.split(y)
-	flat := func(amount money.Amount, r money.Rate, id, label string) money.Amount {
+	flat := func(amount money.Amount, r money.Rate, id string) money.Amount {
 		tax := o.rounded(amount.At(r))
 		if s != nil {
 			s.Add(worksheet.Line{
-				ID: id, Form: "Publication 15 section 7", Label: label, Amount: tax,
+				ID: id, Form: "Publication 15 section 7", Name: words.T("line."+id, "over", y.Payroll.Supplemental.HighOver), Amount: tax,
 				How: worksheet.Using("%v × %v", amount, r), From: []string{"one_time_pay"}, Source: y.Payroll.Source,
 			})
 		}
@@ -45,13 +46,13 @@ func OnBonus(p Paycheck, b Bonus, c *household.Certificate, y *tables.Year, o Op
 	switch {
 	case b.Treatment == household.FlatRate && p.Kind == household.Wages:
 		if c == nil || !c.Exempt {
-			tax = flat(within, y.Payroll.Supplemental.Rate, "payroll.bonus.flat", "Withheld from supplemental wages at the flat rate")
+			tax = flat(within, y.Payroll.Supplemental.Rate, "payroll.bonus.flat")
 		}
 	case within.IsPositive():
 		tax = together(p, within, c, y, o, s)
 	}
 	if over.IsPositive() {
-		tax = tax.Add(flat(over, y.Payroll.Supplemental.HighRate, "payroll.bonus.high", "Withheld from supplemental wages of the year above "+y.Payroll.Supplemental.HighOver.GroupedDollars()))
+		tax = tax.Add(flat(over, y.Payroll.Supplemental.HighRate, "payroll.bonus.high"))
 	}
 	return tax
 }
@@ -74,8 +75,8 @@ func together(p Paycheck, bonus money.Amount, c *household.Certificate, y *table
 	tax := total.Sub(alone).OrZero()
 	if s != nil {
 		s.Add(worksheet.Line{
-			ID: "payroll.bonus.together", Form: "Publication 15 section 7", Label: "Withheld from supplemental wages with the paycheck", Amount: tax,
-			How: worksheet.Using("%v on %v less %v on %v alone", total, both.Wages, alone, p.Wages), From: []string{"one_time_pay", "taxable_pay"}, Source: y.Payroll.Source,
+			ID: "payroll.bonus.together", Form: "Publication 15 section 7", Amount: tax,
+			How: worksheet.Worded(words.T("how.supplemental", "both_tax", total, "both", both.Wages, "alone", alone, "wages", p.Wages)), From: []string{"one_time_pay", "taxable_pay"}, Source: y.Payroll.Source,
 		})
 	}
 	return tax

@@ -13,6 +13,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -52,7 +53,7 @@ var noneOnFile household.Certificate
 // lines go to s, which may be nil, as "payroll.1a" to "payroll.4b".
 func Withholding(p Paycheck, c *household.Certificate, y *tables.Year, o Options, s *worksheet.Sheet) money.Amount {
 	if c == nil {
-		s.Note("certificate.none", "Payroll has no certificate and withholds as from a single person with no other entries (Publication 15, section 9).")
+		s.Say(words.T("note.certificate.none"))
 		c = &noneOnFile
 	}
 	w := paper{p: p, c: c, y: y, periods: y.Payroll.Periods.Of(p.Frequency), o: o, s: s}
@@ -62,7 +63,7 @@ func Withholding(p Paycheck, c *household.Certificate, y *tables.Year, o Options
 	withheld := w.withhold()
 	if most := p.Wages.OrZero(); withheld.More(most) {
 		if s != nil {
-			s.Note("withholding.capped", "The certificate asks for %s, which is more than the paycheck holds; no more than its %s can be withheld.", withheld.Grouped(), most.Grouped())
+			s.Say(words.T("note.withholding.capped", "withheld", withheld, "most", most))
 		}
 		return most
 	}
@@ -97,8 +98,8 @@ func (w *paper) exempt() money.Amount {
 		return money.Zero
 	}
 	w.form = w.automated()
-	w.line("1a", "Taxable pay this pay period", w.p.Wages, worksheet.How{}, "taxable_pay")
-	w.line("4b", "Withheld from this paycheck", money.Zero, worksheet.Using("exempt: no income tax is withheld"), "certificate.exempt")
+	w.line("1a", "pay", w.p.Wages, worksheet.How{}, "taxable_pay")
+	w.line("4b", "withheld", money.Zero, worksheet.Worded(words.T("how.exempt")), "certificate.exempt")
 	return money.Zero
 }
 
@@ -144,17 +145,18 @@ func (w *paper) wages() money.Amount {
 	if w.old() {
 		addition = w.y.Payroll.Nonresident.Before2020
 	}
-	w.s.Note("nonresident.addition", "An amount is added to a nonresident alien's wages only to figure the tax; it is not for students and business apprentices from India (Publication 15-T).")
+	w.s.Say(words.T("note.nonresident.addition"))
 	return wages.Add(addition.Of(w.p.Frequency))
 }
 
 // line writes one line of the worksheet; callers see to it that there is a
-// sheet to write on.
-func (w *paper) line(line, label string, amount money.Amount, how worksheet.How, from ...string) {
+// sheet to write on. name is what the amount is, in the section line.payroll: what
+// a line holds turns on the worksheet.
+func (w *paper) line(line, name string, amount money.Amount, how worksheet.How, from ...string) {
 	w.s.Add(worksheet.Line{
 		ID:     "payroll." + line,
 		Form:   "Publication 15-T " + w.form + " line " + line,
-		Label:  label,
+		Name:   words.T("line.payroll." + name),
 		Amount: amount,
 		How:    how,
 		From:   from,

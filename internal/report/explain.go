@@ -32,15 +32,15 @@ type explainer struct {
 
 // chain is a reason and what it came from, as links.
 func (e explainer) chain(r worksheet.Reason, depth int) Chain {
-	l := Link{Depth: depth, Label: r.Line.Label, Amount: shown(r.Line)}
+	l := Link{Depth: depth, Label: r.Line.Said(e.language), Amount: shown(r.Line)}
 	if form := shortForm(r.Line.Form); form != "" && depth > 0 {
-		l.Label = e.say("page.explain.line", "label", r.Line.Label, "form", form)
+		l.Label = e.say("page.explain.line", "label", r.Line.Said(e.language), "form", form)
 	}
 	if r.Told {
 		l.Detail = []string{e.say("page.explain.told")}
 		return Chain{l}
 	}
-	if how := r.Line.How.String(); how != "" {
+	if how := r.Line.How.In(e.language); how != "" {
 		l.Detail = append(l.Detail, how)
 	}
 	if source := r.Line.Source; source != "" && !e.sources[source] {

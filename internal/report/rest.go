@@ -36,7 +36,7 @@ func (w Writer) All(r certificate.Result) Page {
 func (w Writer) notes(notes []worksheet.Note) []Block {
 	var list List
 	for _, n := range notes {
-		list.Items = append(list.Items, w.said(n.Message))
+		list.Items = append(list.Items, sentence(n.Said(w.language)))
 	}
 	if len(list.Items) == 0 {
 		return nil

@@ -30,9 +30,9 @@ func (w Writer) sheetRows(s *worksheet.Sheet, why bool) Rows {
 		if l.Amount.IsZero() {
 			continue
 		}
-		row := Row{Label: l.Label, Amount: shown(l), Form: shortForm(l.Form)}
+		row := Row{Label: l.Said(w.language), Amount: shown(l), Form: shortForm(l.Form)}
 		if why {
-			row.Detail = detail(l)
+			row.Detail = w.detail(l)
 		}
 		rows = append(rows, row)
 	}
@@ -49,9 +49,9 @@ func shown(l worksheet.Line) string {
 }
 
 // detail is a line's arithmetic and source.
-func detail(l worksheet.Line) []string {
+func (w Writer) detail(l worksheet.Line) []string {
 	var d []string
-	if how := l.How.String(); how != "" {
+	if how := l.How.In(w.language); how != "" {
 		d = append(d, how)
 	}
 	if l.Source != "" {
@@ -74,8 +74,8 @@ func (w Writer) Paycheck(check payroll.Paycheck, c household.Certificate, year i
 	}
 	rows := Rows{}
 	for _, l := range s.Lines {
-		row := Row{Label: l.Label, Amount: l.Amount.Grouped(), Form: lineName(l)}
-		if how := l.How.String(); how != "" {
+		row := Row{Label: l.Said(w.language), Amount: l.Amount.Grouped(), Form: lineName(l)}
+		if how := l.How.In(w.language); how != "" {
 			row.Detail = []string{how}
 		}
 		rows = append(rows, row)

@@ -37,13 +37,11 @@ func (c *computation) adjustedGrossIncome() {
 	c.Adjustments = c.total(worksheet.Line{
 		ID:     "tax.adjustments",
 		Form:   "Form 1040 line 10",
-		Label:  "Adjustments to income",
 		Source: "IRC 62(a)",
 	}, append(c.otherThanStudentLoan(), part{"tax.student_loan_interest", a.StudentLoan})...)
 	c.AdjustedGrossIncome = c.total(worksheet.Line{
 		ID:     "tax.adjusted_gross_income",
 		Form:   "Form 1040 line 11a",
-		Label:  "Adjusted gross income",
 		Source: "IRC 62(a)",
 	}, part{"tax.total_income", c.TotalIncome}, part{"tax.adjustments", c.Adjustments.Neg()})
 }
@@ -74,7 +72,7 @@ func (c *computation) educator() {
 	for _, e := range c.earners() {
 		each[e] = money.Min(expenses.Of(e), most)
 		if over := expenses.Of(e).Sub(most); over.IsPositive() {
-			c.s.Note("educator_above_cap", "Of the educator expenses, %s is above the cap of %s for one person. Where the year's law lets it be itemized, add it to the other itemized deductions.", over.Grouped(), most.Grouped())
+			c.note("educator_above_cap", "over", over, "most", most)
 		}
 	}
 	c.adjustments.Educator = each[household.OfSelf].Add(each[household.OfSpouse])
@@ -84,7 +82,6 @@ func (c *computation) educator() {
 	c.total(worksheet.Line{
 		ID:     "tax.educator_expenses",
 		Form:   "Schedule 1 line 11",
-		Label:  "Educator expenses",
 		Source: c.cite("IRC 62(a)(2)(D)", c.y.Adjustments.Educator.Citation),
 	},
 		part{"adjustments.educator_expenses.self", each[household.OfSelf]},
@@ -109,20 +106,19 @@ func (c *computation) healthSavings() {
 	l := worksheet.Line{
 		ID:     "tax.hsa_contribution",
 		Form:   "Schedule 1 line 13",
-		Label:  "Health savings account deduction",
 		Amount: money.Min(paid, most),
-		How:    worksheet.Using("the smaller of %v paid and the family limit %v + %v for age", paid, a.Family, more),
+		How:    c.how("hsa", "paid", paid, "limit", a.Family, "more", more),
 		From:   []string{"adjustments.hsa_contribution"},
 		Source: c.cite("IRC 223(b)", a.Citation),
 	}
 	switch {
 	case c.h.Self.CanBeClaimed && !c.h.Joint():
-		l.Amount, l.How = money.Zero, worksheet.Using("none: someone who can be claimed as a dependent may deduct none")
-		c.s.Note("hsa_dependent", "No health savings account deduction is taken: someone who can be claimed as a dependent may not deduct it.")
+		l.Amount, l.How = money.Zero, c.how("hsa_dependent")
+		c.note("hsa_dependent")
 	case paid.More(most):
-		c.s.Note("hsa_above_limit", "The health savings account contribution is more than the most that may be deducted, %s; the rest is not deducted.", most.Grouped())
+		c.note("hsa_above_limit", "most", most)
 	case paid.More(a.SelfOnly.Add(more)):
-		c.s.Note("hsa_family_assumed", "The health savings account contribution is above the limit for self-only coverage, %s. It is deducted as for family coverage, with nothing paid in through payroll.", a.SelfOnly.Add(more).Grouped())
+		c.note("hsa_family_assumed", "limit", a.SelfOnly.Add(more))
 	}
 	c.adjustments.HSA = c.s.Add(l)
 }
@@ -156,26 +152,25 @@ func (c *computation) retirementArrangement() {
 	c.adjustments.IRA = c.s.Add(worksheet.Line{
 		ID:     "tax.ira_deduction",
 		Form:   "Schedule 1 line 20",
-		Label:  "IRA deduction",
 		Amount: money.Min(given, most),
-		How:    worksheet.Using("the smaller of %v given and the limit %v", given, most),
+		How:    c.how("at_most_limit", "given", given, "most", most),
 		From:   []string{"adjustments.ira_deduction"},
 		Source: c.cite("IRC 219(b)(5)", a.Citation),
 	})
 	if given.More(most) {
-		c.s.Note("ira_above_limit", "The IRA deduction is more than the limit of %s; the rest is not deducted.", most.Grouped())
+		c.note("ira_above_limit", "most", most)
 	}
 	if pay := c.work[household.OfSelf].EarnedIncome.Add(c.work[household.OfSpouse].EarnedIncome).OrZero(); given.More(pay) {
-		c.s.Note("ira_above_pay", "The IRA deduction is more than the year's pay and profit, %s, to which contributions are limited (IRC 219(b)(1)(B)). Look at it again.", pay.Grouped())
+		c.note("ira_above_pay", "pay", pay)
 	}
-	c.s.Note("ira_as_given", "The IRA deduction is taken as the deductible amount that the answers give: a retirement plan at work can lower it (IRC 219(g)).")
+	c.note("ira_as_given")
 }
 
 // otherAdjustments are those that no other line takes.
 //
 // IRC 62(a).
 func (c *computation) otherAdjustments() {
-	c.adjustments.Other = c.given("tax.other_adjustments", "Schedule 1 line 25", "Other adjustments", "adjustments.other", "IRC 62(a)", c.h.Adjustments.Other)
+	c.adjustments.Other = c.given("tax.other_adjustments", "Schedule 1 line 25", "adjustments.other", "IRC 62(a)", c.h.Adjustments.Other)
 }
 
 // studentLoanInterest is the interest paid on student loans up to a cap, less
@@ -193,7 +188,7 @@ func (c *computation) studentLoanInterest() {
 	a := &c.y.Adjustments.StudentLoan
 	phase := a.PhaseOut.Of(c.Status)
 	if !phase.To.IsPositive() {
-		c.s.Note("student_loan_separate", "Married people who file separately may not deduct student loan interest.")
+		c.note("student_loan_separate")
 		return
 	}
 	income := c.TotalIncome.Sub(c.adjustments.beforeStudentLoan())
@@ -202,13 +197,12 @@ func (c *computation) studentLoanInterest() {
 	c.adjustments.StudentLoan = c.s.Add(worksheet.Line{
 		ID:     "tax.student_loan_interest",
 		Form:   "Schedule 1 line 21",
-		Label:  "Student loan interest deduction",
 		Amount: capped.Sub(lost),
-		How:    worksheet.Using("%v less %v lost between %v and %v of income, which is %v", capped, lost, phase.From, phase.To, income),
+		How:    c.how("phase_out", "amount", capped, "lost", lost, "from", phase.From, "to", phase.To, "income", income),
 		From:   []string{"adjustments.student_loan_interest", "tax.total_income"},
 		Source: c.cite("IRC 221(b)", a.Citation),
 	})
 	if c.h.Self.CanBeClaimed {
-		c.s.Note("student_loan_if_claimed", "Student loan interest is deducted as though nobody claims you: if someone does claim you as a dependent, you may not deduct it (IRC 221(c)).")
+		c.note("student_loan_if_claimed")
 	}
 }

@@ -20,7 +20,7 @@ func (c *computation) adoption() money.Amount {
 		return money.Zero
 	}
 	if c.separate() && !c.h.LivedApart {
-		c.s.Note("adoption_separate", "Married people who file separately get no adoption credit, unless they lived apart.")
+		c.note("adoption_separate")
 		return money.Zero
 	}
 	r := &c.y.Adoption
@@ -39,9 +39,8 @@ func (c *computation) adoption() money.Amount {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.adoption_refundable",
 		Form:   "Form 1040 line 30",
-		Label:  "Adoption credit, refundable part",
 		Amount: c.credits.adoptionRefundable,
-		How:    worksheet.Using("of %v, at most %v for each child", all, r.Refundable),
+		How:    c.how("adoption_refundable", "all", all, "each", r.Refundable),
 		From:   []string{"credits.adoption", "tax.adjusted_gross_income"},
 		Source: source,
 	})
@@ -49,14 +48,13 @@ func (c *computation) adoption() money.Amount {
 	taken := c.s.Add(worksheet.Line{
 		ID:     "tax.adoption_credit",
 		Form:   "Schedule 3 line 6c",
-		Label:  "Adoption credit, nonrefundable part",
 		Amount: c.take(rest),
-		How:    worksheet.Using("%v beyond the refundable part, within the tax left of %v", rest, left),
+		How:    c.how("adoption", "rest", rest, "left", left),
 		From:   []string{"credits.adoption", "tax.adjusted_gross_income"},
 		Source: source,
 	})
 	if over := rest.Sub(taken); over.IsPositive() {
-		c.s.Note("adoption_carryover", "Of the adoption credit, %s finds no tax this year. You can use it in the next five years.", over.Grouped())
+		c.note("adoption_carryover", "over", over)
 	}
 	return taken
 }

@@ -24,7 +24,6 @@ func (c *computation) minimumTax() {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.amt.income",
 		Form:   "Form 6251 line 4",
-		Label:  "Alternative minimum taxable income",
 		Amount: income,
 		How:    how,
 		From:   c.from(parts...),
@@ -33,7 +32,6 @@ func (c *computation) minimumTax() {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.amt.base",
 		Form:   "Form 6251 line 6",
-		Label:  "Minimum tax income above the exemption",
 		Amount: base,
 		How:    worksheet.Using("%v - %v", income, exemption),
 		From:   []string{"tax.amt.income"},
@@ -43,16 +41,14 @@ func (c *computation) minimumTax() {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.amt.tentative",
 		Form:   "Form 6251 line 9",
-		Label:  "Tentative minimum tax",
 		Amount: tentative,
-		How:    worksheet.Using("%v and %v above %v, capital gains at their own rates", a.LowerRate, a.UpperRate, a.UpperOver.Of(c.Status)),
+		How:    c.how("minimum_rates", "lower", a.LowerRate, "upper", a.UpperRate, "over", a.UpperOver.Of(c.Status)),
 		From:   []string{"tax.amt.base"},
 		Source: source,
 	})
 	c.s.Add(worksheet.Line{
 		ID:     "tax.alternative_minimum_tax",
 		Form:   "Schedule 2 line 2",
-		Label:  "Alternative minimum tax",
 		Amount: c.AlternativeMinimumTax,
 		How:    worksheet.Using("%v - %v", tentative, regular),
 		From:   append([]string{"tax.amt.tentative", "tax.income_tax"}, c.from(part{"tax.excess_advance", c.ExcessAdvance})...),

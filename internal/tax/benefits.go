@@ -29,7 +29,7 @@ type benefitsWorksheet struct {
 // tax-exempt interest; 86(c), base amounts.
 func (c *computation) benefits() {
 	in := &c.income
-	in.Benefits = c.given("tax.benefits", "Form 1040 line 6a", "Social security benefits", "income.social_security", "IRC 86(d)", c.h.Benefits())
+	in.Benefits = c.given("tax.benefits", "Form 1040 line 6a", "income.social_security", "IRC 86(d)", c.h.Benefits())
 	if !in.Benefits.IsPositive() {
 		return
 	}
@@ -40,28 +40,25 @@ func (c *computation) benefits() {
 	source := c.cite("IRC 86; Instructions for Form 1040, Social Security Benefits Worksheet", c.y.Benefits.Citation)
 	c.s.Add(worksheet.Line{
 		ID:     "tax.benefits_income",
-		Label:  "Income that decides how much of the benefits is taxed",
 		Amount: w.Income,
-		How:    worksheet.Using("half of the benefits %v + other income %v - adjustments %v", w.Half, other, adjustments),
+		How:    c.how("benefits_income", "half", w.Half, "other", other, "adjustments", adjustments),
 		From:   c.benefitsFrom(),
 		Source: source,
 	})
 	l := worksheet.Line{
 		ID:     "tax.taxable_benefits",
 		Form:   "Form 1040 line 6b",
-		Label:  "Social security benefits, taxable part",
 		Amount: w.Taxable,
-		How:    worksheet.Using("nothing: %v is not above %v", w.Income, base),
+		How:    c.how("benefits_none", "income", w.Income, "base", base),
 		From:   []string{"tax.benefits", "tax.benefits_income"},
 		Source: source,
 	}
 	if w.OverBase.IsPositive() {
-		l.How = worksheet.Using("%v of what lies above %v + %v of what lies above %v, at most %v of the benefits, %v",
-			w.Lower, base, w.Upper, adjusted, c.y.Benefits.UpperRate, w.Most)
+		l.How = c.how("benefits", "lower", w.Lower, "base", base, "upper", w.Upper, "adjusted", adjusted, "rate", c.y.Benefits.UpperRate, "most", w.Most)
 	}
 	in.TaxableBenefits = c.s.Add(l)
 	if c.separate() && !c.h.LivedApart {
-		c.s.Note("benefits_lived_together", "Social security benefits are figured for spouses who lived together at some time this year and file separately. If you lived apart all year, say so: less is taxed then.")
+		c.note("benefits_lived_together")
 	}
 }
 

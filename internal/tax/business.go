@@ -70,7 +70,7 @@ func (c *computation) businessDeduction() {
 		c.cautionAboveThreshold(taxable)
 	}
 	if q.Income.IsNegative() {
-		c.s.Note("qbi_loss_carryover", "The business loss leaves no qualified business income deduction and lowers the qualified business income of next year.")
+		c.note("qbi_loss_carryover")
 	}
 	if !q.Income.IsPositive() || q.Above && q.Deduction.IsZero() {
 		return
@@ -81,10 +81,8 @@ func (c *computation) businessDeduction() {
 	l := worksheet.Line{
 		ID:     "tax.business_deduction",
 		Form:   "Form 1040 line 13a",
-		Label:  "Qualified business income deduction",
 		Amount: q.Deduction,
-		How: worksheet.Using("the smaller of %v of qualified business income %v and %v of taxable income before it %v less net capital gain %v",
-			r.Rate, q.Income, r.Rate, taxable.OrZero(), c.income.Preferred()),
+		How:    c.how("business", "rate", r.Rate, "income", q.Income, "share", r.Rate, "taxable", taxable.OrZero(), "gain", c.income.Preferred()),
 		From: c.from(
 			part{"tax.business_income", c.income.SelfEmployment},
 			part{"tax.half_self_employment_tax", c.adjustments.HalfSelfEmployment},
@@ -100,15 +98,14 @@ func (c *computation) businessDeduction() {
 		Source: c.cite("IRC 199A(a), (i)", r.Citation),
 	}
 	if q.Above {
-		l.How = worksheet.Using("the smaller of %v within the limits of each business and %v of taxable income before it %v less net capital gain %v",
-			q.sum(), r.Rate, taxable, c.income.Preferred())
+		l.How = c.how("business_limits", "income", q.sum(), "share", r.Rate, "taxable", taxable, "gain", c.income.Preferred())
 		for _, e := range c.earners() {
 			l.From = append(l.From, c.from(part{"tax.business_limit" + earnerIDs[e], q.Each[e].Component})...)
 		}
 	}
 	if q.Least {
-		l.How = worksheet.Using("the minimum of %v: qualified business income is %v", r.Least, q.Income)
-		c.s.Note("qbi_minimum", "The minimum qualified business income deduction is for those who take part in the business materially.")
+		l.How = c.how("business_least", "least", r.Least, "income", q.Income)
+		c.note("qbi_minimum")
 	}
 	c.BusinessDeduction = c.s.Add(l)
 }
@@ -117,5 +114,5 @@ func (c *computation) businessDeduction() {
 //
 // IRC 199A(b)(3), (d)(3).
 func (c *computation) cautionAboveThreshold(taxable money.Amount) {
-	c.s.Note("qbi_above_threshold", "Nothing is deducted for a business of which the answers do not say what it does and what wages it pays. That decides with your income of %s, which is above %s. Your tax may be lower than shown.", taxable.GroupedDollars(), c.y.BusinessIncome.Threshold.Of(c.Status).GroupedDollars())
+	c.note("qbi_above_threshold", "income", taxable, "threshold", c.y.BusinessIncome.Threshold.Of(c.Status))
 }

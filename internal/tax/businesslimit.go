@@ -74,9 +74,8 @@ func (c *computation) traceLimits(q *businessParts) {
 		c.s.Add(worksheet.Line{
 			ID:     "tax.business_limit" + earnerIDs[e],
 			Form:   "Form 8995-A line 15",
-			Label:  "Qualified business income component of one business",
 			Amount: b.Component,
-			How:    worksheet.Using("%v of %v, held to %v by wages and property", r.Rate, b.Income, b.Limit),
+			How:    c.how("business_limited", "rate", r.Rate, "income", b.Income, "limit", b.Limit),
 			From:   []string{"income.self_employment" + earnerIDs[e], key},
 			Source: c.cite("IRC 199A(b)(2), (3), (d)(3)", r.Citation),
 		})

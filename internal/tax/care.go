@@ -23,9 +23,8 @@ func (c *computation) dependentCare() money.Amount {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.dependent_care_expenses",
 		Form:   "Form 2441 line 6",
-		Label:  "Care expenses that count",
 		Amount: counted,
-		How:    worksheet.Using("the smallest of %v paid, the limit of %v and the lower earned income of %v", expenses, most, earned),
+		How:    c.how("care", "paid", expenses, "most", most, "earned", earned),
 		From:   c.earnedFrom(c.dependentsFrom(func(s Standing) bool { return s.CareCredit }, "care_expenses")...),
 		Source: c.cite("IRC 21(c), (d)", c.y.DependentCare.Citation),
 	})
@@ -33,9 +32,8 @@ func (c *computation) dependentCare() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.dependent_care_credit",
 		Form:   "Schedule 3 line 2",
-		Label:  "Dependent care credit",
 		Amount: c.take(counted.At(rate)),
-		How:    worksheet.Using("%v × %v, within the tax left of %v", counted, rate, left),
+		How:    c.how("rate_within_tax", "amount", counted, "rate", rate, "left", left),
 		From:   []string{"tax.dependent_care_expenses", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 21(a)", c.y.DependentCare.Citation),
 	})

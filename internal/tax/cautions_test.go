@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -138,7 +139,7 @@ func TestMarriedParentMayBeHeadOfHousehold(t *testing.T) {
 		sheet := new(worksheet.Sheet)
 		Compute(h, []household.YearPay{jobPay(y, 0, household.OfSelf, usd("50000"))}, y, ByReturn, sheet)
 		got := slices.ContainsFunc(sheet.Notes, func(n worksheet.Note) bool {
-			return n.Code == "head_of_household_possible" && strings.Contains(n.Message, "7703(b)")
+			return n.Code == "head_of_household_possible" && strings.Contains(n.Said(words.English()), "7703(b)")
 		})
 		if got != tt.hinted {
 			t.Errorf("lived apart %v, months %v: hinted %v", tt.apart, tt.months, got)

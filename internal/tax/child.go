@@ -31,9 +31,8 @@ func (c *computation) childTaxCredit() money.Amount {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.child_tax_credit.full",
 		Form:   "Schedule 8812 line 12",
-		Label:  "Child tax credit and credit for other dependents, before the limit of tax",
 		Amount: full,
-		How:    worksheet.Using("%d × %v + %d × %v - %v for income above %v", c.credits.children, r.PerChild, c.credits.others, r.PerOther, lost, start),
+		How:    c.how("child_credit", "children", c.credits.children, "each", r.PerChild, "others", c.credits.others, "other", r.PerOther, "lost", lost, "over", start),
 		From:   append(c.dependentsFrom(func(s Standing) bool { return s.ChildCredit || s.OtherCredit }, "birth_date"), "tax.adjusted_gross_income"),
 		Source: c.cite("IRC 24(a), (b)(1), (h)", r.Citation),
 	})
@@ -41,9 +40,8 @@ func (c *computation) childTaxCredit() money.Amount {
 	taken := c.s.Add(worksheet.Line{
 		ID:     "tax.child_tax_credit",
 		Form:   "Form 1040 line 19",
-		Label:  "Child tax credit and credit for other dependents",
 		Amount: c.take(full),
-		How:    worksheet.Using("%v, within the tax left of %v", full, left),
+		How:    c.how("within_tax", "credit", full, "left", left),
 		From:   []string{"tax.child_tax_credit.full"},
 		Source: c.cite("IRC 26(a)", r.Citation),
 	})
@@ -75,11 +73,11 @@ func (c *computation) additionalChildTaxCredit() money.Amount {
 	}
 	earned := c.earnedIncome()
 	base := earned.Sub(r.EarnedFloor).OrZero().At(r.EarnedRate)
-	how := worksheet.Using("%v × (%v - %v), at most %v", r.EarnedRate, earned, r.EarnedFloor, most)
+	how := c.how("additional_child", "rate", r.EarnedRate, "earned", earned, "floor", r.EarnedFloor, "most", most)
 	if c.credits.children >= r.ManyChildren {
 		if payroll := c.payrollTaxes().Sub(c.EarnedIncomeCredit).Sub(c.excessWithheld()).OrZero(); payroll.More(base) {
 			base = payroll
-			how = worksheet.Using("payroll taxes of %v beyond the earned income credit, at most %v", payroll, most)
+			how = c.how("payroll_taxes", "taxes", payroll, "most", most)
 		}
 	}
 	credit := money.Min(base, most).ToCent()
@@ -89,7 +87,6 @@ func (c *computation) additionalChildTaxCredit() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.additional_child_tax_credit",
 		Form:   "Form 1040 line 28",
-		Label:  "Additional child tax credit",
 		Amount: credit,
 		How:    how,
 		From:   c.earnedFrom("tax.child_tax_credit.full", "tax.child_tax_credit"),

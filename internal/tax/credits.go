@@ -52,7 +52,6 @@ func (c *computation) nonrefundable() {
 	c.total(worksheet.Line{
 		ID:     "tax.nonrefundable_credits",
 		Form:   "Form 1040 line 21",
-		Label:  "Nonrefundable credits",
 		Source: "IRC 26(a)",
 	}, parts...)
 }
@@ -79,9 +78,8 @@ func (c *computation) otherNonrefundable() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.other_nonrefundable_credits",
 		Form:   "Schedule 3 line 7",
-		Label:  "Other nonrefundable credits",
 		Amount: c.take(given),
-		How:    worksheet.Using("%v, within the tax left of %v", given, left),
+		How:    c.how("within_tax", "credit", given, "left", left),
 		From:   []string{"credits.other_nonrefundable"},
 		Source: "IRC 26(a)",
 	})
@@ -93,7 +91,7 @@ func (c *computation) otherNonrefundable() money.Amount {
 func (c *computation) refundable() {
 	c.EarnedIncomeCredit = c.earnedIncomeCredit()
 	c.AdditionalChildTaxCredit = c.additionalChildTaxCredit()
-	c.credits.other = c.given("tax.other_refundable_credits", "Schedule 3 line 13z", "Other refundable credits", "credits.other_refundable", "as the answers give it", c.h.Credits.OtherRefundable)
+	c.credits.other = c.given("tax.other_refundable_credits", "Schedule 3 line 13z", "credits.other_refundable", "as the answers give it", c.h.Credits.OtherRefundable)
 	c.RefundableCredits = money.Sum(c.EarnedIncomeCredit, c.AdditionalChildTaxCredit, c.credits.opportunityRefundable, c.credits.adoptionRefundable, c.credits.premium, c.credits.other)
 	if c.RefundableCredits.IsZero() {
 		return
@@ -101,7 +99,6 @@ func (c *computation) refundable() {
 	c.total(worksheet.Line{
 		ID:     "tax.refundable_credits",
 		Form:   "Form 1040 line 32",
-		Label:  "Refundable credits",
 		Source: "IRC 37 and following",
 	},
 		part{"tax.earned_income_credit", c.EarnedIncomeCredit},

@@ -3,6 +3,7 @@ package tax
 import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -56,7 +57,6 @@ func (c *computation) extraDeductions() {
 	c.total(worksheet.Line{
 		ID:     "tax.extra_deductions",
 		Form:   "Form 1040 line 13b",
-		Label:  "Deductions on top of the standard deduction or Schedule A",
 		Source: "IRC 63(b); Schedule 1-A line 38",
 	},
 		part{"tax.tips", d.Tips},
@@ -87,7 +87,6 @@ func (c *computation) taxableIncome() {
 	c.TaxableIncome = c.s.Add(worksheet.Line{
 		ID:     "tax.taxable_income",
 		Form:   "Form 1040 line 15",
-		Label:  "Taxable income, not below zero",
 		Amount: left.OrZero(),
 		How:    how,
 		From:   c.from(parts...),
@@ -105,8 +104,7 @@ func (c *computation) standardDeduction() {
 	d := &c.y.StandardDeduction
 	l := worksheet.Line{
 		ID:     "tax.standard_deduction",
-		Label:  "Standard deduction",
-		How:    worksheet.Using("none: the spouse itemizes on a separate return"),
+		How:    c.how("spouse_itemizes"),
 		From:   []string{"deductions.spouse_itemizes"},
 		Source: c.cite("IRC 63(c)(6)(A)", d.Citation),
 	}
@@ -114,7 +112,7 @@ func (c *computation) standardDeduction() {
 		basic, n := c.basicDeduction(), c.additions()
 		each := d.AgedOrBlind.Of(c.Status)
 		l.Amount = basic.Add(each.Times(n))
-		l.How = worksheet.Using("%v + %d × %v for age and blindness", basic, n, each)
+		l.How = c.how("standard", "basic", basic, "additions", n, "each", each)
 		l.From = []string{"filing_status", "self"}
 		l.Source = c.cite("IRC 63(c), (f)", d.Citation)
 	}
@@ -139,9 +137,8 @@ func (c *computation) basicDeduction() money.Amount {
 	earned := c.work[household.OfSelf].EarnedIncome.Add(c.work[household.OfSpouse].EarnedIncome)
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.dependent_basic_deduction",
-		Label:  "Basic standard deduction of someone who can be claimed as a dependent",
 		Amount: money.Min(money.Max(d.DependentLeast, earned.Add(d.DependentEarnedPlus)), basic),
-		How:    worksheet.Using("the larger of %v and %v earned + %v, at most %v", d.DependentLeast, earned, d.DependentEarnedPlus, basic),
+		How:    c.how("dependent_basic", "least", d.DependentLeast, "earned", earned, "plus", d.DependentEarnedPlus, "basic", basic),
 		From: append([]string{"self.can_be_claimed"}, c.from(
 			part{"tax.wages", c.Wages}, part{"tax.business_income", c.income.SelfEmployment}, part{"tax.half_self_employment_tax", c.adjustments.HalfSelfEmployment})...),
 		Source: c.cite("IRC 63(c)(5)", d.Citation),
@@ -164,7 +161,7 @@ func (c *computation) additions() int {
 		}
 	}
 	if c.separate() && c.h.Spouse != nil && (c.h.Spouse.Blind || c.reached(*c.h.Spouse, c.y.StandardDeduction.AgedFrom)) {
-		c.s.Note("spouse_addition", "A spouse's age or blindness adds nothing to the standard deduction here. On a separate return it does only if the spouse has no income, files no return and is nobody's dependent.")
+		c.note("spouse_addition")
 	}
 	return n
 }
@@ -187,26 +184,24 @@ func (c *computation) standardOrItemized() {
 	l := worksheet.Line{
 		ID:     "tax.deduction",
 		Form:   "Form 1040 line 12e",
-		Label:  "Deduction taken: standard",
 		Amount: d.Standard,
-		How:    worksheet.Using("%v standard + %v of gifts is not less than %v itemized", d.Standard, gifts, d.Itemized),
+		How:    c.how("take_standard", "standard", d.Standard, "gifts", gifts, "itemized", d.Itemized),
 		From:   append([]string{"tax.standard_deduction"}, c.from(part{"tax.itemized", d.Itemized})...),
 		Source: "IRC 63(b), (e)",
 	}
 	if c.Itemized {
-		l.Label, l.Amount = "Deduction taken: itemized", d.Itemized
-		l.How = worksheet.Using("%v itemized is more than %v standard + %v of gifts", d.Itemized, d.Standard, gifts)
+		l.Name, l.Amount = words.T("line.tax.deduction.itemized"), d.Itemized
+		l.How = c.how("take_itemized", "itemized", d.Itemized, "standard", d.Standard, "gifts", gifts)
 	}
 	if c.spouseItemizes() {
-		l.How = worksheet.Using("%v itemized: there is no standard deduction", d.Itemized)
+		l.How = c.how("no_standard", "itemized", d.Itemized)
 	}
 	c.StandardOrItemized = c.s.Add(l)
 	if !c.Itemized && gifts.IsPositive() {
 		d.GiftsNotItemized = c.s.Add(worksheet.Line{
 			ID:     "tax.gifts_without_itemizing",
-			Label:  "Gifts of cash, deducted without itemizing",
 			Amount: gifts,
-			How:    worksheet.Using("%v, at most %v", c.h.Deductions.CharityCash, c.y.PlainGifts.Cap.Of(c.Status)),
+			How:    c.how("at_most", "paid", c.h.Deductions.CharityCash, "most", c.y.PlainGifts.Cap.Of(c.Status)),
 			From:   []string{"deductions.charity_cash"},
 			Source: c.cite("IRC 170(p)", c.y.PlainGifts.Citation),
 		})

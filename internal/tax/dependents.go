@@ -1,7 +1,6 @@
 package tax
 
 import (
-	"fmt"
 	"time"
 
 	"example.com/plumbline/internal/household"
@@ -245,8 +244,7 @@ func (c *candidate) because(code string, test outcome) words.Text {
 func (c *candidate) standingOfNone() Standing {
 	s := Standing{Reason: c.text("dependent.said_none")}
 	if c.told && c.earnedIncomeChild().ok() {
-		s.Notes = append(s.Notes, worksheet.Note{Code: "released_claim", Message: fmt.Sprintf(
-			"%s lives with you but is not counted. A parent who has let the other parent claim a child (Form 8332) may still have head of household, the earned income credit and the dependent care credit for that child: those are left out here. Read Publication 501, children of divorced or separated parents.", c.label())})
+		s.Notes = append(s.Notes, worksheet.NoteOf(words.T("note.released_claim", "person", c.label())))
 	}
 	return s
 }
@@ -379,31 +377,30 @@ func (c *candidate) notes(counts Counting) []worksheet.Note {
 		return nil
 	}
 	var notes []worksheet.Note
-	note := func(code, message string) {
-		notes = append(notes, worksheet.Note{Code: code, Message: c.label() + ": " + message})
-	}
+	note := func(t words.Text) { notes = append(notes, worksheet.NoteOf(t)) }
 	if c.childlike() && c.d.BirthDate.IsZero() {
-		note("dependent_birth_date", fmt.Sprintf("no birth date is given, so the child is taken as under %d.", c.y.DependentCare.ChildUnder))
+		note(words.T("note.dependent_birth_date", "person", c.label(), "age", c.y.DependentCare.ChildUnder))
 	}
 	if c.childlike() && c.age().ok() && !c.livesHere().ok() && c.d.Months() > 0 {
-		counted := ""
+		counted := "no"
 		if counts == QualifyingRelative {
-			counted = fmt.Sprintf(" The %s counted here is right only if no one else can claim the child as a qualifying child (IRC 152(d)(1)(D)); otherwise leave this entry out.", c.y.ChildCredit.PerOther.GroupedDollars())
+			counted = "yes"
 		}
-		note("shared_custody", "a child who lives longer with the other parent is that parent's to claim, unless that parent lets you (Form 8332)."+counted+" Read Publication 501, children of divorced or separated parents.")
+		note(words.T("note.shared_custody", "person", c.label(), "counted", counted, "credit", c.y.ChildCredit.PerOther))
 	}
 	if age, known := c.ageAtEnd(); known && age == c.y.DependentCare.ChildUnder && c.underCareAgeInYear() && c.d.Care().IsPositive() {
-		note("care_birthday", fmt.Sprintf("only care before the birthday on which the child turns %d counts for the dependent care credit; the expenses given are taken as that.", age))
+		note(words.T("note.care_birthday", "person", c.label(), "age", age, "cost", c.d.Care()))
 	}
 	return notes
 }
 
-// label is what messages call the person.
-func (c *candidate) label() string {
+// label is what notes call the person: the name that the answers give, or a
+// number.
+func (c *candidate) label() any {
 	if c.d.Name != "" {
 		return c.d.Name
 	}
-	return fmt.Sprintf("Dependent %d", c.index+1)
+	return words.T("dependent.unnamed", "number", c.index+1)
 }
 
 // claimable reports whether someone on the return can be claimed as a dependent

@@ -164,11 +164,11 @@ func TestSharedCustodyIsNamed(t *testing.T) {
 	four := 4
 	h := household.Household{Dependents: []household.Dependent{{Name: "Bo", BirthDate: household.On(2019, 3, 4), MonthsWithYou: &four}}}
 	s := Standings(h, lawOf(t, 2026))[0]
-	if len(s.Notes) != 1 || s.Notes[0].Code != "shared_custody" || !strings.Contains(s.Notes[0].Message, "Bo") {
+	if len(s.Notes) != 1 || s.Notes[0].Code != "shared_custody" || !strings.Contains(s.Notes[0].Said(words.English()), "Bo") {
 		t.Errorf("notes %v, want one about shared custody that names the child", s.Notes)
 	}
 	// IRC 152(d)(1)(D): a qualifying relative is nobody's qualifying child.
-	if m := s.Notes[0].Message; s.Counts != QualifyingRelative || !strings.Contains(m, "only if no one else can claim the child") || !strings.Contains(m, "500") {
+	if m := s.Notes[0].Said(words.English()); s.Counts != QualifyingRelative || !strings.Contains(m, "only if no one else can claim the child") || !strings.Contains(m, "500") {
 		t.Errorf("counts as %v, and the note does not say what is counted on: %s", s.Counts, m)
 	}
 	h.Dependents[0].CountsAs = household.CountsAsNone

@@ -20,7 +20,6 @@ func (c *computation) earlyWithdrawal() {
 	c.EarlyWithdrawalTax = c.s.Add(worksheet.Line{
 		ID:     "tax.early_withdrawal",
 		Form:   "Schedule 2 line 8",
-		Label:  "Additional tax on an early withdrawal",
 		Amount: early.At(r.Rate).ToCent(),
 		How:    worksheet.Using("%v × %v", early, r.Rate),
 		From:   []string{"income.early_withdrawal"},

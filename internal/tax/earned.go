@@ -19,10 +19,10 @@ func (c *computation) earnedIncomeCredit() money.Amount {
 	}
 	column := c.y.EarnedIncome.ByChildren[min(children, len(c.y.EarnedIncome.ByChildren)-1)]
 	credit := c.earnedIncomeFormula(column, earned)
-	how := worksheet.Using("by formula on %v earned and %v of adjusted gross income", earned, c.AdjustedGrossIncome)
+	how := c.how("earned_formula", "earned", earned, "income", c.AdjustedGrossIncome)
 	if c.m == ByReturn {
 		credit = c.earnedIncomeFromTable(column, earned)
-		how = worksheet.Using("the table's rows of %v earned and %v of adjusted gross income", earned, c.AdjustedGrossIncome)
+		how = c.how("earned_table", "earned", earned, "income", c.AdjustedGrossIncome)
 	}
 	if credit.IsZero() {
 		return credit
@@ -30,7 +30,6 @@ func (c *computation) earnedIncomeCredit() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.earned_income_credit",
 		Form:   "Form 1040 line 27a",
-		Label:  "Earned income credit",
 		Amount: credit,
 		How:    how,
 		From:   c.earnedFrom(append(c.dependentsFrom(func(s Standing) bool { return s.EarnedIncome }, "birth_date"), "tax.adjusted_gross_income")...),

@@ -27,9 +27,8 @@ func (c *computation) education() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.education_credits",
 		Form:   "Schedule 3 line 3",
-		Label:  "Education credits, nonrefundable",
 		Amount: c.take(full),
-		How:    worksheet.Using("%v × %v + %v × %v - %v refundable, within the tax left of %v", wholeOpportunity, share.ToPlaces(5), wholeLifetime, share.ToPlaces(5), refundable, left),
+		How:    c.how("education", "opportunity", wholeOpportunity, "share", share.ToPlaces(5), "lifetime", wholeLifetime, "lifetime_share", share.ToPlaces(5), "refundable", refundable, "left", left),
 		From:   []string{"credits.education", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 25A", c.y.Education.Citation),
 	})
@@ -102,12 +101,11 @@ func (c *computation) opportunityRefundable(credit money.Amount) money.Amount {
 	}
 	born := c.h.Self.BirthDate
 	if !c.h.Joint() && !born.IsZero() && born.BirthdayAge(c.y.Year) < e.UnderAgeNoRefund {
-		c.s.Note("opportunity_under_age", "The refundable part of the American opportunity credit is counted. Someone under %d who does not pay half of the own support by work, and has a living parent, may not have it: see the Instructions for Form 8863, line 7.", e.UnderAgeNoRefund)
+		c.note("opportunity_under_age", "age", e.UnderAgeNoRefund)
 	}
 	c.credits.opportunityRefundable = c.s.Add(worksheet.Line{
 		ID:     "tax.opportunity_refundable",
 		Form:   "Form 1040 line 29",
-		Label:  "American opportunity credit, refundable part",
 		Amount: credit.At(e.RefundableRate).ToCent(),
 		How:    worksheet.Using("%v × %v", credit, e.RefundableRate),
 		From:   []string{"credits.education", "tax.adjusted_gross_income"},

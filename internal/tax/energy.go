@@ -17,13 +17,12 @@ func (c *computation) homeImprovements() money.Amount {
 	improvements := money.Min(paid.Improvements.At(r.ImprovementsRate), r.ImprovementsCap)
 	pumps := money.Min(paid.HeatPumps.At(r.ImprovementsRate), r.HeatPumpsCap)
 	left := c.credits.taxLeft
-	c.s.Note("energy_item_limits", "Doors, windows, electrical panels and an energy audit have limits of their own within the credit for home improvements, which are not applied here (Form 5695).")
+	c.note("energy_item_limits")
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.home_improvement_credit",
 		Form:   "Schedule 3 line 5b",
-		Label:  "Energy efficient home improvement credit",
 		Amount: c.take(improvements.Add(pumps)),
-		How:    worksheet.Using("%v × %v and %v, at most %v and %v, within the tax left of %v", r.ImprovementsRate, paid.Improvements, paid.HeatPumps, r.ImprovementsCap, r.HeatPumpsCap, left),
+		How:    c.how("home_energy", "rate", r.ImprovementsRate, "improvements", paid.Improvements, "pumps", paid.HeatPumps, "improvements_cap", r.ImprovementsCap, "pumps_cap", r.HeatPumpsCap, "left", left),
 		From:   []string{"credits.energy.improvements", "credits.energy.heat_pumps"},
 		Source: c.cite("IRC 25C(a), (b)", r.Citation),
 	})
@@ -42,14 +41,13 @@ func (c *computation) cleanEnergy() money.Amount {
 	taken := c.s.Add(worksheet.Line{
 		ID:     "tax.clean_energy_credit",
 		Form:   "Schedule 3 line 5a",
-		Label:  "Residential clean energy credit",
 		Amount: c.take(full),
-		How:    worksheet.Using("%v × %v, within the tax left of %v", paid, r.CleanRate, left),
+		How:    c.how("rate_within_tax", "amount", paid, "rate", r.CleanRate, "left", left),
 		From:   []string{"credits.energy.clean"},
 		Source: c.cite("IRC 25D(a)", r.Citation),
 	})
 	if over := full.Sub(taken); over.IsPositive() {
-		c.s.Note("clean_energy_carryover", "Of the credit for clean energy, %s finds no tax this year and is carried to the next.", over.Grouped())
+		c.note("clean_energy_carryover", "over", over)
 	}
 	return taken
 }
@@ -62,6 +60,6 @@ func (c *computation) noEnergyCredits() bool {
 	if c.y.Energy != nil {
 		return false
 	}
-	c.s.Note("energy_credits_ended", "There is no credit for home energy costs of %d: the law ended it with 2025.", c.Year)
+	c.note("energy_credits_ended", "year", c.Year)
 	return true
 }

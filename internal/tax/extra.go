@@ -21,12 +21,10 @@ func (c *computation) tips() {
 	r := &c.y.Tips
 	c.deductions.Tips = c.fromPay(payDeduction{
 		line: worksheet.Line{
-			ID:    "tax.tips",
-			Form:  "Schedule 1-A line 13",
-			Label: "Deduction for tips",
+			ID:   "tax.tips",
+			Form: "Schedule 1-A line 13",
 		},
 		key:     "qualified_tips",
-		what:    "tips",
 		section: "IRC 224",
 		of:      func(j *household.Job) money.Amount { return j.QualifiedTips },
 		most:    r.Cap.Of(c.Status),
@@ -44,12 +42,10 @@ func (c *computation) overtime() {
 	r := &c.y.Overtime
 	c.deductions.Overtime = c.fromPay(payDeduction{
 		line: worksheet.Line{
-			ID:    "tax.overtime",
-			Form:  "Schedule 1-A line 21",
-			Label: "Deduction for overtime",
+			ID:   "tax.overtime",
+			Form: "Schedule 1-A line 21",
 		},
 		key:     "qualified_overtime",
-		what:    "overtime pay",
 		section: "IRC 225",
 		of:      func(j *household.Job) money.Amount { return j.QualifiedOvertime },
 		most:    r.Cap.Of(c.Status),
@@ -60,12 +56,12 @@ func (c *computation) overtime() {
 
 // payDeduction is what the deductions for tips and for overtime differ in.
 type payDeduction struct {
-	line               worksheet.Line
-	key, what, section string
-	of                 func(*household.Job) money.Amount
-	most               money.Amount
-	phase              *tables.StepPhaseOut
-	figures            *tables.Citation
+	line         worksheet.Line
+	key, section string
+	of           func(*household.Job) money.Amount
+	most         money.Amount
+	phase        *tables.StepPhaseOut
+	figures      *tables.Citation
 }
 
 // fromPay is a deduction for a part of the pay of all jobs on this return.
@@ -78,7 +74,7 @@ func (c *computation) fromPay(d payDeduction) money.Amount {
 			continue
 		}
 		if !c.h.Person(j.Earner).HasSSN() {
-			c.s.Note("ssn_required", "Nothing is deducted for the %s of someone without a social security number valid for work (%s).", d.what, d.section)
+			c.note("ssn_required", "what", d.key, "section", d.section)
 			continue
 		}
 		paid = paid.Add(amount)
@@ -90,14 +86,14 @@ func (c *computation) fromPay(d payDeduction) money.Amount {
 		return money.Zero
 	}
 	if !d.most.IsPositive() {
-		c.s.Note("joint_return_required", "Married people who file separately may not deduct %s (%s).", d.what, d.section)
+		c.note("joint_return_required", "what", d.key, "section", d.section)
 		return money.Zero
 	}
 	capped := money.Min(paid, d.most)
 	steps := c.over(d.phase.From).Steps(d.phase.Step)
 	lost := d.phase.PerStep.Times(steps)
 	d.line.Amount = capped.Sub(lost).OrZero()
-	d.line.How = worksheet.Using("%v, at most %v, less %d full steps of income above %v × %v", paid, d.most, steps, d.phase.From.Of(c.Status), d.phase.PerStep)
+	d.line.How = c.how("steps_full", "paid", paid, "most", d.most, "steps", steps, "over", d.phase.From.Of(c.Status), "lost", d.phase.PerStep)
 	d.line.From = append(from, "tax.adjusted_gross_income")
 	d.line.Source = c.cite(d.section, *d.figures)
 	return c.s.Add(d.line)
@@ -124,9 +120,8 @@ func (c *computation) carLoan() {
 	c.deductions.CarLoan = c.s.Add(worksheet.Line{
 		ID:     "tax.car_loan_interest",
 		Form:   "Schedule 1-A line 30",
-		Label:  "Deduction for car loan interest",
 		Amount: money.Min(paid, most).Sub(r.PhaseOut.PerStep.Times(steps)).OrZero(),
-		How:    worksheet.Using("%v, at most %v, less %d begun steps of income above %v × %v", paid, most, steps, r.PhaseOut.From.Of(c.Status), r.PhaseOut.PerStep),
+		How:    c.how("steps_begun", "paid", paid, "most", most, "steps", steps, "over", r.PhaseOut.From.Of(c.Status), "lost", r.PhaseOut.PerStep),
 		From:   []string{"deductions.car_loan_interest", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 163(h)(4)", r.Citation),
 	})
@@ -146,7 +141,7 @@ func (c *computation) senior() {
 		switch {
 		case !c.reached(p, r.AgedFrom):
 		case !p.HasSSN():
-			c.s.Note("ssn_required", "The deduction for seniors needs a social security number valid for work (IRC 151(d)(5)(C)).")
+			c.note("ssn_required", "what", "senior", "section", "IRC 151(d)(5)(C)")
 		default:
 			n++
 		}
@@ -156,16 +151,15 @@ func (c *computation) senior() {
 	}
 	full := r.Each.Of(c.Status)
 	if !full.IsPositive() {
-		c.s.Note("joint_return_required", "Married people who file separately may not take the deduction for seniors (IRC 151(d)(5)(C)).")
+		c.note("joint_return_required", "what", "senior", "section", "IRC 151(d)(5)(C)")
 		return
 	}
 	each := full.Sub(c.over(r.From).At(r.Rate)).OrZero()
 	c.deductions.Senior = c.s.Add(worksheet.Line{
 		ID:     "tax.senior",
 		Form:   "Schedule 1-A line 37",
-		Label:  "Deduction for seniors",
 		Amount: each.Times(n),
-		How:    worksheet.Using("%d × %v: %v less %v of income above %v", n, each, full, r.Rate, r.From.Of(c.Status)),
+		How:    c.how("senior", "people", n, "each", each, "full", full, "rate", r.Rate, "over", r.From.Of(c.Status)),
 		From:   []string{"self.birth_date", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 151(d)(5)(C)", r.Citation),
 	})

@@ -18,14 +18,13 @@ func (c *computation) foreignTax() money.Amount {
 	}
 	limit, tax := r.WithoutUp.Of(c.Status), c.IncomeTax.Add(c.ExcessAdvance)
 	if paid.More(limit) {
-		c.s.Note("foreign_tax_above_limit", "Only %s of the foreign tax is counted: more needs Form 1116, and may be worth it.", limit.GroupedDollars())
+		c.note("foreign_tax_above_limit", "limit", limit)
 	}
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.foreign_tax_credit",
 		Form:   "Schedule 3 line 1",
-		Label:  "Foreign tax credit",
 		Amount: c.take(money.Min(paid, limit, tax)),
-		How:    worksheet.Using("%v paid, at most %v without a form, within the tax of %v", paid, limit, tax),
+		How:    c.how("foreign_tax", "paid", paid, "limit", limit, "tax", tax),
 		From:   []string{"credits.foreign_tax", "tax.income_tax"},
 		Source: c.cite("IRC 904(j)", r.Citation),
 	})

@@ -2,6 +2,7 @@ package tax
 
 import (
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -22,18 +23,17 @@ func (c *computation) capitalGain() {
 	l := worksheet.Line{
 		ID:     "tax.capital_gain",
 		Form:   "Form 1040 line 7a",
-		Label:  "Capital gain",
 		Amount: money.Max(net, limit.Neg()),
-		How:    worksheet.Using("%v short-term + %v long-term", short, long),
+		How:    c.how("gain", "short", short, "long", long),
 		From:   c.gainAnswers(),
 		Source: c.cite("IRC 1222", c.y.CapitalLosses.Citation),
 	}
 	if net.IsNegative() {
-		l.Label = "Capital loss, as far as it may be deducted"
+		l.Name = words.T("line.tax.capital_gain.loss")
 	}
 	if net.Less(limit.Neg()) {
-		l.How = worksheet.Using("%v short-term + %v long-term = %v, no more than a loss of %v", short, long, net, limit)
-		c.s.Note("capital_loss_carryover", "Of the capital loss, %s cannot be deducted this year and is carried to the next.", net.Neg().Sub(limit).Grouped())
+		l.How = c.how("loss", "short", short, "long", long, "net", net, "limit", limit)
+		c.note("capital_loss_carryover", "carried", net.Neg().Sub(limit))
 	}
 	c.income.CapitalGain = c.s.Add(l)
 	c.income.NetCapitalGain = c.netCapitalGain()
@@ -52,9 +52,8 @@ func (c *computation) netCapitalGain() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.net_capital_gain",
 		Form:   "Schedule D lines 15 and 16, the smaller",
-		Label:  "Net capital gain, within the capital gain",
 		Amount: amount,
-		How:    worksheet.Using("%v less a short-term loss of %v", long, short.Neg().OrZero()),
+		How:    c.how("net_gain", "long", long, "loss", short.Neg().OrZero()),
 		From:   c.gainAnswers(),
 		Source: "IRC 1222(11)",
 	})

@@ -6,7 +6,7 @@ import "example.com/plumbline/internal/worksheet"
 //
 // IRC 61(a); Schedule 1 line 8b.
 func (c *computation) gamblingWinnings() {
-	c.income.Gambling = c.given("tax.gambling_winnings", "Schedule 1 line 8b", "Gambling winnings", "income.gambling_winnings", "IRC 61(a)", c.h.Income.GamblingWinnings)
+	c.income.Gambling = c.given("tax.gambling_winnings", "Schedule 1 line 8b", "income.gambling_winnings", "IRC 61(a)", c.h.Income.GamblingWinnings)
 }
 
 // gamblingLosses are itemized: a share of them, no more than the winnings.
@@ -21,9 +21,8 @@ func (c *computation) gamblingLosses() {
 	l := worksheet.Line{
 		ID:     "tax.itemized.gambling_losses",
 		Form:   "Schedule A line 16",
-		Label:  "Gambling losses",
 		Amount: counted,
-		How:    worksheet.Using("%v × %v, at most the winnings of %v", lost, r.Share, c.income.Gambling),
+		How:    c.how("gambling", "lost", lost, "share", r.Share, "winnings", c.income.Gambling),
 		From:   []string{"deductions.gambling_losses", "income.gambling_winnings"},
 		Source: c.cite("IRC 165(d)", r.Citation),
 	}

@@ -78,7 +78,6 @@ func (c *computation) totalIncome() {
 	c.TotalIncome = c.total(worksheet.Line{
 		ID:     "tax.total_income",
 		Form:   "Form 1040 line 9",
-		Label:  "Total income",
 		Source: "IRC 61(a)",
 	}, parts[:]...)
 }
@@ -124,7 +123,6 @@ func (c *computation) wages() {
 		c.s.Add(worksheet.Line{
 			ID:     "tax.wages",
 			Form:   "Form 1040 line 1z",
-			Label:  "Wages",
 			Amount: c.Wages,
 			How:    c.payArithmetic(household.Wages, money.Zero),
 			From:   c.payAnswers(household.Wages),
@@ -179,13 +177,13 @@ func jobKey(job int, answer string) string { return "jobs[" + strconv.Itoa(job) 
 
 // given records an amount that the return takes as the answers give it; none
 // where there is none.
-func (c *computation) given(id, form, label, key, source string, amount money.Amount) money.Amount {
+func (c *computation) given(id, form, key, source string, amount money.Amount) money.Amount {
 	if amount.IsZero() || c.s == nil {
 		return amount
 	}
 	return c.s.Add(worksheet.Line{
-		ID: id, Form: form, Label: label, Amount: amount,
-		How: worksheet.Using("as given"), From: []string{key}, Source: source,
+		ID: id, Form: form, Amount: amount,
+		How: c.how("given"), From: []string{key}, Source: source,
 	})
 }
 
@@ -194,8 +192,8 @@ func (c *computation) given(id, form, label, key, source string, amount money.Am
 //
 // IRC 61(a)(4), 103(a).
 func (c *computation) interest() {
-	c.given("tax.tax_exempt_interest", "Form 1040 line 2a", "Tax-exempt interest", "income.tax_exempt_interest", "IRC 103(a)", c.h.Income.TaxExemptInterest)
-	c.income.Interest = c.given("tax.interest", "Form 1040 line 2b", "Taxable interest", "income.interest", "IRC 61(a)(4)", c.h.Income.Interest)
+	c.given("tax.tax_exempt_interest", "Form 1040 line 2a", "income.tax_exempt_interest", "IRC 103(a)", c.h.Income.TaxExemptInterest)
+	c.income.Interest = c.given("tax.interest", "Form 1040 line 2b", "income.interest", "IRC 61(a)(4)", c.h.Income.Interest)
 }
 
 // dividends are the year's ordinary dividends, and within them the qualified
@@ -204,10 +202,8 @@ func (c *computation) interest() {
 // IRC 61(a)(7); IRC 1(h)(11), qualified dividends.
 func (c *computation) dividends() {
 	in := c.h.Income
-	c.income.QualifiedDividends = c.given("tax.qualified_dividends", "Form 1040 line 3a", "Qualified dividends, within the ordinary ones",
-		"income.qualified_dividends", "IRC 1(h)(11)", in.QualifiedDividends)
-	c.income.OrdinaryDividends = c.given("tax.ordinary_dividends", "Form 1040 line 3b", "Ordinary dividends",
-		"income.ordinary_dividends", "IRC 61(a)(7)", in.OrdinaryDividends)
+	c.income.QualifiedDividends = c.given("tax.qualified_dividends", "Form 1040 line 3a", "income.qualified_dividends", "IRC 1(h)(11)", in.QualifiedDividends)
+	c.income.OrdinaryDividends = c.given("tax.ordinary_dividends", "Form 1040 line 3b", "income.ordinary_dividends", "IRC 61(a)(7)", in.OrdinaryDividends)
 }
 
 // pensions are the taxable part of pensions, annuities and distributions:
@@ -226,7 +222,6 @@ func (c *computation) pensions() {
 		c.s.Add(worksheet.Line{
 			ID:     "tax.pensions",
 			Form:   "Form 1040 lines 4b and 5b",
-			Label:  "Pensions, annuities and distributions, taxable part",
 			Amount: c.income.Pensions,
 			How:    c.payArithmetic(household.Pension, other),
 			From:   append(c.payAnswers(household.Pension), c.from(part{"income.retirement", other})...),
@@ -239,12 +234,12 @@ func (c *computation) pensions() {
 //
 // IRC 85(a).
 func (c *computation) unemployment() {
-	c.income.Unemployment = c.given("tax.unemployment", "Schedule 1 line 7", "Unemployment compensation", "income.unemployment", "IRC 85(a)", c.h.Income.Unemployment)
+	c.income.Unemployment = c.given("tax.unemployment", "Schedule 1 line 7", "income.unemployment", "IRC 85(a)", c.h.Income.Unemployment)
 }
 
 // otherIncome is what no other line takes; a loss comes off.
 //
 // IRC 61(a).
 func (c *computation) otherIncome() {
-	c.income.Other = c.given("tax.other_income", "Schedule 1 line 8z", "Other income", "income.other", "IRC 61(a)", c.h.Income.Other)
+	c.income.Other = c.given("tax.other_income", "Schedule 1 line 8z", "income.other", "IRC 61(a)", c.h.Income.Other)
 }

@@ -19,20 +19,19 @@ func (c *computation) incomeTax() {
 	if c.income.Preferred().IsPositive() && c.TaxableIncome.IsPositive() {
 		preferential := c.preferentialTax()
 		tax = money.Min(preferential, ordinary)
-		how = worksheet.Using("the smaller of %v at the rates for capital gains and %v without them", preferential, ordinary)
+		how = c.how("gains_or_ordinary", "preferential", preferential, "ordinary", ordinary)
 		from = append(from, "tax.gains_rates.tax")
 	}
 	if c.h.Parents != nil && c.parentsRateApplies() {
 		own := tax
 		if tax = money.Max(c.parentsRate(own), own); tax.More(own) {
-			how = worksheet.Using("%v with unearned income at the parents' rate is more than %v without", tax, own)
+			how = c.how("parents_rate_more", "tax", tax, "own", own)
 			from = append(from, "tax.parents_rate")
 		}
 	}
 	c.IncomeTax = c.s.Add(worksheet.Line{
 		ID:     "tax.income_tax",
 		Form:   "Form 1040 line 16",
-		Label:  "Income tax before credits",
 		Amount: tax,
 		How:    how,
 		From:   from,
@@ -94,9 +93,9 @@ func (c *computation) arithmetic(amount money.Amount) worksheet.How {
 	if c.byTable(amount) {
 		from, to, ok := tableRow(amount, c.y.TaxTable)
 		if !ok {
-			return worksheet.Using("no taxable income, no tax")
+			return c.how("no_income")
 		}
-		return worksheet.Using("the table's row from %v to below %v", from, to)
+		return c.how("table_row", "from", from, "to", to)
 	}
 	schedule := c.y.Schedules.Rates.Of(c.Status)
 	start, rate := money.Zero, schedule[0].Rate
@@ -159,9 +158,8 @@ func (c *computation) preferentialTax() money.Amount {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.gains_rates.ordinary_income",
 		Form:   "Qualified Dividends and Capital Gain Tax Worksheet line 5",
-		Label:  "Taxable income at the ordinary rates",
 		Amount: r.ordinary,
-		How:    worksheet.Using("%v - %v, not below 0", c.TaxableIncome, c.income.Preferred()),
+		How:    c.how("not_below_zero", "income", c.TaxableIncome, "less", c.income.Preferred()),
 		From: append([]string{"tax.taxable_income"}, c.from(
 			part{"tax.net_capital_gain", c.income.NetCapitalGain}, part{"tax.qualified_dividends", c.income.QualifiedDividends})...),
 		Source: source,
@@ -169,9 +167,8 @@ func (c *computation) preferentialTax() money.Amount {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.gains_rates.zero",
 		Form:   "Qualified Dividends and Capital Gain Tax Worksheet line 9",
-		Label:  "Gains and qualified dividends on which no tax falls",
 		Amount: r.zero,
-		How:    worksheet.Using("what is left up to %v of taxable income", g.ZeroTop.Of(c.Status)),
+		How:    c.how("left_up_to", "top", g.ZeroTop.Of(c.Status)),
 		From:   []string{"tax.gains_rates.ordinary_income"},
 		Source: source,
 	})
@@ -179,7 +176,6 @@ func (c *computation) preferentialTax() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.gains_rates.tax",
 		Form:   "Qualified Dividends and Capital Gain Tax Worksheet line 23",
-		Label:  "Tax with the rates for capital gains",
 		Amount: money.Sum(ordinary, r.middle.At(g.MiddleRate), r.top.At(g.TopRate)).ToCent(),
 		How:    worksheet.Using("%v + %v × %v + %v × %v", ordinary, r.middle, g.MiddleRate, r.top, g.TopRate),
 		From:   []string{"tax.gains_rates.ordinary_income", "tax.gains_rates.zero"},

@@ -19,13 +19,12 @@ func (c *computation) scheduleA() {
 	c.mortgage()
 	c.gifts()
 	c.gamblingLosses()
-	d.OtherItemized = c.given("tax.itemized.other", "Schedule A line 16", "Other itemized deductions", "deductions.other_itemized", "IRC 63(d)", in.OtherItemized)
+	d.OtherItemized = c.given("tax.itemized.other", "Schedule A line 16", "deductions.other_itemized", "IRC 63(d)", in.OtherItemized)
 	all := money.Sum(d.Medical, d.StateLocal, d.Mortgage, d.Gifts, d.GamblingLosses, d.OtherItemized)
 	c.overallLimit(all)
 	d.Itemized = c.total(worksheet.Line{
 		ID:     "tax.itemized",
 		Form:   "Schedule A line 17",
-		Label:  "Itemized deductions",
 		Source: "IRC 63(d)",
 	},
 		part{"tax.itemized.medical", d.Medical},
@@ -50,9 +49,8 @@ func (c *computation) medical() {
 	c.deductions.Medical = c.s.Add(worksheet.Line{
 		ID:     "tax.itemized.medical",
 		Form:   "Schedule A line 4",
-		Label:  "Medical expenses",
 		Amount: paid.Sub(floor).OrZero(),
-		How:    worksheet.Using("%v less %v of adjusted gross income, %v", paid, m.Floor, floor),
+		How:    c.how("medical", "paid", paid, "rate", m.Floor, "floor", floor),
 		From:   []string{"deductions.medical", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 213(a)", m.Citation),
 	})
@@ -74,10 +72,8 @@ func (c *computation) stateLocalTaxes() {
 	c.deductions.StateLocal = c.s.Add(worksheet.Line{
 		ID:     "tax.itemized.state_local_taxes",
 		Form:   "Schedule A line 5e",
-		Label:  "State and local taxes",
 		Amount: money.Min(paid, most),
-		How: worksheet.Using("%v, at most %v: %v less %v of income above %v, not below %v",
-			paid, most, full, t.PhaseRate, from, least),
+		How:    c.how("state_local", "paid", paid, "most", most, "cap", full, "rate", t.PhaseRate, "over", from, "least", least),
 		From:   []string{"deductions.state_local_taxes", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 164(b)(6), (7)", t.Citation),
 	})
@@ -101,7 +97,6 @@ func (c *computation) mortgage() {
 	c.total(worksheet.Line{
 		ID:     "tax.itemized.mortgage",
 		Form:   "Schedule A line 8e",
-		Label:  "Home mortgage interest",
 		Source: "IRC 163(h)(3)",
 	}, part{interest, paid}, part{"tax.itemized.mortgage_insurance", premiums})
 }
@@ -116,7 +111,7 @@ func (c *computation) mortgageInsurance() money.Amount {
 	case !paid.IsPositive():
 		return money.Zero
 	case m == nil:
-		c.s.Note("mortgage_insurance_not_deductible", "Mortgage insurance premiums cannot be deducted in %d.", c.Year)
+		c.note("mortgage_insurance_not_deductible", "year", c.Year)
 		return money.Zero
 	}
 	from := m.PhaseFrom.Of(c.Status)
@@ -125,9 +120,8 @@ func (c *computation) mortgageInsurance() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.itemized.mortgage_insurance",
 		Form:   "Schedule A line 8d",
-		Label:  "Mortgage insurance premiums",
 		Amount: paid.Sub(paid.At(share)),
-		How:    worksheet.Using("%v less %v of it: %d steps of income above %v", paid, share, steps, from),
+		How:    c.how("mortgage_insurance", "paid", paid, "share", share, "steps", steps, "over", from),
 		From:   []string{"deductions.mortgage_insurance", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 163(h)(3)(E)", m.Citation),
 	})
@@ -153,15 +147,13 @@ func (c *computation) gifts() {
 	c.deductions.Gifts = c.s.Add(worksheet.Line{
 		ID:     "tax.itemized.gifts",
 		Form:   "Schedule A line 14",
-		Label:  "Gifts to charity",
 		Amount: cash.Add(property).Sub(floor).OrZero(),
-		How: worksheet.Using("%v of cash and %v of property, within %v and %v of adjusted gross income, less the floor of %v",
-			cash, property, r.CashLimit, r.OtherLimit, floor),
+		How:    c.how("gifts", "cash", cash, "property", property, "cash_limit", r.CashLimit, "other_limit", r.OtherLimit, "floor", floor),
 		From:   []string{"deductions.charity_cash", "deductions.charity_other", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 170(b)(1)", r.Citation),
 	})
 	if over := given.Sub(cash).Sub(property); over.IsPositive() {
-		c.s.Note("gifts_carryover", "Of the gifts to charity, %s is above the limits of this year's income and is carried to later years.", over.Grouped())
+		c.note("gifts_carryover", "over", over)
 	}
 }
 
@@ -186,10 +178,8 @@ func (c *computation) overallLimit(itemized money.Amount) {
 	limited := money.Min(itemized, over)
 	c.deductions.OverallReduction = c.s.Add(worksheet.Line{
 		ID:     "tax.itemized.overall_limit",
-		Label:  "Reduction of itemized deductions at the top rate",
 		Amount: limited.Times(o.Numerator).DividedBy(o.Denominator),
-		How: worksheet.Using("%d/%d of the smaller of %v itemized and %v of income before itemized deductions above %v",
-			o.Numerator, o.Denominator, itemized, over, from),
+		How:    c.how("overall", "numerator", o.Numerator, "denominator", o.Denominator, "itemized", itemized, "over", over, "from", from),
 		From:   []string{"tax.adjusted_gross_income"},
 		Source: c.cite("IRC 68", o.Citation),
 	})

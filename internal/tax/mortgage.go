@@ -22,7 +22,7 @@ func (c *computation) mortgageInterest() money.Amount {
 		limit = r.Before.Of(c.Status)
 	}
 	if balance.IsZero() {
-		c.s.Note("mortgage_debt_limit", "All your mortgage interest is deducted. If you owe more than %s on your home, give the average balance: the interest on the rest cannot be deducted.", limit.GroupedDollars())
+		c.note("mortgage_debt_limit", "limit", limit)
 		return paid
 	}
 	if !balance.More(limit) {
@@ -31,7 +31,6 @@ func (c *computation) mortgageInterest() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.itemized.mortgage_interest",
 		Form:   "Publication 936, Table 1 line 15",
-		Label:  "Home mortgage interest within the debt limit",
 		Amount: paid.At(limit.Over(balance)).ToCent(),
 		How:    worksheet.Using("%v × %v ÷ %v", paid, limit, balance),
 		From:   []string{"deductions.mortgage_interest", "deductions.mortgage_balance"},

@@ -14,11 +14,10 @@ func (c *computation) otherTaxes() {
 	c.additionalMedicare()
 	c.netInvestment()
 	c.earlyWithdrawal()
-	c.HouseholdWorkersTax = c.given("tax.household_workers", "Schedule 2 line 9", "Household employment taxes", "other_taxes.household_workers", "IRC 3111, 3301; Schedule H", c.h.OtherTaxes.HouseholdWorkers)
+	c.HouseholdWorkersTax = c.given("tax.household_workers", "Schedule 2 line 9", "other_taxes.household_workers", "IRC 3111, 3301; Schedule H", c.h.OtherTaxes.HouseholdWorkers)
 	c.TotalTax = c.total(worksheet.Line{
 		ID:     "tax.total_tax",
 		Form:   "Form 1040 line 24",
-		Label:  "Total tax",
 		Source: "Form 1040 lines 16 to 24",
 	},
 		part{"tax.income_tax", c.IncomeTax},
@@ -49,9 +48,8 @@ func (c *computation) additionalMedicare() {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.additional_medicare_tax",
 		Form:   "Schedule 2 line 11",
-		Label:  "Additional Medicare tax",
 		Amount: c.AdditionalMedicareTax,
-		How:    worksheet.Using("%v of wages of %v and self-employment of %v, above %v together", a.Rate, wages, earnings, a.Over.Of(c.Status)),
+		How:    c.how("additional_medicare", "rate", a.Rate, "wages", wages, "earnings", earnings, "over", a.Over.Of(c.Status)),
 		From: c.from(
 			part{"tax.wages", c.income.Wages},
 			part{"tax.net_earnings.self", c.work[household.OfSelf].NetEarnings},
@@ -99,9 +97,8 @@ func (c *computation) netInvestment() {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.net_investment_income_tax",
 		Form:   "Schedule 2 line 12",
-		Label:  "Net investment income tax",
 		Amount: c.NetInvestmentTax,
-		How:    worksheet.Using("%v × the smaller of %v of investment income and %v of income above %v", n.Rate, income, over, n.Over.Of(c.Status)),
+		How:    c.how("net_investment", "rate", n.Rate, "income", income, "over", over, "from", n.Over.Of(c.Status)),
 		From: append([]string{"tax.adjusted_gross_income"}, c.from(
 			part{"tax.interest", c.income.Interest},
 			part{"tax.ordinary_dividends", c.income.OrdinaryDividends},

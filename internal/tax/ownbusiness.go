@@ -39,17 +39,16 @@ func (c *computation) ownRetirement() {
 		c.s.Add(worksheet.Line{
 			ID:     "tax.self_employed_retirement" + earnerIDs[e],
 			Form:   "Schedule 1 line 16",
-			Label:  "Retirement plan of a self-employed person",
 			Amount: w.RetirementDeduction,
-			How:    worksheet.Using("%v paid in, at most %v on a profit of %v", given, most, profit),
+			How:    c.how("own_retirement", "given", given, "most", most, "profit", profit),
 			From: append([]string{"adjustments.self_employed_retirement" + earnerIDs[e]}, c.from(
 				part{"tax.business_income", w.SelfEmploymentNet}, part{"tax.half_self_employment_tax", w.HalfDeduction})...),
 			Source: c.cite("IRC 404(a)(8)", r.Additions.Citation, r.EmployerShare.Citation, r.Deferral.Citation),
 		})
 		if given.More(most) {
-			c.s.Note("own_retirement_above_limit", "Only %s of what goes into your own retirement plan can be deducted for this year. Take the rest out, or count it for next year.", w.RetirementDeduction.Grouped())
+			c.note("own_retirement_above_limit", "most", w.RetirementDeduction)
 		}
-		c.s.Note("own_retirement_plan", "The limit used for your own retirement plan is that of a one-person 401(k), with nothing deferred at another job. A SEP or SIMPLE plan allows less (Publication 560).")
+		c.note("own_retirement_plan")
 	}
 	c.adjustments.OwnRetirement = c.work[household.OfSelf].RetirementDeduction.Add(c.work[household.OfSpouse].RetirementDeduction)
 }
@@ -87,15 +86,14 @@ func (c *computation) ownHealth() {
 		c.s.Add(worksheet.Line{
 			ID:     "tax.self_employed_health" + earnerIDs[e],
 			Form:   "Schedule 1 line 17",
-			Label:  "Health insurance of a self-employed person",
 			Amount: w.HealthDeduction,
-			How:    worksheet.Using("%v of premiums, %v of all premiums paid by the credit, at most the %v that the business earns", given, kept, c.businessEarns(e)),
+			How:    c.how("own_health", "given", given, "kept", kept, "earns", c.businessEarns(e)),
 			From:   from,
 			Source: "IRC 162(l)",
 		})
 	}
 	c.adjustments.OwnHealth = money.Sum(deductions[:]...)
-	c.s.Note("own_health_plan_at_work", "The deduction for your own health insurance leaves out months in which you or your spouse could have joined a plan at work (IRC 162(l)(2)(B)). Give only the premiums of the other months.")
+	c.note("own_health_plan_at_work")
 }
 
 // ownPremiums are the health insurance premiums that the answers give as those
@@ -201,7 +199,7 @@ func (c *computation) leastKept() money.Amount {
 	})
 	kept := money.Cents(int64(least))
 	if !c.keptOf(kept).Equal(kept) {
-		c.s.Note("premium_credit_unsettled", "Your deduction for health insurance and your premium tax credit depend on each other, and no pair of them fits exactly. As much is deducted as the law allows with the credit. Publication 974 shows the methods.")
+		c.note("premium_credit_unsettled")
 	}
 	return kept
 }

@@ -63,9 +63,8 @@ func (c *computation) parentsRate(own money.Amount) money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.parents_rate",
 		Form:   "Form 8615 line 16",
-		Label:  "Tax with net unearned income at the parents' rate",
 		Amount: together.Sub(alone).Add(rest),
-		How:    worksheet.Using("%v - %v of the parents' tax with and without %v, and %v on the rest; %v without the parents' rate", together, alone, atParents, rest, own),
+		How:    c.how("parents_rate", "together", together, "alone", alone, "unearned", atParents, "rest", rest, "own", own),
 		From:   []string{"tax.taxable_income", "parents.taxable_income"},
 		Source: c.cite("IRC 1(g)", c.y.Schedules.Citation),
 	})

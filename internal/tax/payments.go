@@ -26,9 +26,8 @@ func (c *computation) excessSocialSecurity() {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.excess_social_security",
 		Form:   "Schedule 3 line 11",
-		Label:  "Social security tax withheld by several employers above the year's most",
 		Amount: c.ExcessSocialSecurity,
-		How:    worksheet.Using("withheld from one person above %v × %v = %v", t.Rate, t.WageBase.Amount, t.WageBase.Amount.At(t.Rate)),
+		How:    c.how("excess_social", "rate", t.Rate, "base", t.WageBase.Amount, "most", t.WageBase.Amount.At(t.Rate)),
 		From:   c.payAnswers(household.Wages),
 		Source: c.cite("IRC 31(b), 6413(c)", t.Citation, t.WageBase.Citation),
 	})
@@ -70,9 +69,8 @@ func (c *computation) additionalMedicareWithheld() {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.additional_medicare_withheld",
 		Form:   "Form 8959 line 24",
-		Label:  "Additional Medicare tax withheld",
 		Amount: c.AdditionalMedicareWithheld,
-		How:    worksheet.Using("the sum over the jobs"),
+		How:    c.how("sum_of_jobs"),
 		From:   c.payAnswers(household.Wages),
 		Source: c.cite("IRC 31(c), 3102(f)", c.y.AdditionalMedicare.Citation),
 	})

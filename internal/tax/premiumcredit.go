@@ -116,13 +116,14 @@ func (c *computation) noPremiumCredit(p premiumCase) string {
 func (c *computation) traceForm8962(p premiumCase) {
 	switch p.Barred {
 	case "premium_credit_claimed":
-		c.s.Note(p.Barred, "Someone who can be claimed as a dependent gets no premium tax credit. The person who claims you settles the advance payments.")
+		c.note("premium_credit_claimed")
 	case "premium_credit_separate":
-		c.s.Note(p.Barred, "Married people who file separately get no premium tax credit. There is an exception for victims of domestic abuse and abandoned spouses: see the Instructions for Form 8962.")
+		c.note("premium_credit_separate")
 	case "premium_credit_low_income":
-		c.s.Note(p.Barred, "No premium tax credit is counted: your income is below the poverty line of %s. Ask whether you qualify for Medicaid.", p.PovertyLine.Grouped())
+		c.note("premium_credit_low_income", "poverty", p.PovertyLine)
 	case "premium_credit_high_income":
-		c.s.Note(p.Barred, "You get no premium tax credit: your income is above %s, which is %d%% of the poverty line.", p.PovertyLine.Times(c.y.PremiumCredit.Income.UpToPercent).DividedBy(100).Grouped(), c.y.PremiumCredit.Income.UpToPercent)
+		percent := c.y.PremiumCredit.Income.UpToPercent
+		c.note("premium_credit_high_income", "most", p.PovertyLine.Times(percent).DividedBy(100), "percent", percent)
 	}
 	if c.s == nil {
 		return
@@ -138,7 +139,6 @@ func (c *computation) traceForm8962(p premiumCase) {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.premium_credit.household_income",
 		Form:   "Form 8962 line 3",
-		Label:  "Household income for the premium tax credit",
 		Amount: p.Income,
 		How:    how,
 		From:   c.from(parts...),
@@ -147,20 +147,18 @@ func (c *computation) traceForm8962(p premiumCase) {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.premium_credit.contribution",
 		Form:   "Form 8962 line 8",
-		Label:  "Your share of the benchmark premium",
 		Amount: p.Contribution,
-		How:    worksheet.Using("%v × %v, for %d%% of the poverty line of %v", p.Income, p.Share, p.Percent, p.PovertyLine),
+		How:    c.how("premium_share", "income", p.Income, "share", p.Share, "percent", p.Percent, "poverty", p.PovertyLine),
 		From:   []string{"tax.premium_credit.household_income", "health_marketplace.place"},
 		Source: c.cite("IRC 36B(b)(3)(A)", r.Applicable.Citation, r.PovertyLine.Citation),
 	})
-	how = worksheet.Using("none")
+	how = c.how("none")
 	if p.Barred == "" {
-		how = worksheet.Using("the smaller of %v of premiums and %v less your share, %d months", m.Premiums, m.Benchmark, m.CoveredMonths())
+		how = c.how("premium", "premiums", m.Premiums, "benchmark", m.Benchmark, "months", m.CoveredMonths())
 	}
 	c.s.Add(worksheet.Line{
 		ID:     "tax.premium_credit",
 		Form:   "Form 8962 line 24",
-		Label:  "Premium tax credit",
 		Amount: p.Credit,
 		How:    how,
 		From:   []string{"health_marketplace.premiums", "health_marketplace.benchmark", "tax.premium_credit.contribution"},
@@ -179,9 +177,8 @@ func (c *computation) netPremiumCredit(p premiumCase) {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.net_premium_credit",
 		Form:   "Schedule 3 line 9",
-		Label:  "Net premium tax credit",
 		Amount: c.credits.premium,
-		How:    worksheet.Using("%v - %v paid in advance", p.Credit, c.h.Marketplace.Advance),
+		How:    c.how("net_premium", "credit", p.Credit, "advance", c.h.Marketplace.Advance),
 		From:   []string{"tax.premium_credit", "health_marketplace.advance"},
 		Source: "IRC 36B(f)(1)",
 	})
@@ -197,9 +194,8 @@ func (c *computation) repayAdvance(p premiumCase) {
 	l := worksheet.Line{
 		ID:     "tax.excess_advance",
 		Form:   "Schedule 2 line 1a",
-		Label:  "Excess advance premium tax credit to pay back",
 		Amount: excess,
-		How:    worksheet.Using("%v paid in advance - %v", advance, p.Credit),
+		How:    c.how("excess_advance", "advance", advance, "credit", p.Credit),
 		From:   []string{"health_marketplace.advance", "tax.premium_credit"},
 		Source: "IRC 36B(f)(2)",
 	}
@@ -209,9 +205,9 @@ func (c *computation) repayAdvance(p premiumCase) {
 	}
 	if capped && excess.More(most) {
 		l.Amount = most
-		l.How = worksheet.Using("%v paid in advance - %v = %v, at most %v", advance, p.Credit, excess, most)
+		l.How = c.how("capped_advance", "advance", advance, "credit", p.Credit, "excess", excess, "most", most)
 		l.Source = c.cite("IRC 36B(f)(2)(B)", c.y.PremiumCredit.Repayment.Citation)
 	}
 	c.ExcessAdvance = c.s.Add(l)
-	c.s.Note("premium_advance_repaid", "More of the premium tax credit was paid in advance than your income allows: about %s of it must be paid back with your tax return. Tell the marketplace your new income now, so that less is paid in advance from here on.", c.ExcessAdvance.GroupedDollars())
+	c.note("premium_advance_repaid", "excess", c.ExcessAdvance)
 }

@@ -24,9 +24,8 @@ func (c *computation) savers() money.Amount {
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.savers_credit",
 		Form:   "Schedule 3 line 4",
-		Label:  "Saver's credit",
 		Amount: c.take(saved.At(rate)),
-		How:    worksheet.Using("%v × %v, within the tax left of %v", saved, rate, left),
+		How:    c.how("rate_within_tax", "amount", saved, "rate", rate, "left", left),
 		From:   []string{"credits.retirement_saving", "tax.adjusted_gross_income"},
 		Source: c.cite("IRC 25B", c.y.Savers.Citation),
 	})

@@ -26,7 +26,6 @@ func (c *computation) businessIncome() {
 	c.total(worksheet.Line{
 		ID:     "tax.business_income",
 		Form:   "Schedule 1 line 3",
-		Label:  "Business income or loss",
 		Source: "IRC 61(a)(2)",
 	},
 		part{"income.self_employment.self", c.work[household.OfSelf].SelfEmploymentNet},
@@ -63,7 +62,6 @@ func (c *computation) selfEmploymentTax() {
 	c.total(worksheet.Line{
 		ID:     "tax.self_employment_tax",
 		Form:   "Schedule 2 line 4",
-		Label:  "Self-employment tax",
 		Source: "IRC 1401",
 	}, part{"tax.self_employment_tax.self", self}, part{"tax.self_employment_tax.spouse", spouse})
 }
@@ -84,7 +82,6 @@ func (c *computation) earningsTax(e household.Earner, w *workParts) {
 	w.NetEarnings = c.s.Add(worksheet.Line{
 		ID:     "tax.net_earnings" + id,
 		Form:   "Schedule SE line 6",
-		Label:  "Net earnings from self-employment",
 		Amount: earnings,
 		How:    worksheet.Using("%v × %v", w.SelfEmploymentNet, r.NetEarnings.Factor),
 		From:   []string{"income.self_employment" + id},
@@ -95,7 +92,6 @@ func (c *computation) earningsTax(e household.Earner, w *workParts) {
 	w.SelfEmploymentTax = c.s.Add(worksheet.Line{
 		ID:     "tax.self_employment_tax" + id,
 		Form:   "Schedule SE line 12",
-		Label:  "Self-employment tax of one person",
 		Amount: based.At(r.SocialSecurityRate).Add(earnings.At(r.MedicareRate)),
 		How:    worksheet.Using("%v × %v + %v × %v", based, r.SocialSecurityRate, earnings, r.MedicareRate),
 		From:   append([]string{"tax.net_earnings" + id}, c.from(part{"tax.wages", w.SocialSecurityWages})...),
@@ -114,7 +110,6 @@ func (c *computation) halfSelfEmploymentTax() {
 	c.s.Add(worksheet.Line{
 		ID:     "tax.half_self_employment_tax",
 		Form:   "Schedule 1 line 15",
-		Label:  "Deductible part of self-employment tax",
 		Amount: c.adjustments.HalfSelfEmployment,
 		How:    worksheet.Using("%v × %v", c.SelfEmploymentTax, c.y.SelfEmployment.Deduction.Share),
 		From:   []string{"tax.self_employment_tax"},

@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -38,6 +39,22 @@ func (c *computation) sum(parts ...part) (money.Amount, worksheet.How) {
 	return sum, a.how()
 }
 
+// how is arithmetic that needs words, by its code in the section how; nothing
+// where no trace is kept.
+func (c *computation) how(code string, namesAndValues ...any) worksheet.How {
+	if c.s == nil {
+		return worksheet.How{}
+	}
+	return worksheet.Worded(words.T("how."+code, namesAndValues...))
+}
+
+// note records an assumption or a caution, by its code in the section note.
+func (c *computation) note(code string, namesAndValues ...any) {
+	if c.s != nil {
+		c.s.Say(words.T("note."+code, namesAndValues...))
+	}
+}
+
 // arithmetic is a sum being written down; amounts of zero are passed over.
 type arithmetic struct {
 	format strings.Builder
@@ -69,7 +86,7 @@ func (a *arithmetic) term(amount money.Amount, format string, args ...any) {
 
 func (a *arithmetic) how() worksheet.How {
 	if len(a.args) == 0 {
-		return worksheet.Using("nothing")
+		return worksheet.Worded(words.T("how.nothing"))
 	}
 	return worksheet.Using(a.format.String(), a.args...)
 }

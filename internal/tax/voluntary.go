@@ -75,9 +75,8 @@ func (c *computation) benefitsWithheld() {
 		c.s.Add(worksheet.Line{
 			ID:     "tax.withdrawals_withheld",
 			Form:   "Form 1040 line 25b",
-			Label:  "Withheld from withdrawals to come",
 			Amount: withdrawals,
-			How:    worksheet.Using("as Form W-4R asks, or else %d%% of each and %d%% of what could be rolled over", c.y.Withdrawals.Nonperiodic, c.y.Withdrawals.Rollover),
+			How:    c.how("withdrawals", "nonperiodic", c.y.Withdrawals.Nonperiodic, "rollover", c.y.Withdrawals.Rollover),
 			From:   []string{"payments.withdrawals"},
 			Source: c.cite("IRC 3405(b), (c)", c.y.Withdrawals.Citation),
 		})
@@ -92,7 +91,7 @@ func (c *computation) voluntary(v *household.Voluntary, kind string, benefits mo
 	}
 	key := "payments." + kind + "_withholding"
 	if !slices.Contains(percents, v.Percent) {
-		c.s.Note("voluntary_percent", "Form W-4V does not offer %d%%, so nothing is counted as withheld from these benefits. It offers 7, 10, 12 or 22%% of social security, and 10%% of unemployment benefits.", v.Percent)
+		c.note("voluntary_percent", "percent", v.Percent)
 		return money.Zero
 	}
 	months := paidMonths
@@ -102,9 +101,8 @@ func (c *computation) voluntary(v *household.Voluntary, kind string, benefits mo
 	return c.s.Add(worksheet.Line{
 		ID:     "tax." + kind + "_withheld",
 		Form:   "Form 1040 line 25b",
-		Label:  "Withheld from benefits",
 		Amount: VoluntaryWithholding(benefits, v.Percent, months, paidMonths),
-		How:    worksheet.Using("%d%% of %v a month, %d months", v.Percent, benefits.DividedBy(paidMonths), min(months, paidMonths)),
+		How:    c.how("monthly_percent", "percent", v.Percent, "month", benefits.DividedBy(paidMonths), "months", min(months, paidMonths)),
 		From:   []string{key},
 		Source: c.cite("IRC 3402(p)", c.y.Voluntary.Citation),
 	})

@@ -21,6 +21,8 @@ var takesCode = map[string]string{
 	"words.T":    "",
 	"words.Fail": "",
 	"say":        "",
+	"how":        "how.",
+	"note":       "note.",
 }
 
 // use is a place in the program that names a code.

@@ -1,6 +1,10 @@
 package worksheet
 
-import "encoding/json"
+import (
+	"encoding/json"
+
+	"example.com/plumbline/internal/words"
+)
 
 // Reason is a line with everything it came from, down to the answers.
 type Reason struct {
@@ -70,5 +74,5 @@ func (r Reason) MarshalJSON() ([]byte, error) {
 		Answers []string `json:"answers,omitempty"`
 		From    []Reason `json:"from,omitempty"`
 		Told    bool     `json:"explained_above,omitempty"`
-	}{r.Line.ID, r.Line.Form, r.Line.Label, r.Line.Amount, r.Line.How.String(), r.Line.Source, r.Answers, r.From, r.Told})
+	}{r.Line.ID, r.Line.Form, r.Line.Said(words.English()), r.Line.Amount, r.Line.How.String(), r.Line.Source, r.Answers, r.From, r.Told})
 }

@@ -9,21 +9,37 @@
 package worksheet
 
 import (
+	"encoding/json"
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // Line is one result. IDs are permanent: reports and tests cite them.
 type Line struct {
 	ID     string       // "tax.deduction"
 	Form   string       // the official line, "Form 1040 line 12"; may be empty
-	Label  string       // what the amount is, in the form's words or plain ones
+	Label  string       // what the amount is, in English; empty where Name or the ID says it
+	Name   words.Text   // what the amount is, where the ID does not say it
 	Amount money.Amount // dollars; a year unless the label says a paycheck
 	How    How          // the arithmetic
 	From   []string     // IDs of lines, and keys of answers ("income.interest"), that the amount came from
 	Source string       // the rule's section or worksheet line, then the table's source
+}
+
+// Said is what the line's amount is, in a language: its own name, or the entry
+// of its ID.
+func (l Line) Said(in *words.Language) string {
+	switch {
+	case l.Label != "":
+		return l.Label
+	case !l.Name.IsZero():
+		return in.Say(l.Name)
+	}
+	return in.Say(words.T("line." + l.ID))
 }
 
 // How is arithmetic to be shown. It is kept unformatted, since most traces are
@@ -31,14 +47,24 @@ type Line struct {
 type How struct {
 	format string
 	args   []any
+	text   words.Text // in place of a format, where the arithmetic needs words
 }
 
 // Using is the arithmetic of a line: a format with its values. Amounts are
 // shown grouped, to the cent.
-func Using(format string, args ...any) How { return How{format, args} }
+func Using(format string, args ...any) How { return How{format: format, args: args} }
 
-// String is the arithmetic as people read it.
-func (h How) String() string {
+// Worded is arithmetic that needs words.
+func Worded(t words.Text) How { return How{text: t} }
+
+// String is the arithmetic in English.
+func (h How) String() string { return h.In(words.English()) }
+
+// In is the arithmetic as people read it, in a language.
+func (h How) In(l *words.Language) string {
+	if !h.text.IsZero() {
+		return l.Say(h.text)
+	}
 	if len(h.args) == 0 {
 		return h.format
 	}
@@ -55,8 +81,30 @@ func (h How) String() string {
 // Note is an assumption made, or a thing not computed, that the person must
 // know. Codes are permanent: programs read them.
 type Note struct {
-	Code    string `json:"code"`
-	Message string `json:"message"`
+	Code    string
+	Message string     // the note in English, where it has no Text
+	Text    words.Text // the note, to be said in any language
+}
+
+// Said is the note in a language.
+func (n Note) Said(l *words.Language) string {
+	if n.Text.IsZero() {
+		return n.Message
+	}
+	return l.Say(n.Text)
+}
+
+// MarshalJSON writes the note as the machine interface has it.
+func (n Note) MarshalJSON() ([]byte, error) {
+	return json.Marshal(struct {
+		Code    string `json:"code"`
+		Message string `json:"message"`
+	}{n.Code, n.Said(words.English())})
+}
+
+// same reports whether two notes say the same.
+func (n Note) same(m Note) bool {
+	return n.Code == m.Code && n.Message == m.Message && n.Text.Equal(m.Text)
 }
 
 // Sheet is the lines and notes of one computation, in order.
@@ -85,13 +133,37 @@ func (s *Sheet) Note(code, format string, args ...any) {
 	if s == nil {
 		return
 	}
-	n := Note{code, fmt.Sprintf(format, args...)}
-	for _, have := range s.Notes {
-		if have == n {
-			return
+	s.Record(Note{Code: code, Message: fmt.Sprintf(format, args...)})
+}
+
+// Say records an assumption or a caution once. The note's code is what follows
+// "note." or "warning." in that of its text.
+func (s *Sheet) Say(t words.Text) {
+	if s == nil {
+		return
+	}
+	s.Record(NoteOf(t))
+}
+
+// NoteOf is a text as a note.
+func NoteOf(t words.Text) Note {
+	n := Note{Code: t.Code, Text: t}
+	for _, section := range []string{"note.", "warning."} {
+		if _, code, ok := strings.Cut(t.Code, section); ok {
+			n.Code = code
 		}
 	}
-	s.Notes = append(s.Notes, n)
+	return n
+}
+
+// Record records a note once.
+func (s *Sheet) Record(n Note) {
+	if s == nil {
+		return
+	}
+	if !slices.ContainsFunc(s.Notes, n.same) {
+		s.Notes = append(s.Notes, n)
+	}
 }
 
 // Line finds a line by ID, the last one if a computation recorded it twice.
