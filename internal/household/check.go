@@ -18,12 +18,12 @@ type Report = func(key string, what words.Text)
 func (h Household) Check(report Report) {
 	r := reporter{report: report, year: h.TaxYear}
 	if !h.AsOf.IsZero() && h.AsOf.Year < h.TaxYear-1 {
-		r.say("as_of", "long_before", "day", h.AsOf, "year", h.TaxYear)
+		r.fault("as_of", "long_before", "day", h.AsOf, "year", h.TaxYear)
 	}
 	if len(h.Jobs) > mostListed || len(h.Dependents) > mostListed {
 		for key, n := range map[string]int{"jobs": len(h.Jobs), "dependents": len(h.Dependents)} {
 			if n > mostListed {
-				r.say(key, "too_many", "n", n, "most", mostListed)
+				r.fault(key, "too_many", "n", n, "most", mostListed)
 			}
 		}
 		return
@@ -44,10 +44,10 @@ func (h Household) Check(report Report) {
 	}
 	r.monthly("income.social_security_monthly", h.Income.SocialSecurityMonthly, "social_security", h.Income.SocialSecurity)
 	if in := h.Income; in.QualifiedDividends.More(in.OrdinaryDividends) {
-		r.say("income.qualified_dividends", "qualified_dividends", "ordinary", in.OrdinaryDividends)
+		r.fault("income.qualified_dividends", "qualified_dividends", "ordinary", in.OrdinaryDividends)
 	}
 	if in := h.Income; in.EarlyWithdrawal.More(in.Retirement) {
-		r.say("income.early_withdrawal", "early_withdrawal", "retirement", in.Retirement)
+		r.fault("income.early_withdrawal", "early_withdrawal", "retirement", in.Retirement)
 	}
 	h.checkNextYear(r.under("next_year."))
 	r.inYear("wish.first_payday", h.Wish.FirstPayday, "day_not_in_year")
@@ -98,62 +98,62 @@ func (r reporter) under(prefix string) reporter {
 	return reporter{func(key string, what words.Text) { r.report(prefix+key, what) }, r.year}
 }
 
-// say reports what is wrong by its code among the answers' words.
-func (r reporter) say(key, code string, namesAndValues ...any) {
+// fault reports what is wrong by its code among the answers' words.
+func (r reporter) fault(key, code string, namesAndValues ...any) {
 	r.report(key, words.T("answers."+code, namesAndValues...))
 }
 
 // inYear refuses a payday of another year.
 func (r reporter) inYear(key string, d Date, code string) {
 	if r.year != 0 && !d.IsZero() && d.Year != r.year {
-		r.say(key, code, "day", d, "year", r.year)
+		r.fault(key, code, "day", d, "year", r.year)
 	}
 }
 
 func (r reporter) birth(key string, d Date) {
 	const oldest = 130
 	if r.year != 0 && !d.IsZero() && (d.Year > r.year || d.Year < r.year-oldest) {
-		r.say(key, "birth_date", "day", d, "year", r.year)
+		r.fault(key, "birth_date", "day", d, "year", r.year)
 	}
 }
 
 func (d Dependent) check(r reporter) {
 	r.birth("birth_date", d.BirthDate)
 	if m := d.Months(); m < 0 || m > 12 {
-		r.say("months_with_you", "months", "months", m)
+		r.fault("months_with_you", "months", "months", m)
 	}
 	r.monthly("care_monthly", d.CareMonthly, "care_expenses", d.CareExpenses)
 }
 
 func (m Marketplace) check(r reporter) {
 	if n := m.CoveredMonths(); n < 1 || n > 12 {
-		r.say("months", "months_covered", "months", n)
+		r.fault("months", "months_covered", "months", n)
 	}
 	if m.Household != nil && *m.Household < 1 {
-		r.say("household", "tax_family", "people", *m.Household)
+		r.fault("household", "tax_family", "people", *m.Household)
 	}
 	if m.Advance.IsPositive() && m.Advance.More(m.Premiums) {
-		r.say("advance", "advance_above_premiums", "premiums", m.Premiums)
+		r.fault("advance", "advance_above_premiums", "premiums", m.Premiums)
 	}
 }
 
 func (j Job) check(r reporter) {
 	if j.Frequency == FrequencyUnknown {
-		r.say("pay_frequency", "no_frequency")
+		r.fault("pay_frequency", "no_frequency")
 	}
 	if j.GrossPay.IsPositive() {
 		after := j.GrossPay.Sub(j.Pretax.Total())
 		if after.IsNegative() {
-			r.say("pretax", "pretax_above_gross", "pretax", j.Pretax.Total(), "gross", j.GrossPay)
+			r.fault("pretax", "pretax_above_gross", "pretax", j.Pretax.Total(), "gross", j.GrossPay)
 		} else if j.TaxablePay.IsPositive() && !j.TaxablePay.Equal(after) {
-			r.say("taxable_pay", "taxable_and_gross", "pay", j.TaxablePay, "after", after)
+			r.fault("taxable_pay", "taxable_and_gross", "pay", j.TaxablePay, "after", after)
 		}
 	}
 	if !j.LastPayday.IsZero() && j.LastPayday.Before(j.FirstPayday) {
-		r.say("last_payday", "last_before_first", "last", j.LastPayday, "first", j.FirstPayday)
+		r.fault("last_payday", "last_before_first", "last", j.LastPayday, "first", j.FirstPayday)
 	}
 	if r.year != 0 && j.FirstPayday.Year > r.year {
-		r.say("first_payday", "first_after_year", "day", j.FirstPayday, "year", r.year)
+		r.fault("first_payday", "first_after_year", "day", j.FirstPayday, "year", r.year)
 	}
 	j.checkNamedDays(r)
 	if j.YearToDate != nil {
@@ -182,7 +182,7 @@ func (j Job) checkEarlier(r reporter) {
 			next = &j.EarlierCertificates[i+1]
 		}
 		if next == nil || !c.CountsFrom.Before(next.CountsFrom) {
-			r.say(key+"counts_from", "earlier_certificates")
+			r.fault(key+"counts_from", "earlier_certificates")
 		}
 	}
 }
@@ -204,9 +204,9 @@ func (h Household) checkStubDay(r reporter, key string, j Job) {
 	switch {
 	case day.IsZero():
 	case h.AsOf.Year >= h.TaxYear && day.After(h.AsOf.AddDays(shownEarly)):
-		r.say(key, "stub_after_as_of", "day", day, "as_of", h.AsOf)
+		r.fault(key, "stub_after_as_of", "day", day, "as_of", h.AsOf)
 	case !j.LastPayday.Before(j.FirstPayday) && !j.LastPayday.IsZero() && day.After(j.LastPayday) && day.After(j.PaidOn(j.LastPayday)):
-		r.say(key, "stub_after_last", "day", day, "last", j.LastPayday)
+		r.fault(key, "stub_after_last", "day", day, "last", j.LastPayday)
 	}
 }
 
@@ -219,13 +219,13 @@ func (j Job) checkNamedDays(r reporter) {
 	case len(days) == 0:
 		return
 	case j.Frequency == Monthly && len(days) != 1:
-		r.say(key, "one_day_of_month")
+		r.fault(key, "one_day_of_month")
 	case j.Frequency == Semimonthly && (len(days) != 2 || days[0] == days[1]):
-		r.say(key, "two_days_of_month")
+		r.fault(key, "two_days_of_month")
 	case j.Frequency != Monthly && j.Frequency != Semimonthly:
-		r.say(key, "no_days_of_month", "frequency", j.Frequency.String())
+		r.fault(key, "no_days_of_month", "frequency", j.Frequency.String())
 	case r.year != 0 && j.FirstPayday.Year == r.year && !j.IsPaydayStub(r.year, j.FirstPayday):
-		r.say("first_payday", "no_named_day", "day", j.FirstPayday)
+		r.fault("first_payday", "no_named_day", "day", j.FirstPayday)
 	}
 }
 
@@ -233,7 +233,7 @@ func (j Job) checkNamedDays(r reporter) {
 func (y YearToDate) check(r reporter, j Job) {
 	r.inYear("payday", y.Payday, "stub_of_other_year")
 	if y.Payday.Year == r.year && j.startsAfter(y.Payday) {
-		r.say("payday", "stub_before_first", "day", y.Payday, "first", j.FirstPayday)
+		r.fault("payday", "stub_before_first", "day", y.Payday, "first", j.FirstPayday)
 	}
 	r.withheld("federal_tax", y.FederalTax, y.TaxablePay)
 }
@@ -241,7 +241,7 @@ func (y YearToDate) check(r reporter, j Job) {
 func (p Paycheck) check(r reporter) {
 	r.inYear("payday", p.Payday, "paycheck_of_other_year")
 	if p.OneTimePay.More(p.TaxablePay) {
-		r.say("one_time_pay", "bonus_above_paycheck", "pay", p.TaxablePay)
+		r.fault("one_time_pay", "bonus_above_paycheck", "pay", p.TaxablePay)
 	}
 	r.withheld("federal_tax", p.FederalTax, p.TaxablePay)
 }
@@ -249,7 +249,7 @@ func (p Paycheck) check(r reporter) {
 // withheld refuses tax above the pay it came out of.
 func (r reporter) withheld(key string, tax, pay money.Amount) {
 	if tax.IsPositive() && tax.More(pay) {
-		r.say(key, "withheld_above_pay", "tax", tax, "pay", pay)
+		r.fault(key, "withheld_above_pay", "tax", tax, "pay", pay)
 	}
 }
 
@@ -262,7 +262,7 @@ func (c Certificate) Check(report Report) {
 
 func (c Certificate) check(r reporter) {
 	if c.Allowances < 0 {
-		r.say("allowances", "negative", "amount", c.Allowances)
+		r.fault("allowances", "negative", "amount", c.Allowances)
 	}
 	if c.Edition == Current {
 		for _, f := range []struct {
@@ -270,7 +270,7 @@ func (c Certificate) check(r reporter) {
 			set bool
 		}{{"allowances", c.Allowances > 0}, {"marital", c.Marital != MaritalSingle}} {
 			if f.set {
-				r.say(f.key, "only_before_2020")
+				r.fault(f.key, "only_before_2020")
 			}
 		}
 		return
@@ -285,10 +285,10 @@ func (c Certificate) check(r reporter) {
 		{"deductions", c.Deductions.IsPositive()},
 	} {
 		if f.set {
-			r.say(f.key, "only_current")
+			r.fault(f.key, "only_current")
 		}
 	}
 	if c.Status != CertificateSingle {
-		r.say("filing_status", "status_before_2020", "status", c.Status.String())
+		r.fault("filing_status", "status_before_2020", "status", c.Status.String())
 	}
 }

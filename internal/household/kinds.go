@@ -118,12 +118,12 @@ func (v *Voluntary) check(r reporter) {
 	}
 	r.percent("percent", v.Percent)
 	if v.Months != nil && (*v.Months < 1 || *v.Months > 12) {
-		r.say("months", "months_withheld", "months", *v.Months)
+		r.fault("months", "months_withheld", "months", *v.Months)
 	}
 }
 
 func (r reporter) percent(key string, n int) {
 	if n < 0 || n > 100 {
-		r.say(key, "percentage", "percent", n)
+		r.fault(key, "percentage", "percent", n)
 	}
 }

@@ -173,9 +173,9 @@ func (j NextJob) check(r reporter, of int) {
 func (r reporter) oneOfThem(key, name, of string, n int) {
 	switch {
 	case n == 0:
-		r.say(key, "nobody_of_name", "of", of, "name", name)
+		r.fault(key, "nobody_of_name", "of", of, "name", name)
 	case n > 1:
-		r.say(key, "several_of_name", "n", n, "of", of, "name", name)
+		r.fault(key, "several_of_name", "n", n, "of", of, "name", name)
 	}
 }
 
@@ -191,14 +191,14 @@ func (r reporter) monthly(key string, m *EachMonth, yearKey string, year money.A
 		n   int
 	}{{".first_month", first}, {".last_month", last}} {
 		if month.n < 1 || month.n > 12 {
-			r.say(key+month.key, "month", "month", month.n)
+			r.fault(key+month.key, "month", "month", month.n)
 			return
 		}
 	}
 	switch {
 	case last < first:
-		r.say(key+".last_month", "last_month", "last", last, "first", first)
+		r.fault(key+".last_month", "last_month", "last", last, "first", first)
 	case year.IsPositive() && !year.Equal(m.Total()):
-		r.say(key, "monthly_and_year", "amount", m.Amount, "first", first, "last", last, "total", m.Total(), "key", yearKey, "year", year)
+		r.fault(key, "monthly_and_year", "amount", m.Amount, "first", first, "last", last, "total", m.Total(), "key", yearKey, "year", year)
 	}
 }
