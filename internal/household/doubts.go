@@ -21,37 +21,37 @@ type Doubt struct {
 // unusual.
 func (h Household) Doubts() []Doubt {
 	var found []Doubt
-	say := func(key, code string, namesAndValues ...any) {
+	doubt := func(key, code string, namesAndValues ...any) {
 		found = append(found, Doubt{key, words.T("answers.doubt."+code, namesAndValues...)})
 	}
-	h.doubtSpouse(say)
+	h.doubtSpouse(doubt)
 	for i := range h.Jobs {
-		h.doubtJob(i, say)
+		h.doubtJob(i, doubt)
 	}
 	students, people := len(h.Credits.Education), len(h.Earners())+len(h.Dependents)
 	if students > people {
-		say("credits.education", "students", "students", students, "people", people)
+		doubt("credits.education", "students", "students", students, "people", people)
 	}
 	if refund := h.Wish.Refund; refund.IsPositive() && h.Wish.Goal().IsZero() {
-		say("wish.refund", "refund_not_aimed", "refund", refund, "aim", h.Wish.Aim.String())
+		doubt("wish.refund", "refund_not_aimed", "refund", refund, "aim", h.Wish.Aim.String())
 	}
 	if h.LivedApart && h.Status != MarriedFilingSeparately {
-		say("lived_apart", "only_separate", "key", "lived_apart")
+		doubt("lived_apart", "only_separate", "key", "lived_apart")
 	}
 	if h.Deductions.SpouseItemizes && h.Status != MarriedFilingSeparately {
-		say("deductions.spouse_itemizes", "only_separate", "key", "spouse_itemizes")
+		doubt("deductions.spouse_itemizes", "only_separate", "key", "spouse_itemizes")
 	}
 	return found
 }
 
 // doubtSpouse names what is a spouse's, where the return has no spouse on it.
-func (h Household) doubtSpouse(say func(key, code string, namesAndValues ...any)) {
+func (h Household) doubtSpouse(doubt func(key, code string, namesAndValues ...any)) {
 	if h.Joint() {
 		return
 	}
 	for i, j := range h.Jobs {
 		if j.Earner == OfSpouse {
-			say(fmt.Sprintf("jobs[%d].earner", i), "spouse_job", "job", h.JobName(i))
+			doubt(fmt.Sprintf("jobs[%d].earner", i), "spouse_job", "job", h.JobName(i))
 		}
 	}
 	for _, f := range []struct {
@@ -63,20 +63,20 @@ func (h Household) doubtSpouse(say func(key, code string, namesAndValues ...any)
 		{"credits.retirement_saving.spouse", h.Credits.RetirementSaving.Spouse},
 	} {
 		if !f.amount.IsZero() {
-			say(f.key, "spouse_amount", "amount", f.amount, "key", f.key)
+			doubt(f.key, "spouse_amount", "amount", f.amount, "key", f.key)
 		}
 	}
 }
 
 // doubtJob questions a job's stub, its end and its parts of pay.
-func (h Household) doubtJob(i int, say func(key, code string, namesAndValues ...any)) {
+func (h Household) doubtJob(i int, doubt func(key, code string, namesAndValues ...any)) {
 	j, name, key := h.Jobs[i], h.JobName(i), fmt.Sprintf("jobs[%d].", i)
 	if last := j.LastPayday; !last.IsZero() && last.Year < h.TaxYear {
-		say(key+"last_payday", "job_over", "job", name, "last", last, "year", h.TaxYear)
+		doubt(key+"last_payday", "job_over", "job", name, "last", last, "year", h.TaxYear)
 		return
 	}
 	if j.Kind == Pension && (j.QualifiedTips.IsPositive() || j.QualifiedOvertime.IsPositive()) {
-		say(key+"kind", "pension_tips", "job", name)
+		doubt(key+"kind", "pension_tips", "job", name)
 		return
 	}
 	days, pay := j.YearPaydays(h.TaxYear), j.OrdinaryPay()
@@ -91,11 +91,11 @@ func (h Household) doubtJob(i int, say func(key, code string, namesAndValues ...
 		year = year.Add(y.TaxablePay)
 		fits := pay.Times(days.Covered)
 		if days.Covered > 0 && (y.TaxablePay.More(fits.Times(unlikely)) || fits.More(y.TaxablePay.Times(unlikely))) {
-			say(key+"year_to_date.taxable_pay", "stub_pay", "job", name, "paid", y.TaxablePay, "day", y.Payday, "pay", pay, "paydays", days.Covered, "fits", fits)
+			doubt(key+"year_to_date.taxable_pay", "stub_pay", "job", name, "paid", y.TaxablePay, "day", y.Payday, "pay", pay, "paydays", days.Covered, "fits", fits)
 		}
 	}
 	if extra := j.QualifiedTips.Add(j.QualifiedOvertime); extra.More(year) {
-		say(key+"qualified_tips", "tips_above_pay", "job", name, "extra", extra, "year", year)
+		doubt(key+"qualified_tips", "tips_above_pay", "job", name, "extra", extra, "year", year)
 	}
 }
 
