@@ -66,12 +66,16 @@ func entryLine(jc JobCertificate, e Entry, trace *worksheet.Sheet, when string) 
 		_, there := trace.Line(id)
 		return !there && (strings.HasPrefix(id, "tax.") || strings.HasPrefix(id, "form.") || strings.HasPrefix(id, "plan."))
 	})
+	why := e.Reason
+	if e.Amount.IsZero() {
+		why = "nothing asks for this entry"
+	}
 	return worksheet.Line{
 		ID:     "certificate." + e.Line,
 		Form:   "Form W-4 line " + e.Line,
 		Label:  fmt.Sprintf("%s, Step %s%s", jc.Name, e.Line, when),
 		Amount: e.Amount,
-		How:    worksheet.Using("%s", e.Reason),
+		How:    worksheet.Using("%s", why),
 		From:   from,
 		Source: e.Source,
 	}

@@ -14,7 +14,7 @@ func (w Writer) Answer(r certificate.Result) Page {
 	p := w.page(AnswerPage, r, w.say("page.answer.title", "year", r.TaxYear))
 	p.add(Lead(w.verdict(r)))
 	for _, c := range toHandIn(r.Recommended) {
-		p.add(w.write(c, r, false)...)
+		p.add(w.write(c, r, w.filled(c, r.Household.Status, r.Tables, false))...)
 	}
 	p.add(w.staying(r)...)
 	p.add(w.beforeAndAfter(r, true))
@@ -36,7 +36,7 @@ func (w Writer) Certificate(r certificate.Result) Page {
 		p.add(Heading(w.say("page.heading.write")))
 	}
 	for _, c := range toHandIn(r.Recommended) {
-		p.add(Together(w.write(c, r, true)))
+		p.add(Together(w.write(c, r, w.brief(c, r.Household.Status, r.Tables))))
 	}
 	p.add(w.staying(r)...)
 	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))
@@ -68,12 +68,11 @@ func (w Writer) todo(r certificate.Result) string {
 	return w.say("page.verdict.give", "jobs", jobs, "forms", len(jobs))
 }
 
-// write is what to write on one certificate and, with why, the reason of each
-// entry; then from when it counts, and what it does to a paycheck.
-func (w Writer) write(c certificate.JobCertificate, r certificate.Result, why bool) []Block {
+// write is what to write on one certificate, and what it does to a paycheck.
+func (w Writer) write(c certificate.JobCertificate, r certificate.Result, entries Entries) []Block {
 	return []Block{
 		Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),
-		w.filled(c, r.Household.Status, r.Tables, why),
+		entries,
 		Paragraph(w.rest(c) + " " + w.effect(c, r.Household.Jobs[c.Job])),
 	}
 }
@@ -179,7 +178,7 @@ func (w Writer) formPages(r certificate.Result, k Kind, year int, plan certifica
 func (w Writer) Pages(r certificate.Result) []Page {
 	pages := append([]Page{w.Answer(r)}, w.FormPages(r)...)
 	pages = append(pages, w.Steps(r), w.Why(r))
-	if r.January != nil {
+	if r.January != nil && !r.January.NothingToHandIn() {
 		pages = append(pages, w.January(r))
 		pages = append(pages, w.NextFormPages(r)...)
 	}

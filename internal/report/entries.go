@@ -100,10 +100,29 @@ func (w Writer) filled(c certificate.JobCertificate, s household.Status, y *tabl
 			continue
 		}
 		e := w.entry(p, c, y)
+		e.Step = strings.TrimPrefix(e.Step, w.say("page.step.numbered", "number", ""))
 		if why {
 			e.Reason = p.reason
 		}
 		entries = append(entries, e)
+	}
+	return entries
+}
+
+// brief are filled entries with a reason where the figure does not explain
+// itself: not the status, nor a total of the lines above it.
+func (w Writer) brief(c certificate.JobCertificate, s household.Status, y *tables.Year) Entries {
+	entries := w.filled(c, s, y, true)
+	sum := c.Lines.L3.Amount.Equal(c.Lines.L3a.Amount.Add(c.Lines.L3b.Amount))
+	i := 0
+	for _, p := range w.places(c, s, y) {
+		if p.empty {
+			continue
+		}
+		if p.line == "1c" || p.line == "3" && sum {
+			entries[i].Reason = ""
+		}
+		i++
 	}
 	return entries
 }
@@ -131,7 +150,7 @@ func (w Writer) inOneLine(c household.Certificate) string {
 	if c.Edition == household.Before2020 {
 		parts = append(parts, w.say("page.short.before_2020", "marital", c.Marital.String(), "allowances", c.Allowances))
 	} else {
-		parts = append(parts, w.box(c.Status))
+		parts = append(parts, w.say("page.short."+c.Status.String()))
 		if c.MultipleJobs {
 			parts = append(parts, w.say("page.short.box"))
 		}

@@ -35,7 +35,12 @@ var demos = []string{"new-hire", "two-earners", "side-business", "retiree", "new
 // demo reads a demo household.
 func demo(t testing.TB, name string) household.Household {
 	t.Helper()
-	file := filepath.Join("..", "..", "testdata", name, "household.yaml")
+	return read(t, filepath.Join("..", "..", "testdata", name, "household.yaml"))
+}
+
+// read reads the household of a file.
+func read(t testing.TB, file string) household.Household {
+	t.Helper()
 	data, err := os.ReadFile(file)
 	if err != nil {
 		t.Fatal(err)

@@ -11,6 +11,7 @@ import (
 func (w Writer) Steps(r certificate.Result) Page {
 	p := w.page(StepsPage, r, w.say("page.steps.title"))
 	p.add(w.steps(r))
+	p.add(w.january(r, false)...)
 	return p
 }
 
@@ -69,7 +70,7 @@ func (w Writer) Why(r certificate.Result) Page {
 		if c.Keep {
 			continue
 		}
-		p.add(Together(w.write(c, r, true)))
+		p.add(Together(w.write(c, r, w.filled(c, r.Household.Status, r.Tables, true))))
 	}
 	p.add(w.staying(r)...)
 	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))

@@ -98,7 +98,9 @@ func (t *textPage) blocks(blocks []Block, apart bool) {
 		_, heading := before.(Heading)
 		_, entries := before.(Entries)
 		_, words := b.(Paragraph)
-		if (i > 0 || apart) && !underSub && !heading && !(entries && words) {
+		_, said := before.(Paragraph)
+		_, list := b.(List)
+		if (i > 0 || apart) && !underSub && !heading && !(entries && words) && !(said && list) {
 			t.line("")
 		}
 		t.block(b)
