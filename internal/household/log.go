@@ -57,6 +57,8 @@ type JobForecast struct {
 	Job         string       `yaml:"job"`         // the job's id
 	Through     Date         `yaml:"through"`     // the payday of the stub then; zero without one
 	Withheld    money.Amount `yaml:"withheld"`    // through that day
+	Paid        money.Amount `yaml:"paid"`        // taxable pay through that day
+	Pay         money.Amount `yaml:"pay"`         // of an ordinary paycheck
 	Before      money.Amount `yaml:"before"`      // from each paycheck until the new certificate counts
 	From        Date         `yaml:"from"`        // the first payday on which it counts
 	After       money.Amount `yaml:"after"`       // from each paycheck since

@@ -2,11 +2,11 @@ package interview
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"example.com/plumbline/internal/household"
-	plain "example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -85,9 +85,9 @@ func (s *Session) mistakes() []mistake {
 		h = tolerant(doc)
 	}
 	var found []mistake
-	h.Check(func(key string, what plain.Text) {
+	h.Check(func(key string, what words.Text) {
 		if !open[key] {
-			found = append(found, mistake{key, plain.English().Say(what)})
+			found = append(found, mistake{key, words.English().Say(what)})
 		}
 	})
 	return found
@@ -98,43 +98,62 @@ func (s *Session) checkDay(at *step, d household.Date) error {
 	year := s.walk.y.Year
 	inYear := d.Year == year
 	j, known := s.walk.job(at.about)
+	last, newer := s.walk.newerThan(at.about)
 	switch at.wording.Key {
 	case "jobs[].year_to_date.payday":
 		switch {
 		case !inYear:
-			return fmt.Errorf("%s is not in %d. Year-to-date figures start again each January, so take a stub of this year.", d.Long(), year)
+			return words.Fail("interview.error.stub_of_another_year", "day", d, "year", year)
 		case d.After(s.env.Today):
-			return fmt.Errorf("%s is still to come. Take the payday of the last stub that you have.", d.Long())
+			return words.Fail("interview.error.stub_to_come", "day", d)
+		case newer && !d.After(last.Through):
+			return words.Fail("interview.error.stub_not_newer", "day", d, "before", last.Through)
 		}
 	case "jobs[].first_payday":
 		switch {
 		case !inYear:
-			return fmt.Errorf("%s is not in %d. Type the first payday of %d at this job.", d.Long(), year, year)
+			return words.Fail("interview.error.first_payday_of_another_year", "day", d, "year", year)
 		case known && j.YearToDate != nil && d.After(j.YearToDate.Payday) && j.PaidOn(d).After(j.YearToDate.Payday):
-			return fmt.Errorf("%s is after the payday of the stub, %s. One of the two dates is wrong.", d.Long(), j.YearToDate.Payday.Long())
+			return words.Fail("interview.error.first_payday_after_stub", "day", d, "stub", j.YearToDate.Payday)
 		}
 	case "jobs[].last_payday":
 		switch {
 		case !inYear:
-			return fmt.Errorf("%s is not in %d. If the job goes on past the end of the year, go back and uncheck \"it will end\".", d.Long(), year)
+			return words.Fail("interview.error.last_payday_of_another_year", "day", d, "year", year)
 		case known && d.Before(j.StubPayday()):
-			return fmt.Errorf("%s is before the payday of the stub, %s.", d.Long(), j.StubPayday().Long())
+			return words.Fail("interview.error.last_payday_before_stub", "day", d, "stub", j.StubPayday())
 		}
 	case "jobs[].one_time_pay[].payday":
 		switch {
 		case !inYear:
-			return fmt.Errorf("%s is not in %d. Leave out what is paid next year.", d.Long(), year)
+			return words.Fail("interview.error.bonus_of_another_year", "day", d, "year", year)
 		case known && !d.After(j.StubPayday()):
-			return fmt.Errorf("The stub of %s holds this payment already. Enter only what is still to come.", j.StubPayday().Long())
+			return words.Fail("interview.error.bonus_on_stub", "stub", j.StubPayday())
 		}
 	case "interview.change_date":
 		if d.Year < year-1 || d.Year > year {
-			return fmt.Errorf("%s is neither in %d nor in the year before. Type the day of the change.", d.Long(), year)
+			return words.Fail("interview.error.change_of_another_year", "day", d, "year", year)
 		}
 	case "dependents[].birth_date", "self.birth_date", "spouse.birth_date":
 		if d.Year > year {
-			return fmt.Errorf("%s is after %d. Someone born later does not count for this year.", d.Long(), year)
+			return words.Fail("interview.error.born_later", "day", d, "year", year)
 		}
+	}
+	return nil
+}
+
+// checkAmount compares a figure of a newer stub with that of the one before:
+// what has been paid and withheld since January does not shrink.
+func (s *Session) checkAmount(at *step, a money.Amount) error {
+	last, newer := s.walk.newerThan(at.about)
+	if !newer {
+		return nil
+	}
+	switch {
+	case at.wording.Key == "jobs[].year_to_date.taxable_pay" && a.Less(last.Paid):
+		return words.Fail("interview.error.stub_with_less_pay", "amount", a, "before", last.Paid, "day", last.Through)
+	case at.wording.Key == "jobs[].year_to_date.federal_tax" && a.Less(last.Withheld):
+		return words.Fail("interview.error.stub_with_less_tax", "amount", a, "before", last.Withheld, "day", last.Through)
 	}
 	return nil
 }

@@ -272,5 +272,5 @@ func (w *walk) asFiled() (certificate.Outlook, bool) {
 
 // phrase is a short piece of wording.
 func (w *walk) phrase(name, number string) string {
-	return fill(words().Phrases[name], func(string) (string, bool) { return number, true })
+	return fill(script().Phrases[name], func(string) (string, bool) { return number, true })
 }

@@ -17,9 +17,9 @@ func (s *Session) follow(at *step, was, is string) {
 	}
 	switch at.wording.Key {
 	case "interview.changes":
-		for _, change := range answer(is).picks() {
-			if !answer(was).has(change) || at.again {
-				s.reopenMatching(touches[change])
+		for _, c := range changes {
+			if answer(is).has(c.option) && (!answer(was).has(c.option) || at.again) {
+				s.reopenMatching(c.touches)
 			}
 		}
 	case "interview.job.newer_stub":
@@ -34,13 +34,38 @@ func (s *Session) follow(at *step, was, is string) {
 		if is == "true" {
 			s.putOnFile(at.about)
 		}
+	case "interview.job.pay_grew":
+		if answer(is).is("raise", "varies") {
+			s.takePay(at.about)
+		}
+	case "interview.job.fits":
+		if is == "true" {
+			s.takeFit(at.about)
+		}
 	case "jobs[].year_to_date.payday":
 		s.followStub(at.about, answer(is).day())
 	}
 }
 
+// takePay takes the average of the newest paychecks as the pay of each one to
+// come, for the person to confirm.
+func (s *Session) takePay(g group) {
+	average, _, differs := s.walk.payGrew(g)
+	if !differs {
+		return
+	}
+	if _, asked := s.walk.place["interview."+g.label+"_pay_known"]; asked {
+		s.set("interview."+g.label+"_pay_known", "taxable")
+	}
+	s.set(g.prefix+".taxable_pay", average.Text())
+	s.doc.Delete(g.prefix + ".gross_pay")
+	s.reopen(true, g.label+".taxable_pay")
+}
+
 func (s *Session) reopenStub(g group) {
-	s.reopen(true, g.label+".year_to_date.payday", g.label+".year_to_date.taxable_pay", g.label+".year_to_date.federal_tax")
+	for _, field := range stubFields {
+		s.reopen(true, g.label+"."+field)
+	}
 }
 
 // followStub looks at the dates that a newer stub can belie: a first payday
@@ -148,7 +173,7 @@ func (s *Session) beginReturn(then household.Date) {
 	for _, key := range s.doc.Keys() {
 		name, ok := gateName(key)
 		if ok && (name == "changes" || name == "change_date" ||
-			strings.HasSuffix(name, "_newer_stub") || strings.HasSuffix(name, "_handed_in")) {
+			strings.HasSuffix(name, "_newer_stub") || strings.HasSuffix(name, "_handed_in") || strings.HasSuffix(name, "_pay_grew")) {
 			s.doc.Delete(key)
 		}
 	}

@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -30,7 +31,9 @@ func (s *Session) Finish() error {
 		if y := j.YearToDate; y != nil {
 			put("through", y.Payday.String())
 			put("withheld", y.FederalTax.Text())
+			put("paid", y.TaxablePay.Text())
 		}
+		put("pay", j.OrdinaryPay().Text())
 		put("before", c.Withholding.Add(c.Change).ToCent().Text())
 		put("from", c.FirstPayday.String())
 		put("after", c.Withholding.ToCent().Text())
@@ -42,10 +45,15 @@ func (s *Session) Finish() error {
 	return nil
 }
 
-// certificateFields are the answers that describe a certificate of today's
-// kind; entries that are empty are left out.
+// certificateFields are the answers that describe a certificate; entries that
+// are empty are left out.
 func certificateFields(c household.Certificate) map[string]string {
 	fields := map[string]string{"filing_status": c.Status.String()}
+	if c.Edition == household.Before2020 {
+		fields = map[string]string{
+			"edition": c.Edition.String(), "marital": c.Marital.String(), "allowances": strconv.Itoa(c.Allowances), "extra": "0",
+		}
+	}
 	for field, a := range map[string]money.Amount{
 		"credits": c.Credits, "other_income": c.OtherIncome, "deductions": c.Deductions, "extra": c.Extra,
 	} {
@@ -90,19 +98,10 @@ func (s *Session) putOnFile(g group) {
 		return
 	}
 	s.keepEarlier(g, last.From)
-	for _, key := range s.doc.Keys() {
-		if strings.HasPrefix(key, g.prefix+".certificate.") {
-			s.doc.Delete(key)
-		}
-	}
-	for field, text := range certificateFields(last.Certificate) {
-		s.set(g.prefix+".certificate."+field, text)
-	}
+	s.putCertificate(g, last.Certificate)
 	if !last.From.IsZero() {
 		s.set(g.prefix+".certificate.counts_from", last.From.String())
 	}
-	s.set("interview."+g.label+"_on_file", "current")
-	s.set("interview."+g.label+"_lines", linesOf(last.Certificate))
 }
 
 // keepEarlier moves the certificate on file to the earlier ones: one without
@@ -159,7 +158,7 @@ func (s *Session) LookBack() []Met {
 func (w *walk) met(g group) (Met, bool) {
 	j, ok := w.job(g)
 	last, foretold := w.log().Forecast.Of(g.label)
-	if !ok || !foretold || j.YearToDate == nil || w.returned().IsZero() {
+	if !ok || !foretold || j.YearToDate == nil || w.returned().IsZero() || w.stubOpen(g) {
 		return Met{}, false
 	}
 	if !j.YearToDate.Payday.After(last.Through) || last.Through.Year != 0 && last.Through.Year != w.y.Year {
@@ -175,6 +174,45 @@ func (w *walk) met(g group) (Met, bool) {
 		}
 	}
 	return Met{Job: upper(g.name), Payday: j.YearToDate.Payday, Forecast: total, Actual: j.YearToDate.FederalTax}, true
+}
+
+// stubOpen reports that a figure of a job's stub is still to be given, so that
+// the figures are of two stubs.
+func (w *walk) stubOpen(g group) bool {
+	return slices.ContainsFunc(stubFields, func(field string) bool {
+		i, asked := w.place[g.label+"."+field]
+		return asked && w.steps[i].open()
+	})
+}
+
+// stubFields are the answers that one stub gives, within the job's.
+var stubFields = []string{"year_to_date.payday", "year_to_date.taxable_pay", "year_to_date.federal_tax"}
+
+// newerThan is what the last sitting knew of a job, where the person says that
+// the stub in hand is newer.
+func (w *walk) newerThan(g group) (household.JobForecast, bool) {
+	last, ok := w.log().Forecast.Of(g.label)
+	newer := w.get("interview." + g.label + "_newer_stub").yes()
+	return last, ok && newer && !w.returned().IsZero() && last.Through.Year == w.y.Year
+}
+
+// payGrew is the pay of the paydays between the last sitting's stub and a newer
+// one, a payday each: on average, and as it was then. It reports false where
+// there is nothing to compare, or both are alike but for a tenth of a percent.
+func (w *walk) payGrew(g group) (average, before money.Amount, differs bool) {
+	last, ok := w.newerThan(g)
+	j, known := w.job(g)
+	if !ok || !known || j.YearToDate == nil || w.stubOpen(g) || !last.Pay.IsPositive() {
+		return money.Zero, money.Zero, false
+	}
+	n := j.YearPaydays(w.y.Year).Covered - j.PaydaysThrough(w.y.Year, last.Through).Covered
+	grown := j.YearToDate.TaxablePay.Sub(last.Paid)
+	if n <= 0 || !grown.IsPositive() {
+		return money.Zero, money.Zero, false
+	}
+	const share = 1000
+	off := grown.Sub(last.Pay.Times(n)).Abs()
+	return grown.DividedBy(n).ToCent(), last.Pay, off.Times(share).More(last.Pay.Times(n))
 }
 
 // cached is the result for the answers as they stand.

@@ -95,7 +95,7 @@ func (w *walk) chosen(list string) []gate {
 func (w *walk) askChosen(list, prefix string) {
 	for _, g := range w.chosen(list) {
 		for _, key := range g.keys {
-			if strings.HasPrefix(key, prefix) && words().byKey[key] != nil {
+			if strings.HasPrefix(key, prefix) && script().byKey[key] != nil {
 				w.ask(key)
 			}
 		}

@@ -1,9 +1,9 @@
 package interview
 
 import (
-	"errors"
-	"fmt"
 	"strings"
+
+	"example.com/plumbline/internal/words"
 )
 
 // A page is a few related questions that can be shown as one short form: a
@@ -124,14 +124,18 @@ func (s *Session) answered(at *step, text string) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	if at.wording.Kind == Day {
-		if err := s.checkDay(at, answer(read).day()); err != nil {
-			return nil, err
-		}
+	switch at.wording.Kind {
+	case Day:
+		err = s.checkDay(at, answer(read).day())
+	case Amount:
+		err = s.checkAmount(at, answer(read).amount())
+	}
+	if err != nil {
+		return nil, err
 	}
 	tried, err := s.with(at, read)
 	if err != nil {
-		return nil, fmt.Errorf("This answer cannot be written down: %w.", err)
+		return nil, words.Fail("interview.error.not_written", "why", err)
 	}
 	if err := tried.disagreement(s, at); err != nil {
 		return nil, err
@@ -155,5 +159,5 @@ func (s *Session) take(tried *Session, steps []step, last string) {
 }
 
 func errNothingToAnswer() error {
-	return errors.New("Every question is answered. Choose one to change.")
+	return words.Fail("interview.error.nothing_to_answer")
 }

@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // askPay asks about each job: what it pays, what the last stub shows and which
@@ -93,16 +94,16 @@ func (w *walk) jobName(kind string, k, n, index int) string {
 	}
 	switch started := kind == "job" && w.wayIn().is(newJob); {
 	case n == 1:
-		return words().Phrases[kind]
+		return script().Phrases[kind]
 	case started && k == 0:
-		return words().Phrases["new_job"]
+		return script().Phrases["new_job"]
 	case started && n == 2:
-		return words().Phrases["other_job"]
+		return script().Phrases["other_job"]
 	}
-	if phrase, worded := words().Phrases[kind+"_"+strconv.Itoa(k+1)]; worded {
+	if phrase, worded := script().Phrases[kind+"_"+strconv.Itoa(k+1)]; worded {
 		return phrase
 	}
-	return words().Phrases[kind] + " " + strconv.Itoa(k+1)
+	return script().Phrases[kind] + " " + strconv.Itoa(k+1)
 }
 
 // counted is the number of jobs and pensions in the household.
@@ -143,9 +144,11 @@ func (w *walk) askJob(g group, isNew bool) {
 		w.deriveEnd(g)
 		return
 	}
+	w.askPayGrew(g)
 	w.askOrdinaryPay(g, hasStub)
 	if !isNew {
 		w.askOnFile(g)
+		w.compareStub(g)
 	}
 	if special.has("bonus") {
 		w.askBonuses(g)
@@ -253,6 +256,18 @@ func (w *walk) offCalendar(j household.Job) bool {
 func (w *walk) deriveEnd(g group) {
 	if last, ok := w.doc.Get(g.prefix + ".year_to_date.payday"); ok {
 		w.derive(g, "last_payday", last)
+	}
+}
+
+// askPayGrew asks why pay since the last sitting's stub is not what was expected.
+func (w *walk) askPayGrew(g group) {
+	average, before, differs := w.payGrew(g)
+	if !differs {
+		return
+	}
+	w.say(w.notice("pay_grew", "job", g.name, "average", cents(average), "before", cents(before)))
+	if w.guide(g, "pay_grew").is("varies") {
+		w.say(w.notice("pay_varies", "job", g.name, "average", cents(average)))
 	}
 }
 
@@ -366,6 +381,10 @@ var certificateLines = map[string]string{"3": "credits", "4a": "other_income", "
 // askOnFile asks which certificate payroll goes by.
 func (w *walk) askOnFile(g group) {
 	status := w.household().Status.OnCertificate().String()
+	suggested := status
+	if w.statusChanged() {
+		suggested = "" // payroll may still have the one from before
+	}
 	if w.offersLastTime(g) {
 		w.guide(g, "handed_in") // yes puts it on file: see follow.go
 	}
@@ -373,14 +392,22 @@ func (w *walk) askOnFile(g group) {
 	w.together("certificate "+g.label, func() {
 		onFile = w.guide(g, "on_file")
 		if !onFile.given() || onFile.is("current") {
-			w.askOf(g, "certificate.filing_status", suggesting(status))
+			w.askOf(g, "certificate.filing_status", suggesting(suggested))
 			lines = w.guide(g, "lines", offering(offeredLines(g.pension)))
 		}
 	})
 	switch onFile {
 	case "not_sure":
-		w.derive(g, "certificate.filing_status", status)
-		w.say(w.notice("certificate_assumed", "job", g.name))
+		fits := w.fits(g)
+		if len(fits) == 0 {
+			w.derive(g, "certificate.filing_status", status)
+			w.say(w.notice("certificate_assumed", "job", g.name))
+			return
+		}
+		for field, text := range certificateFields(fits[0].Certificate) {
+			w.derive(g, "certificate."+field, text)
+		}
+		w.say(w.notice("certificate_from_stub", "job", g.name, "what", words.English().Say(fits[0].What)))
 	case "current":
 		if lines.has("exempt") {
 			w.derive(g, "certificate.exempt", "true")

@@ -7,7 +7,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tax"
-	language "example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/words"
 )
 
 // askPeople asks about each person whom the household may claim, by the tests
@@ -151,10 +151,10 @@ func (w *walk) tellStanding(i int, standing tax.Standing) {
 	case standing.OtherCredit:
 		verdict = "counts_other"
 	}
-	w.say(w.notice(verdict, "person", upper(w.personName(i)), "reason", language.English().Say(standing.Reason)))
+	w.say(w.notice(verdict, "person", upper(w.personName(i)), "reason", words.English().Say(standing.Reason)))
 	for _, n := range standing.Notes {
 		if n.Code != "shared_custody" { // the guide about separated parents has said it
-			w.say(notice{n.Code, n.Said(language.English())})
+			w.say(notice{n.Code, n.Said(words.English())})
 		}
 	}
 }
@@ -168,7 +168,7 @@ func (w *walk) personName(i int) string {
 	}
 	related, _ := w.doc.Get(prefix + ".relationship")
 	born, _ := w.doc.Get(prefix + ".birth_date")
-	phrase, known := words().Phrases["relationship_"+related]
+	phrase, known := script().Phrases["relationship_"+related]
 	if !known {
 		return w.phrase("person", strconv.Itoa(i+1))
 	}

@@ -119,7 +119,6 @@ var persons = []struct {
 			interview.spouse_job_1_pay_known = taxable
 			jobs[1].taxable_pay = 850
 			interview.spouse_job_1_on_file = not_sure
-			interview.last_year = no
 			wish.refund = 0
 			wish.tell_employer = all
 			wish.spread = even`,

@@ -87,14 +87,19 @@ func finish(t *rapid.T, s *Session) {
 	t.Fatalf("no end after %d questions\nfile:\n%s", longest, s.Document().Bytes())
 }
 
-// confirm answers what is left with what the questions start from.
+// confirm answers what is left with the answers from before, else with what the
+// questions start from.
 func confirm(t *rapid.T, s *Session) {
 	for range longest {
 		q, more := s.Question()
 		if !more {
 			return
 		}
-		if q.Prefill() == "" || s.Answer(q.Prefill()) != nil {
+		text := answerOf(s, s, q.Key) // a suggestion may go before it
+		if text == "" {
+			text = q.Prefill()
+		}
+		if text == "" || s.Answer(text) != nil {
 			answerSomehow(t, s)
 		}
 	}

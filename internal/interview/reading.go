@@ -211,14 +211,14 @@ func (s *step) shown(text string, options []Option) string {
 			labels = append(labels, labelOf(v, options))
 		}
 		if len(labels) == 0 {
-			return words().Phrases["none"]
+			return script().Phrases["none"]
 		}
 		return strings.Join(labels, "; ")
 	case YesNo:
 		if text == "true" {
-			return words().Phrases["yes"]
+			return script().Phrases["yes"]
 		}
-		return words().Phrases["no"]
+		return script().Phrases["no"]
 	case Amount:
 		return dollars(answer(text).amount())
 	case Day:

@@ -52,7 +52,7 @@ func (s *Session) solve() (certificate.Result, error) {
 func (s *Session) blankResult() certificate.Result {
 	status := s.walk.household().Status
 	plan := certificate.Plan{Name: certificate.PlanForm, Lands: true, Reason: s.walk.notice("blank_reason").text}
-	c := certificate.JobCertificate{Name: words().Phrases["job"], Certificate: household.Certificate{Status: status.OnCertificate()}}
+	c := certificate.JobCertificate{Name: script().Phrases["job"], Certificate: household.Certificate{Status: status.OnCertificate()}}
 	c.Lines = certificate.EmptyLines()
 	plan.Certificates = append(plan.Certificates, c)
 	return certificate.Result{
@@ -76,9 +76,9 @@ func (s *Session) Plans() (plans []Option, chosen string, err error) {
 		return nil, "", err
 	}
 	for i, p := range append([]certificate.Plan{r.Recommended}, r.Alternatives...) {
-		o := Option{Value: p.Name, Label: words().Phrases["plan_"+p.Name], Help: p.Reason}
+		o := Option{Value: p.Name, Label: script().Phrases["plan_"+p.Name], Help: p.Reason}
 		if i == 0 {
-			o.Label += words().Phrases["recommended"]
+			o.Label += script().Phrases["recommended"]
 		}
 		plans = append(plans, o)
 	}
@@ -227,20 +227,20 @@ func (s *Session) jobName(prefix string) string {
 			return about.name
 		}
 	}
-	return words().Phrases["job"]
+	return script().Phrases["job"]
 }
 
 // lines are a certificate's lines as the draft shows them.
 func (s *Session) lines(job string, c household.Certificate, entries map[string]money.Amount) DraftCertificate {
 	d := DraftCertificate{Job: job, Exempt: c.Exempt}
 	for _, l := range draftLines {
-		label := fill(words().Phrases["label_"+l.line], func(name string) (string, bool) { return s.walk.value(name, group{}) })
-		line := DraftLine{Line: words().Phrases["line_"+l.line], Label: label, Open: s.openThrough(l.until)}
+		label := fill(script().Phrases["label_"+l.line], func(name string) (string, bool) { return s.walk.value(name, group{}) })
+		line := DraftLine{Line: script().Phrases["line_"+l.line], Label: label, Open: s.openThrough(l.until)}
 		switch {
 		case l.line == "1c" && s.doc.Has("filing_status"):
-			line.Text = words().Phrases["box_"+c.Status.String()]
+			line.Text = script().Phrases["box_"+c.Status.String()]
 		case l.line == "2c" && c.MultipleJobs:
-			line.Text = words().Phrases["checked"]
+			line.Text = script().Phrases["checked"]
 		case entries[l.line].IsPositive():
 			line.Text = dollars(entries[l.line])
 		}

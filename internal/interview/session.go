@@ -16,6 +16,7 @@ import (
 	"strings"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/yamldoc"
 )
@@ -28,7 +29,10 @@ type Env struct {
 }
 
 // forYear are the tables of the answers' year, and of the next where known.
-type forYear struct{ now, next *tables.Year }
+type forYear struct {
+	now, next *tables.Year
+	fits      map[string][]paystub.Fit // found so far, by the figures of the stub
+}
 
 // Session is one sitting at an answers file.
 type Session struct {
@@ -82,7 +86,7 @@ func (s *Session) openYear() error {
 	if err != nil {
 		return err
 	}
-	s.y = &forYear{now: now}
+	s.y = &forYear{now: now, fits: make(map[string][]paystub.Fit)}
 	if next, err := s.env.Tables(year + 1); err == nil {
 		s.y.next = next
 	}
@@ -184,7 +188,7 @@ func (s *Session) question(at *step) Question {
 		return fill(template, func(name string) (string, bool) { return s.walk.value(name, at.about) })
 	}
 	q := Question{
-		Key: at.key, Chapter: words().Chapters[at.chapter], About: upper(at.about.name),
+		Key: at.key, Chapter: script().Chapters[at.chapter], About: upper(at.about.name),
 		Label: text(w.Label), Text: text(w.Text), Why: text(w.Why), Where: text(w.Where), FormLine: w.Line,
 		Kind: w.Kind, Default: w.Default, DefaultReason: text(w.Reason),
 		Notice: s.told(at, at.notices),
@@ -193,7 +197,7 @@ func (s *Session) question(at *step) Question {
 		q.Options = append(q.Options, Option{o.Value, text(o.Label), text(o.Help)})
 	}
 	if w.Kind == YesNo {
-		q.Options = []Option{{"true", words().Phrases["yes"], ""}, {"false", words().Phrases["no"], ""}}
+		q.Options = []Option{{"true", script().Phrases["yes"], ""}, {"false", script().Phrases["no"], ""}}
 	}
 	if at.suggest != "" {
 		q.Default = at.suggest
@@ -201,7 +205,9 @@ func (s *Session) question(at *step) Question {
 	if q.Default == "" {
 		q.DefaultReason = ""
 	}
-	q.Answer, q.Again = s.earlier(at)
+	if !at.follows {
+		q.Answer, q.Again = s.earlier(at)
+	}
 	return q
 }
 
@@ -331,12 +337,12 @@ func (s *Session) Review() []Answered {
 
 // Progress is how far the interview is.
 func (s *Session) Progress() Progress {
-	here := len(words().Chapters)
+	here := len(script().Chapters)
 	if i := s.position(); i < len(s.walk.steps) {
 		here = s.walk.steps[i].chapter
 	}
 	var p Progress
-	for n, title := range words().Chapters {
+	for n, title := range script().Chapters {
 		c := Chapter{Title: title}
 		for i := range s.walk.steps {
 			if at := &s.walk.steps[i]; at.chapter == n && at.open() {

@@ -62,7 +62,7 @@ func (s *Session) tidy(before *walk) (changed bool) {
 		if ok && text == f.text {
 			continue
 		}
-		if ok && followed[f.id] != text && words().byKey[indexFree(f.key)] != nil {
+		if ok && followed[f.id] != text && script().byKey[indexFree(f.key)] != nil {
 			s.move(f.key, s.walk.keptAt(f.id)) // the person's own answer
 		}
 		_ = s.doc.Set(f.key, f.text)
@@ -140,7 +140,7 @@ func (s *Session) unused(key string) bool {
 		}
 	}
 	pattern := indexFree(key)
-	if lastingFacts[pattern] || s.walk.pending[key] || words().byKey[pattern] == nil || s.walk.beyond[s.id(key)] {
+	if lastingFacts[pattern] || s.walk.pending[key] || script().byKey[pattern] == nil || s.walk.beyond[s.id(key)] {
 		return false
 	}
 	return true
@@ -201,7 +201,7 @@ func (s *Session) restore() (changed bool) {
 		if !live || s.doc.Has(at) {
 			continue
 		}
-		if _, asked := s.walk.place[id]; asked || words().byKey[indexFree(at)] != nil && !lastingFacts[indexFree(at)] {
+		if _, asked := s.walk.place[id]; asked || script().byKey[indexFree(at)] != nil && !lastingFacts[indexFree(at)] {
 			continue
 		}
 		text, _ := s.doc.Get(key)

@@ -1,6 +1,8 @@
 package interview
 
 import (
+	"slices"
+
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/yamldoc"
 )
@@ -25,7 +27,7 @@ const (
 // newWalk goes through the whole interview.
 func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 	w := &walk{
-		doc: doc, today: env.Today, y: y.now,
+		doc: doc, today: env.Today, y: y.now, found: y.fits,
 		confirm: idList(doc, toConfirmKey), beyond: idList(doc, beyondKey),
 		place:   make(map[string]int),
 		groups:  make(map[string]string),
@@ -76,10 +78,6 @@ func (w *walk) askWhereYouStand() {
 	if !back && !way.is(changed) {
 		return
 	}
-	offered := changes
-	if !back {
-		offered = changes[:len(changes)-1]
-	}
 	if w.log().WasYear != 0 {
 		w.say(w.notice("new_year"))
 	}
@@ -88,32 +86,10 @@ func (w *walk) askWhereYouStand() {
 			w.say(line)
 		}
 	}
-	happened := w.ask("interview.changes", offering(offered))
-	if happened.given() && !happened.is(None, "child_17") {
+	w.ask("interview.changes", offering(offeredChanges(back)))
+	if slices.ContainsFunc(w.happened(), func(c change) bool { return !c.undated }) {
 		w.ask("interview.change_date", suggesting(w.today.String()))
 	}
-}
-
-// changes are what can have changed at home or at work.
-var changes = []string{
-	"married", "divorced", "birth", "child_17", "parent", "spouse_starts", "spouse_stops",
-	"job_begins", "job_ends", "raise", "house", "other",
-}
-
-// touches lists, for each change, the questions whose answers must be given
-// again: patterns of ids, as path.Match reads them.
-var touches = map[string][]string{
-	"married":       {"interview.married", "interview.file_jointly", "interview.spouse_jobs"},
-	"divorced":      {"interview.married", "interview.file_jointly", "interview.people"},
-	"birth":         {"interview.people"},
-	"parent":        {"interview.people"},
-	"spouse_starts": {"interview.spouse_jobs"},
-	"spouse_stops":  {"interview.spouse_job_?_special"},
-	"job_begins":    {"interview.jobs"},
-	"job_ends":      {"interview.job_?_special"},
-	"raise":         {"*job_?_pay_known", "*job_?_salary", "*job_?_hourly", "*job_?_hours", "*job_?.gross_pay", "*job_?.taxable_pay"},
-	"house":         {"interview.reductions", "interview.rough_itemized"},
-	"other":         {"interview.income", "interview.reductions"},
 }
 
 // askYou asks about marriage and how many jobs there are.

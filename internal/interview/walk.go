@@ -9,6 +9,7 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
 	"example.com/plumbline/internal/yamldoc"
@@ -36,6 +37,7 @@ type walk struct {
 	pending map[string]bool   // keys of answers to questions that turn on figures not complete yet
 	blank   bool              // the certificate needs the status and nothing else
 
+	found     map[string][]paystub.Fit
 	known     *household.Household // decoded once, when first needed
 	outlook   *certificate.Outlook // worked out once, when first needed
 	outlookOK bool
@@ -51,6 +53,7 @@ type step struct {
 	about   group
 	offer   []string // the options that apply; all when nil
 	suggest string   // a default that depends on the answers
+	follows bool     // the default follows from a change, so it goes before an earlier answer
 	least   int      // of a whole number
 	most    int      // the same
 	notices []notice
@@ -181,7 +184,7 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 	if i, twice := w.place[s.id]; twice {
 		return w.answered(&w.steps[i])
 	}
-	s.wording = words().question(pattern)
+	s.wording = script().question(pattern)
 	s.chapter, s.page = w.chapter, w.page
 	s.most = mostOther
 	for _, o := range options {
@@ -191,6 +194,9 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 	text, set := w.doc.Get(s.key)
 	s.set = set && s.accepts(text)
 	s.again = s.set && w.confirm[s.id]
+	if follows := w.following(&s); follows != "" && s.open() {
+		s.suggest, s.follows = follows, true
+	}
 	w.place[s.id] = len(w.steps)
 	w.steps = append(w.steps, s)
 	return w.answered(&s)

@@ -46,7 +46,7 @@ func (w *WhatIf) Question() (Question, bool) {
 		return Question{}, false
 	}
 	q := w.s.question(at)
-	q.Chapter = words().Phrases["what_if"]
+	q.Chapter = script().Phrases["what_if"]
 	return q, true
 }
 
@@ -80,7 +80,7 @@ func (w *WhatIf) step() (*step, bool) {
 		return nil, false
 	}
 	name := names[len(w.answers)]
-	at := &step{id: "what_if." + name, key: "what_if." + name, wording: words().whatIf(name), chapter: yourWish, least: 1, most: 100}
+	at := &step{id: "what_if." + name, key: "what_if." + name, wording: script().whatIf(name), chapter: yourWish, least: 1, most: 100}
 	switch name {
 	case "kind":
 		at.offer = w.possible()
@@ -175,9 +175,9 @@ func (w *WhatIf) Comparison() (c scenario.Comparison, what string, err error) {
 		return c, "", err
 	}
 	_ = then.Choose(w.base.Recommended.Name) // the plan chosen, where there is one then
-	what = fill(words().Phrases["what_if_"+w.answers[0]], func(string) (string, bool) {
+	what = fill(script().Phrases["what_if_"+w.answers[0]], func(string) (string, bool) {
 		at := w.questions()[len(w.answers)-1]
-		last := step{wording: words().whatIf(at)}
+		last := step{wording: script().whatIf(at)}
 		return last.shown(w.answers[len(w.answers)-1], nil), true
 	})
 	return scenario.Compare(w.base, then), what, nil
@@ -224,7 +224,7 @@ func (w *WhatIf) spouseJobs() []household.Job {
 		return nil
 	}
 	return []household.Job{{
-		Name:        upper(words().Phrases["spouse_job"]),
+		Name:        upper(script().Phrases["spouse_job"]),
 		Frequency:   household.Monthly,
 		TaxablePay:  pay,
 		FirstPayday: household.On(w.base.TaxYear, 1, 31),

@@ -61,9 +61,9 @@ type Caution struct {
 
 // Cautions are what to know before relying on any result, in the order in
 // which to show them.
-func Cautions() []Caution { return slices.Clone(words().Cautions) }
+func Cautions() []Caution { return slices.Clone(script().Cautions) }
 
-var words = sync.OnceValue(func() *wordings {
+var script = sync.OnceValue(func() *wordings {
 	doc, err := yamldoc.Parse("questions.yaml", questionsFile)
 	if err != nil {
 		panic(err) // a test reads the file
@@ -138,7 +138,7 @@ func fill(text string, value func(name string) (string, bool)) string {
 // notice is a notice of the wording file about the question asked last, with
 // further values beside those that any wording may use.
 func (w *walk) notice(name string, values ...string) notice {
-	text, ok := words().Notices[name]
+	text, ok := script().Notices[name]
 	if !ok {
 		panic("questions.yaml has no notice " + name)
 	}
@@ -168,6 +168,9 @@ func dollars(a money.Amount) string {
 	return sign + "$" + a.Grouped()
 }
 
+// cents is an amount as a pay stub shows it: "$2,400.00".
+func cents(a money.Amount) string { return "$" + a.Grouped() }
+
 // value is what a name in braces stands for. Amounts of the law come from the
 // yearly table.
 func (w *walk) value(name string, g group) (string, bool) {
@@ -191,17 +194,17 @@ func (w *walk) value(name string, g group) (string, bool) {
 		if g.pension {
 			name = "pension_" + name
 		}
-		return words().Phrases["word_"+name], true
+		return script().Phrases["word_"+name], true
 	case "but_spouse":
 		if !w.joint() && !w.separate() {
 			return "", true
 		}
-		return words().Phrases[name], true
+		return script().Phrases[name], true
 	case "i_or_spouse":
 		if w.joint() {
 			name += "_joint"
 		}
-		return words().Phrases[name], true
+		return script().Phrases[name], true
 	case "enough_months":
 		return whole(y.DependentTests.Child.MonthsOver + 1), true
 	case "here_is":

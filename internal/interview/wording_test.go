@@ -16,10 +16,10 @@ func TestEveryQuestionIsWorded(t *testing.T) {
 			t.Errorf("%s: %q is not filled in", key, got)
 		}
 	}
-	if n := len(words().Chapters); n != yourWish+1 {
+	if n := len(script().Chapters); n != yourWish+1 {
 		t.Fatalf("%d chapters are titled, want %d", n, yourWish+1)
 	}
-	for _, q := range words().Questions {
+	for _, q := range script().Questions {
 		for _, text := range []string{q.Label, q.Text, q.Why, q.Where, q.Reason} {
 			check(q.Key, text)
 		}
@@ -56,7 +56,7 @@ func TestWordingHoldsNoAmounts(t *testing.T) {
 // everyday words stand for those of the trade.
 func TestWordingIsPlain(t *testing.T) {
 	const most = 26 // words in a sentence
-	for _, q := range words().Questions {
+	for _, q := range script().Questions {
 		for _, text := range []string{q.Text, q.Why, q.Where} {
 			for _, sentence := range regexp.MustCompile(`[.:?!] `).Split(text, -1) {
 				if n := len(strings.Fields(sentence)); n > most {

@@ -1,0 +1,94 @@
+package interview
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/paystub"
+	"example.com/plumbline/internal/words"
+)
+
+// compareStub compares a job's stub with the certificate that payroll is said to
+// have. Where another usual one fits to the cent, it asks whether payroll has
+// that; one with entries worked out to fit would fit any stub.
+func (w *walk) compareStub(g group) {
+	onFile := w.get("interview." + g.label + "_on_file")
+	i, ok := w.indexOf(g)
+	if !ok || !onFile.is("current", "before_2020", None) || !w.complete() {
+		return
+	}
+	read, has := paystub.Read(w.household(), i, w.y)
+	switch {
+	case !has || !read.Unread.IsZero():
+	case read.FederalTax.Right:
+		w.say(w.notice("stub_agrees", "job", g.name))
+	default:
+		fits := w.fits(g)
+		if len(fits) == 0 || fits[0].Kind > paystub.Allowances {
+			w.say(w.notice("stub_disagrees", "job", g.name,
+				"expected", cents(read.FederalTax.Expected), "shown", cents(read.FederalTax.Actual)))
+			return
+		}
+		w.say(w.notice("stub_fits_another", "job", g.name,
+			"expected", cents(read.FederalTax.Expected), "shown", cents(read.FederalTax.Actual), "what", words.English().Say(fits[0].What)))
+		w.guide(g, "fits")
+	}
+}
+
+// indexOf is the place of a job in the list, where its facts are known.
+func (w *walk) indexOf(g group) (int, bool) {
+	index, _, _ := strings.Cut(strings.TrimPrefix(g.prefix, "jobs["), "]")
+	i, err := strconv.Atoi(index)
+	return i, err == nil && i < len(w.household().Jobs)
+}
+
+// fits are the certificates that withhold just what a job's stub shows. They
+// are looked for once for the same figures, since it takes a while.
+func (w *walk) fits(g group) []paystub.Fit {
+	i, ok := w.indexOf(g)
+	if !ok || w.stubOpen(g) {
+		return nil
+	}
+	h := w.household()
+	j := h.Jobs[i]
+	if j.YearToDate == nil || j.Frequency == household.FrequencyUnknown || !j.OrdinaryPay().IsPositive() {
+		return nil
+	}
+	j.Certificate, j.EarlierCertificates = nil, nil
+	key := fmt.Sprintf("%v %v %+v %+v", h.Status, i, j, *j.YearToDate)
+	fits, known := w.found[key]
+	if !known {
+		fits = paystub.Fits(h, i, w.y)
+		w.found[key] = fits
+	}
+	return fits
+}
+
+// takeFit takes the certificate that fits the stub as what payroll has.
+func (s *Session) takeFit(g group) {
+	fits := s.walk.fits(g)
+	if len(fits) == 0 {
+		return
+	}
+	s.putCertificate(g, fits[0].Certificate)
+}
+
+// putCertificate writes a certificate as the one that payroll has now.
+func (s *Session) putCertificate(g group, c household.Certificate) {
+	for _, key := range s.doc.Keys() {
+		if strings.HasPrefix(key, g.prefix+".certificate.") && !strings.HasSuffix(key, ".counts_from") {
+			s.doc.Delete(key)
+		}
+	}
+	for field, text := range certificateFields(c) {
+		s.set(g.prefix+".certificate."+field, text)
+	}
+	if c.Edition == household.Before2020 {
+		s.set("interview."+g.label+"_on_file", c.Edition.String())
+		return
+	}
+	s.set("interview."+g.label+"_on_file", "current")
+	s.set("interview."+g.label+"_lines", linesOf(c))
+}
