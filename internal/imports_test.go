@@ -30,7 +30,7 @@ var mayImport = map[string]string{
 	"internal/bankdays":     "yamldoc taxtables",
 	"internal/worksheet":    "money words",
 	"internal/yamldoc":      "words layout gopkg.in/yaml.v3",
-	"internal/tables":       "money words household yamldoc",
+	"internal/tables":       "money words household yamldoc bankdays",
 	"internal/tax":          "money words household worksheet tables",
 	"internal/payroll":      "money words household worksheet tables",
 	"internal/certificate":  "money words household worksheet tables tax payroll",

@@ -19,6 +19,7 @@ import (
 	_ "example.com/plumbline/internal/backdrop"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
@@ -81,6 +82,8 @@ type program struct {
 	today          household.Date
 	language       *words.Language
 	tablesDir      string
+	rise           riseFlag
+	years          map[int]*tables.Year // made so far
 }
 
 // statusError is an error that decides the exit status.

@@ -5,9 +5,11 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
+	"strings"
 
 	"github.com/spf13/cobra"
 
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/taxtables"
@@ -37,6 +39,7 @@ legal advice; the official form and its instructions decide.`,
 	root.SetOut(p.stdout)
 	root.SetErr(p.stderr)
 	root.PersistentFlags().StringVar(&p.tablesDir, "tables", "", "add or replace yearly tables with those in `DIR`")
+	root.PersistentFlags().Var(&p.rise, "rise", "for a year that has no table yet, project one for a rise of prices of `PERCENT` a year")
 	f.add(root)
 	root.AddCommand(
 		p.interviewCommand(),
@@ -75,20 +78,28 @@ func (p *program) tables() (fs.FS, error) {
 	return tables.Overlay(os.DirFS(p.tablesDir), taxtables.Files), nil
 }
 
-// year loads one year's tables.
+// year is one year's tables: loaded or, for a year after the last one, projected
+// for the rise of --rise. Each is made once.
 func (p *program) year(year int) (*tables.Year, error) {
+	if y := p.years[year]; y != nil {
+		return y, nil
+	}
 	fsys, err := p.tables()
 	if err != nil {
 		return nil, err
 	}
-	y, err := tables.Load(fsys, year)
+	y, err := tables.ForYear(fsys, year, p.rise.chosen)
 	if err != nil {
 		return nil, wrongAnswers(err)
 	}
+	if p.years == nil {
+		p.years = map[int]*tables.Year{}
+	}
+	p.years[year] = y
 	return y, nil
 }
 
-// nextYear loads the tables of the year after; nil where there are none.
+// nextYear is the tables of the year after; nil where there can be none.
 func (p *program) nextYear(year int) (*tables.Year, error) {
 	y, err := p.year(year + 1)
 	if errors.Is(err, tables.ErrNoTable) {
@@ -97,23 +108,32 @@ func (p *program) nextYear(year int) (*tables.Year, error) {
 	return y, err
 }
 
-func listYears(years []int) string {
-	switch len(years) {
-	case 0:
-		return "no year"
-	case 1:
-		return fmt.Sprint(years[0])
+// riseFlag is --rise: a rise of prices, like 2.6%.
+type riseFlag struct{ chosen *money.Rate }
+
+// Set reads what was typed.
+func (f *riseFlag) Set(typed string) error {
+	var r money.Rate
+	percent, isPercent := strings.CutSuffix(strings.TrimSpace(typed), "%")
+	a, err := money.Parse(percent)
+	if err == nil {
+		r = a.DividedBy(100).Over(money.Dollars(1))
 	}
-	list := ""
-	for i, y := range years {
-		switch {
-		case i == 0:
-		case i == len(years)-1:
-			list += " and "
-		default:
-			list += ", "
-		}
-		list += fmt.Sprint(y)
+	const most = 20 // percent a year; anything above is a slip of the pen
+	if err != nil || !isPercent || a.IsNegative() || a.More(money.Dollars(most)) {
+		return words.Fail("tables.not_a_rise", "typed", typed)
 	}
-	return list
+	f.chosen = &r
+	return nil
 }
+
+// String is the rise that was chosen.
+func (f *riseFlag) String() string {
+	if f.chosen == nil {
+		return ""
+	}
+	return f.chosen.String()
+}
+
+// Type names the value in help.
+func (f *riseFlag) Type() string { return "PERCENT" }

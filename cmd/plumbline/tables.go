@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/taxtables"
 )
 
@@ -20,8 +21,9 @@ func (p *program) tablesCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "tables",
 		Short: "List, show, check, compare and start the yearly tables",
-		Long: `The figures of the law stand in one file a year, each group with its source
-and how well it is known: found, derived, mixed or memory.`,
+		Long: `The figures of the law are in one file a year, each with its source, how well
+it is known, and the rule by which the law sets it anew. A year after the last
+one is projected by those rules.`,
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return nil
@@ -50,15 +52,14 @@ and how well it is known: found, derived, mixed or memory.`,
 		&cobra.Command{
 			Use:   "check [DIR]",
 			Short: "Check the tables in DIR, or those inside the program",
-			Args:  cobra.MaximumNArgs(1),
-			RunE:  func(cmd *cobra.Command, args []string) error { return p.tablesCheck(args) },
+			Long: `Checks that every figure is there, with its source, and that the figures prove
+each other: all amounts that rise with prices must follow, by their own base and
+rounding, from one price level. A figure that does not is named with the one that
+the law would give.`,
+			Args: cobra.MaximumNArgs(1),
+			RunE: func(cmd *cobra.Command, args []string) error { return p.tablesCheck(args) },
 		},
-		&cobra.Command{
-			Use:   "compare YEAR YEAR",
-			Short: "The figures that differ between two years",
-			Args:  exactly(2, "two years"),
-			RunE:  func(cmd *cobra.Command, args []string) error { return p.tablesCompare(args[0], args[1]) },
-		},
+		p.tablesCompareCommand(),
 		p.tablesStartCommand(),
 	)
 	return cmd
@@ -87,7 +88,7 @@ func (p *program) yearNamed(text string) (*tables.Year, error) {
 func yearNumber(text string) (int, error) {
 	year, err := strconv.Atoi(text)
 	if err != nil || year < 1913 || year > 9999 {
-		return 0, wrongUsage(fmt.Errorf("%q is not a tax year; write it like 2026", text))
+		return 0, wrongUsage(words.Fail("tables.not_a_year", "typed", text))
 	}
 	return year, nil
 }
@@ -98,6 +99,23 @@ func (p *program) tablesShow(text string) error {
 		return err
 	}
 	return p.print(p.pages().Figures(y))
+}
+
+func (p *program) tablesCompareCommand() *cobra.Command {
+	var projected bool
+	cmd := &cobra.Command{
+		Use:   "compare YEAR YEAR",
+		Short: "The figures that differ between two years",
+		Args:  exactly(2, "two years"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if projected {
+				return p.tablesMissed(args[0], args[1])
+			}
+			return p.tablesCompare(args[0], args[1])
+		},
+	}
+	cmd.Flags().BoolVar(&projected, "projected", false, "how far off the second year was as projected from the first")
+	return cmd
 }
 
 func (p *program) tablesCompare(a, b string) error {
@@ -112,13 +130,37 @@ func (p *program) tablesCompare(a, b string) error {
 	return p.print(p.pages().Changes(before, after))
 }
 
+// tablesMissed compares a published year with its projection.
+func (p *program) tablesMissed(from, to string) error {
+	before, err := p.yearNamed(from)
+	if err != nil {
+		return err
+	}
+	published, err := p.yearNamed(to)
+	if err != nil {
+		return err
+	}
+	if published.Projected != nil {
+		return wrongUsage(words.Fail("tables.not_published", "year", published.Year))
+	}
+	rise := before.AssumedRise()
+	if p.rise.chosen != nil {
+		rise = *p.rise.chosen
+	}
+	projected, err := tables.Project(before, published.Year, rise)
+	if err != nil {
+		return wrongUsage(err)
+	}
+	return p.print(p.pages().Missed(projected, published))
+}
+
 func (p *program) tablesCheck(args []string) error {
 	var fsys fs.FS = taxtables.Files
 	if len(args) == 1 {
 		if info, err := os.Stat(args[0]); err != nil {
 			return systemFailed(err)
 		} else if !info.IsDir() {
-			return wrongUsage(fmt.Errorf("%s is a file; name the folder that holds the yearly tables", args[0]))
+			return wrongUsage(words.Fail("tables.not_a_folder", "file", args[0]))
 		}
 		fsys = os.DirFS(args[0])
 	}
@@ -126,7 +168,15 @@ func (p *program) tablesCheck(args []string) error {
 		return wrongAnswers(problems)
 	}
 	for _, year := range tables.Years(fsys) {
-		fmt.Fprintf(p.stdout, "%d: every figure stands, with its source\n", year)
+		y, err := tables.Load(fsys, year)
+		if err != nil {
+			return wrongAnswers(err)
+		}
+		proof := y.Prove()
+		l := proof.Levels[0] // the index of the twelve months to August, on which almost all depend
+		text := words.T("tables.proved", "year", year, "figures", proof.Figures,
+			"amounts", l.Amounts, "least", l.AtLeast.FloatString(3), "below", l.Below.FloatString(3))
+		fmt.Fprintln(p.stdout, p.language.Say(text))
 	}
 	return nil
 }
@@ -135,9 +185,11 @@ func (p *program) tablesStartCommand() *cobra.Command {
 	var dir string
 	cmd := &cobra.Command{
 		Use:   "start YEAR",
-		Short: "Begin a new year's file from the year before",
-		Long: `Writes YEAR.yaml from the tables of the year before, with every figure that is
-set anew each year left open. plumbline tables check names each one still open.`,
+		Short: "Start a new year's file, projected from the year before",
+		Long: `Writes YEAR.yaml from the tables of the year before: every figure that is set
+anew each year as it is projected, and marked so. Write the published figures over
+them; plumbline tables check names each mark that is left. Run it again to bring
+the figures up to date that follow from those you wrote.`,
 		Args: exactly(1, "a year"),
 		RunE: func(cmd *cobra.Command, args []string) error { return p.tablesStart(args[0], dir) },
 	}
@@ -154,17 +206,20 @@ func (p *program) tablesStart(text, dir string) error {
 	if err != nil {
 		return err
 	}
-	if slices.Contains(tables.Years(fsys), year) {
-		return wrongUsage(fmt.Errorf("there is a table for %d already; begin the year after the last one", year))
+	name := filepath.Join(dir, fmt.Sprintf("%d.yaml", year))
+	if _, err := os.Stat(name); err == nil {
+		return p.tablesUpdate(name, dir, year)
 	}
-	begun, err := tables.Start(fsys, year-1, year)
+	if slices.Contains(tables.Years(fsys), year) {
+		return wrongUsage(words.Fail("tables.there", "year", year))
+	}
+	begun, err := tables.Start(fsys, year-1, p.rise.chosen)
 	if err != nil {
 		return wrongAnswers(err)
 	}
-	name := filepath.Join(dir, fmt.Sprintf("%d.yaml", year))
 	f, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
 	if errors.Is(err, fs.ErrExist) {
-		return wrongUsage(fmt.Errorf("%s is there already; it is left as it is", name))
+		return wrongUsage(words.Fail("tables.file_there", "file", name))
 	}
 	if err != nil {
 		return systemFailed(err)
@@ -173,6 +228,26 @@ func (p *program) tablesStart(text, dir string) error {
 	if err := errors.Join(err, f.Close()); err != nil {
 		return systemFailed(err)
 	}
-	fmt.Fprintf(p.stdout, "Wrote %s. Fill in what is open, then run: plumbline tables check %s\n", name, dir)
+	y, err := p.year(year)
+	if err != nil {
+		return err
+	}
+	fmt.Fprintln(p.stdout, p.language.Say(words.T("tables.started", "file", name, "rise", y.Projected.Rise, "dir", dir)))
+	return nil
+}
+
+// tablesUpdate brings a started file up to date.
+func (p *program) tablesUpdate(name, dir string, year int) error {
+	updated, err := tables.Update(os.DirFS(dir), year)
+	if errors.Is(err, tables.ErrFinished) {
+		return wrongUsage(words.Fail("tables.file_there", "file", name))
+	}
+	if err != nil {
+		return wrongAnswers(err)
+	}
+	if err := os.WriteFile(name, updated, 0o644); err != nil {
+		return systemFailed(err)
+	}
+	fmt.Fprintln(p.stdout, p.language.Say(words.T("tables.updated", "file", name)))
 	return nil
 }

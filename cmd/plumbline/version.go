@@ -3,10 +3,12 @@ package main
 import (
 	"fmt"
 	"runtime/debug"
+	"strconv"
 
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/taxtables"
 )
 
@@ -19,7 +21,11 @@ func (p *program) versionCommand() *cobra.Command {
 		Short: "This program's version and the years of its tables",
 		Args:  exactly(0, "no arguments"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			fmt.Fprintf(p.stdout, "plumbline %s\ntables for %s\n", versionText(), listYears(tables.Years(taxtables.Files)))
+			var years []string
+			for _, year := range tables.Years(taxtables.Files) {
+				years = append(years, strconv.Itoa(year))
+			}
+			fmt.Fprintf(p.stdout, "plumbline %s\n%s\n", versionText(), p.language.Say(words.T("tables.inside", "years", years)))
 			return nil
 		},
 	}

@@ -49,6 +49,8 @@ type Result struct {
 	Harbor        tax.Harbor          // as filed
 	Household     household.Household // as it was solved
 	Tables        *tables.Year        // with which it was solved
+
+	next *tables.Year // those of the year after, nil where they are not known
 }
 
 // Outlook is how the year ends. Amounts are dollars for the year; Balance is

@@ -29,25 +29,7 @@ func (r *Result) Choose(name string) error {
 	pr := newProjection(r.Household, r.Tables, nil)
 	r.Estimated = pr.estimated(chosen)
 	r.Underpayment = pr.underpayment(chosen, r.Estimated)
-	r.January = pr.januaryAfter(chosen, r.January)
+	r.January = pr.january(chosen, r.next)
 	r.Warnings = pr.warnings(*r)
 	return nil
-}
-
-// januaryAfter is January after another plan than the one that it was solved
-// for. Solved with this year's tables it is solved anew; with next year's, which
-// are not at hand here, its entries stay, and only what there is to hand in is
-// told anew.
-func (pr *projection) januaryAfter(chosen Plan, j *January) *January {
-	if j == nil || j.TablesYear != j.TaxYear {
-		return pr.january(chosen, nil)
-	}
-	kept := *j
-	kept.Certificates = slices.Clone(j.Certificates)
-	for i := range kept.Certificates {
-		c := &kept.Certificates[i]
-		k := slices.IndexFunc(chosen.Certificates, func(now JobCertificate) bool { return now.Job == c.Job })
-		c.Keep = k >= 0 && chosen.Certificates[k].Certificate.Same(&c.Certificate)
-	}
-	return &kept
 }

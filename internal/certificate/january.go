@@ -14,7 +14,8 @@ import (
 // would be wrong then.
 type January struct {
 	TaxYear    int
-	TablesYear int // the year whose tables were used; another than TaxYear where next year's are not published
+	TablesYear int  // the year whose tables were used; another than TaxYear where next year's are not published
+	Projected  bool // the tables are those of TablesYear, moved on by an assumed rise in prices
 	Plan
 	Return tax.Return
 	Trace  *worksheet.Sheet
@@ -28,6 +29,9 @@ func (pr *projection) january(p Plan, next *tables.Year) *January {
 	j := January{TaxYear: h.TaxYear, Trace: new(worksheet.Sheet)}
 	if next != nil && next.Year == h.TaxYear {
 		j.TablesYear = next.Year
+		if p := next.Projected; p != nil {
+			j.TablesYear, j.Projected = p.From, true
+		}
 	} else {
 		standIn := *pr.y
 		standIn.Year = h.TaxYear

@@ -111,12 +111,15 @@ func (p Plan) MarshalJSON() ([]byte, error) { return json.Marshal(p.view()) }
 
 // januaryJSON is January's certificates as the machine interface has them.
 type januaryJSON struct {
-	TaxYear    int `json:"tax_year"`
-	TablesYear int `json:"tables_year"`
+	TaxYear    int  `json:"tax_year"`
+	TablesYear int  `json:"tables_year"`
+	Projected  bool `json:"projected"`
 	planJSON
 }
 
-func (j January) view() januaryJSON { return januaryJSON{j.TaxYear, j.TablesYear, j.Plan.view()} }
+func (j January) view() januaryJSON {
+	return januaryJSON{j.TaxYear, j.TablesYear, j.Projected, j.Plan.view()}
+}
 
 // january is January's certificates, none where no job runs into next year.
 func (r Result) january() any {
@@ -126,8 +129,9 @@ func (r Result) january() any {
 	return struct {
 		TaxYear      int               `json:"tax_year"`
 		TablesYear   int               `json:"tables_year"`
+		Projected    bool              `json:"projected"`
 		Certificates []certificateJSON `json:"certificates"`
-	}{r.TaxYear + 1, r.TaxYear, []certificateJSON{}}
+	}{r.TaxYear + 1, r.TaxYear, false, []certificateJSON{}}
 }
 
 // MarshalJSON writes January's certificates as the machine interface has them.

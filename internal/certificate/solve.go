@@ -20,6 +20,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 		Trace:     trace,
 		Household: pr.h,
 		Tables:    pr.y,
+		next:      next,
 	}
 	r.AsFiledLands, _ = pr.landing(r.AsFiled.Balance)
 	r.Harbor = tax.SafeHarbor(pr.ret, pr.h, pr.paid(r.AsFiled), pr.y)

@@ -211,7 +211,10 @@ func (pr *projection) warnJanuary(s *worksheet.Sheet, j *January) {
 	if j == nil {
 		return
 	}
-	if j.TablesYear != j.TaxYear {
+	switch {
+	case j.Projected:
+		s.Note("january_tables", "The figures of %d are not published yet. January's certificate uses those of %d, moved on as the law does for an assumed rise in prices. Work it out again once they are published.", j.TaxYear, j.TablesYear)
+	case j.TablesYear != j.TaxYear:
 		s.Note("january_tables", "The tables for %d are not in this program: January's certificate is figured with those of %d and should be checked again once they are published.", j.TaxYear, j.TablesYear)
 	}
 	if paid := pr.h.Payments.EstimatedTax; paid.IsPositive() {

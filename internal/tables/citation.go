@@ -14,7 +14,7 @@ type Citation struct {
 	Memory  []string `yaml:"memory"`  // of a mixed group: the figures that are from memory
 	Derived []string `yaml:"derived"` // of a mixed group: the figures that are derived
 	Note    string   `yaml:"note"`    // rules of derivation, readings, cautions
-	Indexed []string `yaml:"indexed"` // the figures that are set anew each year
+	Indexed []Rule   `yaml:"indexed"` // the figures that are set anew each year, and how
 }
 
 // citationKeys are the keys of a Citation.
@@ -34,6 +34,17 @@ func (c *Citation) basisOf(key string) Basis {
 		return Mixed
 	}
 	return Found
+}
+
+// indexes reports whether a figure of the group, by its key within it, is set
+// anew each year.
+func (c *Citation) indexes(key string) bool {
+	for i := range c.Indexed {
+		if names(c.Indexed[i].keys(), key) {
+			return true
+		}
+	}
+	return false
 }
 
 // names reports whether a list of keys holds the key of a figure, or one that
@@ -72,18 +83,20 @@ func withoutIndexes(key string) string {
 // Basis is how well a figure, or a group of them, is known.
 type Basis string
 
-// The four marks.
+// The marks. The last is of a year without a table of its own.
 const (
 	Found   Basis = "found"   // seen in print
 	Derived Basis = "derived" // worked out from found figures by a rule that the note states
 	Mixed   Basis = "mixed"   // part found, part not: the lists or the note say which
 	Memory  Basis = "memory"  // recalled, not seen in print
+
+	Projecting Basis = "projected" // from the year before, for an assumed rise of prices
 )
 
 // UnmarshalText reads one of the four marks.
 func (b *Basis) UnmarshalText(text []byte) error {
 	switch Basis(text) {
-	case Found, Derived, Mixed, Memory:
+	case Found, Derived, Mixed, Memory, Projecting:
 		*b = Basis(text)
 		return nil
 	}

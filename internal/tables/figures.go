@@ -1,11 +1,6 @@
 package tables
 
-import (
-	"fmt"
-	"strings"
-
-	"example.com/plumbline/internal/yamldoc"
-)
+import "strings"
 
 // Figure is one figure of a year as it stands in the file, or a list of them,
 // as the cells of a table's row.
@@ -18,30 +13,35 @@ type Figure struct {
 	Citation *Citation // of the group
 }
 
-// Figures are all figures of the year, in the order of the file.
-func (y *Year) Figures() []Figure { return figuresOf(y.doc) }
-
-// figuresOf walks a document: what holds a source is a group, and every scalar
-// under it that is no part of the citation is a figure of the innermost group.
-func figuresOf(doc *yamldoc.Document) []Figure {
-	groups := map[string]*Citation{}
+// Figures are all figures of the year, in the order of the file: every scalar
+// under a citation that is no part of it is a figure of the innermost group.
+func (y *Year) Figures() []Figure {
+	cited := map[string]*Citation{}
+	for _, g := range y.groups() {
+		cited[g.key] = g.cited
+	}
 	var figures []Figure
-	for _, key := range doc.Keys() {
-		group := innermost(doc, key, groups)
+	for _, key := range y.doc.Keys() {
+		group := innermost(key, cited)
 		if group == "" || names(citationKeys, key[len(group)+1:]) {
 			continue
 		}
-		value, _ := doc.Get(key)
+		value, _ := y.doc.Get(key)
+		e, edited := y.edits[key]
+		if edited {
+			value = e.text
+		}
 		key := listOf(key)
 		if n := len(figures); n > 0 && figures[n-1].Key == key {
 			figures[n-1].Value += ", " + value
 			continue
 		}
-		cited, inner := groups[group], key[len(group)+1:]
-		figures = append(figures, Figure{
-			Group: group, Key: key, Value: value,
-			Basis: cited.basisOf(inner), Indexed: names(cited.Indexed, inner), Citation: cited,
-		})
+		c, inner := cited[group], key[len(group)+1:]
+		f := Figure{Group: group, Key: key, Value: value, Basis: c.basisOf(inner), Indexed: c.indexes(inner), Citation: c}
+		if edited {
+			f.Basis = e.basis
+		}
+		figures = append(figures, f)
 	}
 	return figures
 }
@@ -54,36 +54,13 @@ func listOf(key string) string {
 	return key
 }
 
-// innermost is the key of the innermost group that holds a key, entered into
-// groups when it is met for the first time.
-func innermost(doc *yamldoc.Document, key string, groups map[string]*Citation) string {
-	for outer := key; ; {
+// innermost is the key of the innermost group that holds a key.
+func innermost(key string, cited map[string]*Citation) string {
+	for outer := key; outer != ""; {
 		outer = outer[:max(0, strings.LastIndexByte(outer, '.'))]
-		switch {
-		case outer == "" || groups[outer] != nil:
-			return outer
-		case doc.Has(outer + ".source"):
-			groups[outer] = citationAt(doc, outer)
+		if cited[outer] != nil {
 			return outer
 		}
 	}
-}
-
-// citationAt reads a group's citation from the text.
-func citationAt(doc *yamldoc.Document, group string) *Citation {
-	text := func(key string) string {
-		value, _ := doc.Get(group + "." + key)
-		return value
-	}
-	list := func(key string) []string {
-		values := make([]string, doc.Len(group+"."+key))
-		for i := range values {
-			values[i] = text(fmt.Sprintf("%s[%d]", key, i))
-		}
-		return values
-	}
-	return &Citation{
-		Source: text("source"), Basis: Basis(text("basis")), Note: text("note"),
-		Memory: list("memory"), Derived: list("derived"), Indexed: list("indexed"),
-	}
+	return ""
 }

@@ -3,19 +3,23 @@ package tables
 import (
 	"fmt"
 	"io/fs"
+	"maps"
+	"reflect"
 	"slices"
 
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
 // Check reads every year of a folder and returns all mistakes, file by file:
-// those for which Load refuses a table, and in one that it takes, keys in the
-// lists of a citation that name no figure. The table of the states is looked at
+// those for which Load refuses a table, and in one that it takes, rules and lists
+// of a citation that name no figure, marks of a table that was started, and
+// figures that do not follow from their rules. The table of the states is looked at
 // too, where there is one.
 func Check(fsys fs.FS) yamldoc.Problems {
 	files, err := fs.Glob(fsys, "*.yaml")
 	if err == nil && len(files) == 0 {
-		return yamldoc.Problems{{File: ".", What: yamldoc.Said("there are no tables here; a table is named for its year, like 2031.yaml")}}
+		return yamldoc.Problems{{File: ".", What: words.T("tables.empty_folder")}}
 	}
 	var all yamldoc.Problems
 	for _, file := range files {
@@ -37,30 +41,83 @@ func checkFile(fsys fs.FS, file string) yamldoc.Problems {
 	if len(problems) > 0 {
 		return problems
 	}
-	return sorted(listed(y.doc))
+	if problems = y.listed(); len(problems) > 0 {
+		return problems.Join(nil)
+	}
+	return y.marked().Join(y.misfits())
 }
 
-// listed checks the lists of every citation against the figures of its group.
-func listed(doc *yamldoc.Document) yamldoc.Problems {
+// misfits are the figures that do not follow from their rules.
+func (y *Year) misfits() yamldoc.Problems {
 	var problems yamldoc.Problems
-	groups := map[string][]Figure{}
-	for _, f := range figuresOf(doc) {
-		groups[f.Group] = append(groups[f.Group], f)
+	for _, m := range y.Prove().Misfits {
+		problems = append(problems, y.doc.Problem(m.Key, words.T("tables.misfit", "published", m.Published, "law", m.Law, "statute", m.Statute)))
 	}
-	for group, figures := range groups {
-		check := func(list string, keys []string) {
-			for i, key := range keys {
-				named := func(f Figure) bool { return names([]string{key}, f.Key[len(group)+1:]) }
-				if !slices.ContainsFunc(figures, named) {
-					at := fmt.Sprintf("%s.%s[%d]", group, list, i)
-					problems = append(problems, doc.Problem(at, yamldoc.Said(fmt.Sprintf("%.60q names no figure of this group", key))))
+	return problems
+}
+
+// marked are the places of a started table where the published figures are still
+// to be written.
+func (y *Year) marked() yamldoc.Problems {
+	var problems yamldoc.Problems
+	for key := range y.edits {
+		problems = append(problems, y.doc.Problem(key, words.T("tables.marked")))
+	}
+	for _, g := range y.groups() {
+		if g.cited.Basis == Projecting {
+			problems = append(problems, y.doc.Problem(g.key+".basis", words.T("tables.marked_basis")))
+		}
+	}
+	if y.Projected != nil && len(problems) == 0 {
+		problems = append(problems, y.doc.Problem("projected", words.T("tables.all_published")))
+	}
+	return problems
+}
+
+// listed checks the rules and lists of every citation against the figures of its
+// group, and what is known of later years.
+func (y *Year) listed() yamldoc.Problems {
+	var problems yamldoc.Problems
+	whole := reflect.ValueOf(y).Elem()
+	for _, g := range y.groups() {
+		var inGroup []string
+		eachFigure("", g.value, func(key string, _ reflect.Value) { inGroup = append(inGroup, key) })
+		check := func(at, key string) {
+			if !slices.ContainsFunc(inGroup, func(figure string) bool { return names([]string{key}, figure) }) {
+				problems = append(problems, y.doc.Problem(under(g.key, at), words.T("tables.not_of_group", "key", key)))
+			}
+		}
+		for i, key := range g.cited.Memory {
+			check(fmt.Sprintf("memory[%d]", i), key)
+		}
+		for i, key := range g.cited.Derived {
+			check(fmt.Sprintf("derived[%d]", i), key)
+		}
+		for i := range g.cited.Indexed {
+			r, at := &g.cited.Indexed[i], fmt.Sprintf("indexed[%d]", i)
+			for _, key := range r.keys() {
+				check(at, key)
+			}
+			for _, key := range slices.Sorted(maps.Keys(r.Equals)) {
+				_, here := fieldAt(g.value, r.Equals[key])
+				_, elsewhere := fieldAt(whole, r.Equals[key])
+				if !here && !elsewhere {
+					problems = append(problems, y.doc.Problem(under(g.key, at), words.T("tables.no_figure", "key", r.Equals[key])))
+				}
+			}
+			for _, year := range []calendarYear{r.BaseYear, r.PlusYear} {
+				if _, known := y.Prices.of(r.Through)[year]; !known && year != 0 && r.byPrices() && !r.notYet(y) {
+					problems = append(problems, y.doc.Problem(under(g.key, at), words.T("tables.no_level", "year", int(year))))
 				}
 			}
 		}
-		cited := figures[0].Citation
-		check("memory", cited.Memory)
-		check("derived", cited.Derived)
-		check("indexed", cited.Indexed)
+	}
+	for i, c := range y.changesKnown() {
+		for _, key := range slices.Sorted(maps.Keys(c.Figures)) {
+			if _, ok := fieldAt(whole, key); !ok {
+				problems = append(problems, y.doc.Problem(fmt.Sprintf("later_years.changes[%d]", i), words.T("tables.no_figure", "key", key)))
+			}
+		}
 	}
 	return problems
 }

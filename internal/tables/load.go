@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -22,7 +22,7 @@ func Load(fsys fs.FS, year int) (*Year, error) {
 	name := fileName(year)
 	data, err := fs.ReadFile(fsys, name)
 	if errors.Is(err, fs.ErrNotExist) {
-		return nil, fmt.Errorf("%w for %d; %s", ErrNoTable, year, available(fsys))
+		return nil, noTable(fsys, year)
 	}
 	if err != nil {
 		return nil, fmt.Errorf("tax table of %d: %w", year, err)
@@ -49,42 +49,58 @@ func Years(fsys fs.FS) []int {
 
 func fileName(year int) string { return fmt.Sprintf("%04d.yaml", year) }
 
-// available says which years there are, for an error.
-func available(fsys fs.FS) string {
+// missing is the error of a year without a table; it is ErrNoTable.
+type missing struct{ words.Problem }
+
+// Is reports whether an error asked for is the one that missing is.
+func (missing) Is(target error) bool { return target == ErrNoTable }
+
+func noTable(fsys fs.FS, year int) error {
 	var years []string
-	for _, year := range Years(fsys) {
-		years = append(years, strconv.Itoa(year))
+	for _, y := range Years(fsys) {
+		years = append(years, strconv.Itoa(y))
 	}
-	switch n := len(years); n {
-	case 0:
-		return "there are no tables here"
-	case 1:
-		return "there is a table for " + years[0]
-	default:
-		return "there are tables for " + strings.Join(years[:n-1], ", ") + " and " + years[n-1]
-	}
+	return missing{words.Problem{Text: words.T("tables.none", "year", year, "n", len(years), "years", years)}}
 }
 
-// read decodes the file of a year and collects its mistakes. The figures are
-// looked at one by one only where that can find something, for the sake of a
-// quick start.
+// read decodes the file of a year and collects its mistakes.
 func read(name string, data []byte) (*Year, yamldoc.Problems) {
 	doc, problems := parse(name, data)
 	if doc == nil {
 		return nil, problems
 	}
 	y := &Year{doc: doc}
+	problems = append(problems, y.scan()...)
 	problems = append(problems, doc.Decode(y)...)
 	if y.Year != 0 && name != fileName(y.Year) {
-		problems = append(problems, doc.Problem("year", yamldoc.Said(fmt.Sprintf("%d contradicts the name of the file, %s; correct one of them", y.Year, name))))
-	}
-	if len(problems) > 0 || mayBeNegative(data) || mayBeOpen(data) {
-		problems = withFigures(doc, problems)
+		problems = append(problems, doc.Problem("year", words.T("tables.other_year", "year", y.Year, "file", name)))
 	}
 	if len(problems) == 0 {
 		y.derive()
 	}
-	return y, sorted(problems)
+	return y, problems.Join(nil)
+}
+
+// scan takes the marks of a started table off its figures and remembers them;
+// the problems are figures below zero, as none is.
+func (y *Year) scan() yamldoc.Problems {
+	var problems yamldoc.Problems
+	for _, key := range y.doc.Keys() {
+		text, _ := y.doc.Get(key)
+		switch bare, marked := strings.CutSuffix(text, mark); {
+		case strings.HasPrefix(text, "-"):
+			problems = append(problems, y.doc.Problem(key, words.T("tables.negative")))
+		case marked:
+			if y.edits == nil {
+				y.edits = map[string]edit{}
+			}
+			y.edits[key] = edit{text: bare, basis: Projecting}
+			if !strings.HasSuffix(key, ".source") && !strings.HasSuffix(key, ".note") {
+				_ = y.doc.Set(key, bare) // a shorter text where one stands
+			}
+		}
+	}
+	return problems
 }
 
 func parse(name string, data []byte) (*yamldoc.Document, yamldoc.Problems) {
@@ -94,12 +110,4 @@ func parse(name string, data []byte) (*yamldoc.Document, yamldoc.Problems) {
 		problems = yamldoc.Problems{{File: name, What: yamldoc.Said(err.Error())}}
 	}
 	return doc, problems
-}
-
-// sorted is the problems in the order of the text.
-func sorted(problems yamldoc.Problems) yamldoc.Problems {
-	slices.SortStableFunc(problems, func(a, b yamldoc.Problem) int {
-		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
-	})
-	return problems
 }

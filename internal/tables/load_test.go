@@ -36,9 +36,9 @@ func TestLoadNamesTheYearsThereAre(t *testing.T) {
 		files fs.FS
 		want  string
 	}{
-		{fstest.MapFS{"2025.yaml": {}, "2026.yaml": {}}, "no tax table for 2031; there are tables for 2025 and 2026"},
-		{fstest.MapFS{"2031.yml": {}, "12031.yaml": {}, "notes.yaml": {}, "2030.yaml": {}}, "no tax table for 2031; there is a table for 2030"},
-		{fstest.MapFS{}, "no tax table for 2031; there are no tables here"},
+		{fstest.MapFS{"2025.yaml": {}, "2026.yaml": {}}, "There is no tax table for 2031. There are tables for 2025 and 2026."},
+		{fstest.MapFS{"2031.yml": {}, "12031.yaml": {}, "notes.yaml": {}, "2030.yaml": {}}, "There is no tax table for 2031. There is one for 2030."},
+		{fstest.MapFS{}, "There is no tax table for 2031. There are none here."},
 	}
 	for _, tt := range tests {
 		_, err := Load(tt.files, 2031)

@@ -204,5 +204,6 @@ type MultipleJobsTable struct {
 // MultipleJobsRow is one row: where it begins, and its cells, dollars a year.
 type MultipleJobsRow struct {
 	From  money.Amount   `yaml:"from,required"`
+	At    money.Amount   `yaml:"at"` // the wages that its cells are figured on; zero: 85% into the row
 	Cells []money.Amount `yaml:"cells,required"`
 }

@@ -81,7 +81,7 @@ func readStates(data []byte) (*States, yamldoc.Problems) {
 		return nil, problems
 	}
 	var s States
-	return &s, sorted(append(problems, doc.Decode(&s)...))
+	return &s, problems.Join(doc.Decode(&s))
 }
 
 // Of is what is known of a state.

@@ -57,7 +57,15 @@ type Year struct {
 	Voluntary          Voluntary          `yaml:"voluntary_withholding,required"`
 	Withdrawals        Withdrawals        `yaml:"withdrawal_withholding,required"`
 
-	doc *yamldoc.Document // as read
+	Prices PriceIndex  `yaml:"price_index,required"`
+	Later  *LaterYears `yaml:"later_years"` // nil where nothing is known
+
+	// Projected says how a year was made that has no table of its own, or none
+	// that is complete; nil for a published one.
+	Projected *Projection `yaml:"projected"`
+
+	doc   *yamldoc.Document // as read, of a projected year its base year's
+	edits map[string]edit   // figures of a projected year that differ in basis from doc, by full key
 
 	standard, checkbox percentageTables // derived, see Percentage
 }

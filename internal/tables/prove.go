@@ -1,0 +1,316 @@
+package tables
+
+import (
+	"cmp"
+	"fmt"
+	"math/big"
+	"reflect"
+	"slices"
+	"strings"
+)
+
+// Proof is what the indexed figures of a year say of each other. All amounts
+// that rise with one price index must follow from one level of it.
+type Proof struct {
+	Levels  []Level
+	Misfits []Misfit // in the order of their keys; none where the year is as the statute has it
+	Figures int      // how many were proved
+}
+
+// Level is where a price index must have been for a year's rounded amounts to be
+// what they are: at least AtLeast, below Below.
+type Level struct {
+	Months         string // "august" or "march", in which the twelve months end
+	AtLeast, Below *big.Rat
+	Amounts        int // how many agree on it
+}
+
+// Middle is the middle of the interval.
+func (l Level) Middle() *big.Rat { return half(new(big.Rat).Add(l.AtLeast, l.Below)) }
+
+// Misfit is a figure that does not follow from its rule.
+type Misfit struct {
+	Key       string
+	Published string
+	Statute   string // what the rule gives, at the level on which the other amounts agree
+	Law       string
+}
+
+const augustIndex = "august"
+
+// Prove holds the indexed figures of a year to their rules.
+//
+// IRC 1(f)(3): an amount rises by the percentage by which the price index of the
+// year before exceeds that of the base year. So a published amount, which is
+// rounded, leaves an interval for the index, and all intervals must meet.
+func (y *Year) Prove() Proof {
+	p := Proof{Levels: y.levels()}
+	for _, l := range p.Levels {
+		for _, s := range y.spans(l.Months) {
+			p.Figures++
+			if s.least.Cmp(l.AtLeast) > 0 || s.below.Cmp(l.Below) < 0 {
+				p.misfit(s.key, s.value, decimalText(s.rule.at(y, s.base, l.Middle())), s.rule.Law)
+			}
+		}
+	}
+	for _, e := range y.followed() {
+		p.Figures++
+		value, ok := fieldAt(reflect.ValueOf(y).Elem(), e.key)
+		want := reflect.New(value.Type()).Elem()
+		if ok && (setText(want, e.text) != nil || textOf(want) != textOf(value)) {
+			p.misfit(e.key, value, e.text, e.law)
+		}
+	}
+	slices.SortFunc(p.Misfits, func(a, b Misfit) int { return cmp.Compare(a.Key, b.Key) })
+	return p
+}
+
+// levels are where the figures of the year put each price index.
+func (y *Year) levels() []Level {
+	var all []Level
+	for _, months := range []string{augustIndex, marchIndex} {
+		if spans := y.spans(months); len(spans) > 0 {
+			all = append(all, meet(months, spans))
+		}
+	}
+	return all
+}
+
+func (p *Proof) misfit(key string, value reflect.Value, statute, law string) {
+	p.Misfits = append(p.Misfits, Misfit{key, textOf(value), statute, law})
+}
+
+// span is the interval of the price index in which an amount's rule gives the
+// amount.
+type span struct {
+	key          string
+	value        reflect.Value
+	rule         *Rule
+	base         *big.Rat
+	least, below *big.Rat
+}
+
+// spans are those of all amounts that rise with an index. An amount that does
+// not rise yet, its base year being the year before, leaves none.
+func (y *Year) spans(months string) []span {
+	var all []span
+	for _, g := range y.groups() {
+		for i := range g.cited.Indexed {
+			r := &g.cited.Indexed[i]
+			if r.months() != months || !r.byPrices() || r.notYet(y) {
+				continue
+			}
+			for key, amount := range r.Base {
+				value, ok := fieldAt(g.value, key)
+				if !ok {
+					continue
+				}
+				s := span{key: under(g.key, key), value: value, rule: r, base: ratOf(amount)}
+				s.least, s.below = r.interval(y, s.base, numberOf(value))
+				all = append(all, s)
+			}
+		}
+	}
+	return all
+}
+
+// numberOf is the number that a figure is.
+func numberOf(v reflect.Value) *big.Rat {
+	r, ok := new(big.Rat).SetString(textOf(v))
+	if !ok {
+		return new(big.Rat)
+	}
+	return r
+}
+
+// meet is where most of the spans meet.
+func meet(months string, spans []span) Level {
+	holds := func(s span, at *big.Rat) bool { return s.least.Cmp(at) <= 0 && at.Cmp(s.below) < 0 }
+	l := Level{Months: months, Amounts: len(spans)}
+	l.narrow(spans)
+	if l.AtLeast.Cmp(l.Below) < 0 {
+		return l // all of them
+	}
+	var best *big.Rat
+	l.Amounts = 0
+	for _, at := range spans {
+		n := 0
+		for _, s := range spans {
+			if holds(s, at.least) {
+				n++
+			}
+		}
+		if n > l.Amounts {
+			l.Amounts, best = n, at.least
+		}
+	}
+	l.narrow(slices.DeleteFunc(slices.Clone(spans), func(s span) bool { return !holds(s, best) }))
+	return l
+}
+
+// narrow sets the interval that spans have in common.
+func (l *Level) narrow(spans []span) {
+	l.AtLeast, l.Below = spans[0].least, spans[0].below
+	for _, s := range spans {
+		if s.least.Cmp(l.AtLeast) > 0 {
+			l.AtLeast = s.least
+		}
+		if s.below.Cmp(l.Below) < 0 {
+			l.Below = s.below
+		}
+	}
+}
+
+func (r *Rule) months() string { return cmp.Or(r.Through, augustIndex) }
+
+// byPrices reports whether the rule's amounts rise with a price index.
+func (r *Rule) byPrices() bool { return len(r.Base) > 0 && r.YearlyRise.IsZero() }
+
+// notYet reports whether the amounts of the rule are still those of the statute:
+// the index of the year before is that of the base year.
+func (r *Rule) notYet(y *Year) bool { return int(r.BaseYear) >= y.Year-1 }
+
+// slope is the unrounded amount for each point of the index.
+func (r *Rule) slope(y *Year, base *big.Rat) *big.Rat {
+	levels := y.Prices.of(r.Through)
+	s := new(big.Rat).Quo(base, levels[r.BaseYear].r)
+	if r.PlusYear != 0 {
+		s.Add(s, new(big.Rat).Quo(ratOf(r.PlusBase), levels[r.PlusYear].r))
+	}
+	return s
+}
+
+// at is what the rule makes of a base amount at a level of the price index. An
+// amount never falls below that of the statute.
+func (r *Rule) at(y *Year, base, level *big.Rat) *big.Rat {
+	whole := new(big.Rat).Add(base, ratOf(r.PlusBase))
+	amount := whole
+	if !r.notYet(y) {
+		amount = new(big.Rat).Mul(r.slope(y, base), level)
+	}
+	if amount.Cmp(whole) < 0 {
+		amount = whole
+	}
+	rise := new(big.Rat).Sub(amount, base)
+	switch {
+	case !r.IncreaseDown.IsZero():
+		return rise.Add(base, down(rise, ratOf(r.IncreaseDown)))
+	case !r.IncreaseNearest.IsZero():
+		return rise.Add(base, nearest(rise, ratOf(r.IncreaseNearest)))
+	case !r.AmountDown.IsZero():
+		return down(amount, ratOf(r.AmountDown))
+	}
+	return nearest(amount, ratOf(r.AmountNearest))
+}
+
+// interval is where the index must be for the rule to give an amount: at least
+// the one, below the other.
+func (r *Rule) interval(y *Year, base, amount *big.Rat) (least, below *big.Rat) {
+	least, below = amount, amount
+	switch {
+	case !r.IncreaseDown.IsZero():
+		below = new(big.Rat).Add(amount, ratOf(r.IncreaseDown))
+	case !r.AmountDown.IsZero():
+		below = new(big.Rat).Add(amount, ratOf(r.AmountDown))
+	default:
+		middle := half(ratOf(r.IncreaseNearest.Add(r.AmountNearest))) // one of them is zero
+		least, below = new(big.Rat).Sub(amount, middle), new(big.Rat).Add(amount, middle)
+	}
+	slope := r.slope(y, base)
+	least, below = new(big.Rat).Quo(least, slope), new(big.Rat).Quo(below, slope)
+	if whole := new(big.Rat).Add(base, ratOf(r.PlusBase)); amount.Cmp(whole) <= 0 {
+		least = new(big.Rat) // an index below the base year's gives the amount of the statute too
+	}
+	if !r.fits(base, amount) {
+		below = least // no level gives this amount
+	}
+	return least, below
+}
+
+// fits reports whether an amount is rounded as the rule has it.
+func (r *Rule) fits(base, amount *big.Rat) bool {
+	from, step := base, ratOf(r.IncreaseDown.Add(r.IncreaseNearest))
+	if step.Sign() == 0 {
+		from, step = new(big.Rat), ratOf(r.AmountDown.Add(r.AmountNearest))
+	}
+	over := new(big.Rat).Sub(amount, from)
+	return over.Sign() >= 0 && down(over, step).Cmp(over) == 0
+}
+
+// follower is a figure that follows from others of the year, and what it must
+// be.
+type follower struct {
+	key, text, law string
+}
+
+// followed are the figures that the statute ties to others of the same year, or
+// sets without an index.
+func (y *Year) followed() []follower {
+	var all []follower
+	for _, g := range y.groups() {
+		for i := range g.cited.Indexed {
+			r := &g.cited.Indexed[i]
+			switch {
+			case len(r.Base) > 0 && (!r.YearlyRise.IsZero() || r.notYet(y)):
+				for key, base := range r.Base {
+					all = append(all, follower{under(g.key, key), decimalText(r.without(y, ratOf(base))), r.Law})
+				}
+			case len(r.Equals) > 0:
+				for key, other := range r.Equals {
+					all = append(all, y.tied(g, r, key, other)...)
+				}
+			case len(r.Computed) > 0 && r.SetBy == "":
+				for key, text := range y.computed(g.key) {
+					if names(r.Computed, strings.TrimPrefix(key, g.key+".")) {
+						all = append(all, follower{key, text, r.Law})
+					}
+				}
+			}
+		}
+	}
+	return all
+}
+
+// without is a base amount that no price index has raised yet: as it is, or
+// risen by statute each year.
+func (r *Rule) without(y *Year, base *big.Rat) *big.Rat {
+	amount := new(big.Rat).Set(base)
+	factor := new(big.Rat).Add(big.NewRat(1, 1), rateRat(r.YearlyRise))
+	last := y.Year
+	if r.Until != 0 {
+		last = min(last, r.Until)
+	}
+	for range last - int(r.BaseYear) {
+		amount.Mul(amount, factor)
+	}
+	return amount
+}
+
+// tied are the figures at key, each by the figure that it equals.
+func (y *Year) tied(g citedGroup, r *Rule, key, other string) []follower {
+	from, ok := fieldAt(g.value, other)
+	if !ok {
+		if from, ok = fieldAt(reflect.ValueOf(y).Elem(), other); !ok {
+			return nil
+		}
+	}
+	var all []follower
+	eachFigure("", from, func(part string, v reflect.Value) {
+		text := textOf(v)
+		if r.Times.r != nil || !r.Plus.IsZero() {
+			n := numberOf(v)
+			if r.Times.r != nil {
+				n = new(big.Rat).Mul(n, r.Times.r)
+			}
+			text = decimalText(n.Add(n, ratOf(r.Plus)))
+		}
+		all = append(all, follower{under(under(g.key, key), part), text, r.Law})
+	})
+	return all
+}
+
+// String says a level for people who look into it: the index and the amounts
+// behind it.
+func (l Level) String() string {
+	return fmt.Sprintf("%s to %s", l.AtLeast.FloatString(3), l.Below.FloatString(3))
+}

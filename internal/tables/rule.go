@@ -1,0 +1,151 @@
+package tables
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strconv"
+
+	"example.com/plumbline/internal/money"
+)
+
+// Rule is how the law sets some figures of a group anew each year. One of Base,
+// Equals, Computed and Figures says which figures and by what:
+//
+//   - Base: an amount of the statute, risen since BaseYear as prices have
+//     (IRC 1(f)(3)), or by YearlyRise a year. The increase or the whole amount
+//     is then rounded.
+//   - Equals: the figure named, which the statute ties to this one, times Times,
+//     and Plus more.
+//   - Computed: worked out by this package from other figures.
+//   - Figures: set by the authority in SetBy, which the statute does not bind to
+//     prices.
+type Rule struct {
+	Law string `yaml:"law,required"` // section and paragraph
+
+	Base       map[string]money.Amount `yaml:"base"` // by the figure's key within the group
+	BaseYear   calendarYear            `yaml:"base_year"`
+	Through    string                  `yaml:"months_through"` // "march": the index of another twelve months than the usual
+	PlusBase   money.Amount            `yaml:"plus_base"`      // added to each of Base, by its own year, before rounding
+	PlusYear   calendarYear            `yaml:"plus_base_year"`
+	YearlyRise money.Rate              `yaml:"yearly_rise"` // by statute, in place of prices
+	Until      int                     `yaml:"until"`       // the last year of YearlyRise
+
+	IncreaseDown    money.Amount `yaml:"increase_down_to"` // the multiple to which it is rounded; at most one of four
+	IncreaseNearest money.Amount `yaml:"increase_to_nearest"`
+	AmountDown      money.Amount `yaml:"amount_down_to"`
+	AmountNearest   money.Amount `yaml:"amount_to_nearest"`
+
+	Equals map[string]string `yaml:"equals"` // figures, or mappings or lists of them; the other may be of another group
+	Times  number            `yaml:"times"`
+	Plus   money.Amount      `yaml:"plus"`
+
+	Computed []string `yaml:"computed"`
+
+	SetBy   string   `yaml:"set_by"`
+	Figures []string `yaml:"figures"`
+}
+
+// marchIndex is the one value of Through.
+const marchIndex = "march"
+
+// keys are the figures that the rule sets, as it names them, in order.
+func (r *Rule) keys() []string {
+	return slices.Concat(slices.Sorted(maps.Keys(r.Base)), slices.Sorted(maps.Keys(r.Equals)), r.Computed, r.Figures)
+}
+
+// Check asks that a rule says one thing, and all of it.
+func (r *Rule) Check(report func(key, message string)) {
+	kinds := 0
+	for _, n := range []int{len(r.Base), len(r.Equals), len(r.Computed), len(r.Figures)} {
+		if n > 0 {
+			kinds++
+		}
+	}
+	if kinds != 1 {
+		report("", "must have one of base, equals, computed and figures")
+		return
+	}
+	roundings := 0
+	for _, to := range []money.Amount{r.IncreaseDown, r.IncreaseNearest, r.AmountDown, r.AmountNearest} {
+		if to.IsNegative() {
+			report("", "rounds to a negative multiple")
+		}
+		if !to.IsZero() {
+			roundings++
+		}
+	}
+	byPrices := len(r.Base) > 0 && r.YearlyRise.IsZero()
+	switch {
+	case roundings > 1:
+		report("", "rounds in more than one way; keep one")
+	case byPrices && roundings == 0:
+		report("", "does not say how it rounds; add one of increase_down_to, increase_to_nearest, amount_down_to, amount_to_nearest")
+	case len(r.Base) > 0 && r.BaseYear == 0:
+		report("base_year", requiredWith("base"))
+	case len(r.Figures) > 0 && r.SetBy == "":
+		report("set_by", requiredWith("figures"))
+	case !r.PlusBase.IsZero() && r.PlusYear == 0:
+		report("plus_base_year", requiredWith("plus_base"))
+	case r.Through != "" && r.Through != marchIndex:
+		report("months_through", fmt.Sprintf("%.40q is not known; write march, or leave it out for August", r.Through))
+	}
+	for key, base := range r.Base {
+		if !base.IsPositive() {
+			report(fmt.Sprintf("base[%q]", key), mustBePositive)
+		}
+	}
+}
+
+func requiredWith(key string) string { return "this key is required beside " + key + "; add it" }
+
+// PriceIndex is the consumer price index of IRC 1(f)(3) to (6), as far as the
+// rules of a year need it: the average of twelve months of each base year.
+type PriceIndex struct {
+	Citation `yaml:",inline"`
+	August   map[calendarYear]number `yaml:"average_through_august,required"` // September of the year before to August
+	March    map[calendarYear]number `yaml:"average_through_march,required"`  // April of the year before to March: IRC 223(g)(1)
+}
+
+// of is the index of the rule's months.
+func (p *PriceIndex) of(through string) map[calendarYear]number {
+	if through == marchIndex {
+		return p.March
+	}
+	return p.August
+}
+
+// LaterYears is what is known of the years after the table's.
+type LaterYears struct {
+	Rise    AssumedRise   `yaml:"rise,required"`
+	Changes []LaterChange `yaml:"changes"`
+}
+
+// AssumedRise is the rise of the price index over this year's that a projection
+// of the next year assumes where no other is asked for.
+type AssumedRise struct {
+	Citation `yaml:",inline"`
+	Share    money.Rate `yaml:"share,required"`
+}
+
+// LaterChange is figures that a statute or an authority has already set for a
+// year after the table's, and for those that follow.
+type LaterChange struct {
+	From    int               `yaml:"from,required"`
+	Source  string            `yaml:"source,required"`
+	Basis   Basis             `yaml:"basis,required"`
+	Figures map[string]string `yaml:"figures,required"` // full keys, of figures or of mappings of them
+}
+
+// calendarYear is a year that names a value in a file.
+type calendarYear int
+
+// UnmarshalText reads a year in four digits.
+func (y *calendarYear) UnmarshalText(text []byte) error {
+	n, err := strconv.Atoi(string(text))
+	if err != nil || len(text) != 4 {
+		return fmt.Errorf("%.40q is not a year; write it like 2016", text)
+	}
+	*y = calendarYear(n)
+	return nil
+}
