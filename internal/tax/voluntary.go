@@ -2,6 +2,7 @@ package tax
 
 import (
 	"slices"
+	"strconv"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -91,7 +92,11 @@ func (c *computation) voluntary(v *household.Voluntary, kind string, benefits mo
 	}
 	key := "payments." + kind + "_withholding"
 	if !slices.Contains(percents, v.Percent) {
-		c.note("voluntary_percent", "percent", v.Percent)
+		offered := make([]string, len(percents))
+		for i, n := range percents {
+			offered[i] = strconv.Itoa(n) + "%"
+		}
+		c.note("voluntary_percent", "percent", v.Percent, "offered", offered)
 		return money.Zero
 	}
 	months := paidMonths
