@@ -22,7 +22,7 @@ removed.`,
 					return systemFailed(fmt.Errorf("nothing was removed: %w", err))
 				}
 			}
-			removed, err := store.Forget(p.passphrase, args...)
+			removed, err := store.Forget(args...)
 			for _, path := range removed {
 				fmt.Fprintln(p.stdout, "Removed", path)
 			}

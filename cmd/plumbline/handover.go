@@ -14,6 +14,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/officialform"
 	"example.com/plumbline/internal/store"
+	"example.com/plumbline/internal/words"
 )
 
 // writePages writes the pages to hand over, and the one for the person alone,
@@ -151,8 +152,14 @@ func readBlank(path string) ([]byte, error) {
 // writeFile writes a result for its owner's eyes only, whole or not at all. A
 // file that is there already stays, unless it is to be replaced.
 func writeFile(path string, data []byte, replace bool) error {
-	if _, err := os.Lstat(path); err == nil && !replace {
-		return wrongUsage(fmt.Errorf("%s is there already; give another name, or --force to replace it", path))
+	switch info, err := os.Lstat(path); {
+	case err != nil:
+	case !replace:
+		return wrongUsage(words.Fail("files.there_already", "file", path))
+	case !info.Mode().IsRegular():
+		return wrongUsage(words.Fail("files.no_plain_file", "file", path))
+	case store.HoldsAnswers(path):
+		return wrongUsage(words.Fail("files.holds_answers", "file", path))
 	}
 	if err := store.WriteFile(path, data); err != nil {
 		return systemFailed(err)

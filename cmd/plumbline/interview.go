@@ -98,6 +98,9 @@ func (p *program) interview(name string, f interviewFlags) error {
 		return openFailed(err)
 	}
 	defer a.close()
+	if a.file != nil && a.file.NewlyEncrypted() {
+		p.tell("files.encrypted", "file", a.name)
+	}
 	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Year: year, Tables: p.year})
 	if err != nil {
 		return wrongAnswers(err)
@@ -170,6 +173,9 @@ func (p *program) openAnswers(ctx context.Context, front terminal.Front, name st
 		if err == nil {
 			return &answersFile{name: path, file: file}, nil
 		}
+		if errors.Is(err, terminal.ErrInterrupted) || errors.Is(err, terminal.ErrEndOfInput) {
+			return nil, openFailed(err)
+		}
 		if place.Problem == err.Error() {
 			return nil, openFailed(err) // asked twice for the same
 		}
@@ -190,14 +196,10 @@ func homePath(path string) string {
 // openFailed gives the error of opening an answers file its exit status.
 func openFailed(err error) error {
 	var mistakes yamldoc.Problems
-	switch {
-	case err == nil:
-		return nil
-	case errors.As(err, &mistakes), errors.Is(err, store.ErrNewerFormat),
-		errors.Is(err, store.ErrEncrypted), errors.Is(err, store.ErrPassphrase):
+	if errors.As(err, &mistakes) {
 		return wrongAnswers(err)
 	}
-	return systemFailed(err)
+	return unread(err)
 }
 
 // sitting is what the front end needs to carry the interview on.
@@ -277,7 +279,7 @@ func fillResults(s *interview.Session, blankPath string) (files, notes []string,
 		return nil, nil, err
 	}
 	ending := filepath.Ext(blankPath)
-	filled, err := fillForms(r, blank, strings.TrimSuffix(blankPath, ending)+"-filled"+ending, true)
+	filled, err := fillForms(r, blank, freeName(strings.TrimSuffix(blankPath, ending)+"-filled", ending), false)
 	for _, f := range filled {
 		files = append(files, f.path)
 		notes = append(notes, f.notes...)
@@ -293,6 +295,9 @@ func (p *program) afterwards(err error, a *answersFile, named string) error {
 		again += " interview " + yamldoc.Printable(a.name)
 	}
 	kept := a != nil && a.file != nil
+	if kept && a.file.Kept() != "" {
+		p.tell("files.kept_other", "file", a.name, "kept", a.file.Kept())
+	}
 	var classified statusError
 	switch {
 	case errors.As(err, &classified):

@@ -17,7 +17,7 @@ import (
 // Options are how an answers file is opened for writing.
 type Options struct {
 	Passphrase Passphrase // asked when the file is encrypted or is to be
-	Encrypt    bool       // encrypt the file from the next Save on, even if it is not yet
+	Encrypt    bool       // encrypt the file at once if it is not yet, or from the first Save on
 	WorkFactor int        // of scrypt, a power of two; 0 for the usual one
 }
 
@@ -28,7 +28,10 @@ type File struct {
 	path       string // where it is, links followed
 	lock       *os.File
 	doc        *yamldoc.Document
-	saved      []byte // the text that stands in the file in due form
+	onDisk     []byte // the file's bytes as this program read or wrote them last; nil when there was none
+	kept       string // where a version is kept that another program wrote meanwhile
+	encrypted  bool   // by Open, from a file that was plain
+	saved      []byte // the text that is in the file in due form
 	original   []byte // to be kept beside the file, when of an older format
 	format     int    // of original
 	passphrase string // to encrypt with; empty to leave it plain
@@ -73,6 +76,7 @@ func (f *File) read(o Options) error {
 	case info.Mode().Perm()&0o200 == 0:
 		return fmt.Errorf("%s: is marked read-only; make it writable, or give another file", yamldoc.Printable(f.name))
 	default:
+		f.onDisk = data
 		if err := f.decode(data, o); err != nil {
 			return err
 		}
@@ -87,9 +91,19 @@ func (f *File) read(o Options) error {
 		return fmt.Errorf("%s: %w", yamldoc.Printable(f.name), errNoTerminal)
 	}
 	f.saved = nil
-	f.passphrase, err = newPassphrase(f.name, o.Passphrase)
-	return err
+	if f.passphrase, err = newPassphrase(f.name, o.Passphrase); err != nil || f.onDisk == nil {
+		return err
+	}
+	f.encrypted = true
+	return f.Save(f.doc)
 }
+
+// NewlyEncrypted reports whether Open has encrypted a file that was plain before.
+func (f *File) NewlyEncrypted() bool { return f.encrypted }
+
+// Kept is where a Save has kept a version of the file that another program wrote
+// after this one had read or written it; empty when none was found.
+func (f *File) Kept() string { return f.kept }
 
 // decode takes over the answers that stand in the file.
 func (f *File) decode(data []byte, o Options) (err error) {
@@ -137,7 +151,8 @@ func (f *File) Path() string { return f.path }
 // Save writes the answers, readable by their owner alone. However it ends, and
 // if the program is killed meanwhile, the file holds either these answers or
 // those of before, whole. The first Save of a file that was of an older format
-// keeps the original beside it, as NAME.bak-format-N.
+// keeps the original beside it, as NAME.bak-format-N. A version that another
+// program has written meanwhile is kept too, as NAME.other: see Kept.
 func (f *File) Save(doc *yamldoc.Document) error {
 	if f.lock == nil {
 		return fmt.Errorf("%s: is closed, so nothing can be saved", yamldoc.Printable(f.name))
@@ -157,15 +172,18 @@ func (f *File) Save(doc *yamldoc.Document) error {
 		}
 	}
 	if len(data) > maxBytes {
-		return failed(f.name, notSaved, errLarge)
+		return failed(f.name, notSaved, ErrLarge)
 	}
 	if err := f.keepOriginal(); err != nil {
+		return err
+	}
+	if err := f.keepOther(); err != nil {
 		return err
 	}
 	if err := replace(f.path, data); err != nil {
 		return failed(f.name, notSaved, err)
 	}
-	f.saved = text
+	f.saved, f.onDisk = text, data
 	return nil
 }
 
@@ -177,25 +195,44 @@ func (f *File) keepOriginal() error {
 	if f.original == nil {
 		return nil
 	}
-	backup := f.path + backupMark + strconv.Itoa(f.format)
+	_, err := f.keep(backupMark+strconv.Itoa(f.format), f.original)
+	if err == nil {
+		f.original = nil
+	}
+	return err
+}
+
+// keepOther keeps what another program has written into the file since it was
+// read or written here. It is noticed by its content: an editor may keep the
+// time.
+func (f *File) keepOther() error {
+	now, _, err := readPlain(f.path)
+	if err != nil || bytes.Equal(now, f.onDisk) {
+		return nil // gone, or not to be read: there is nothing to lose
+	}
+	f.kept, err = f.keep(otherMark, now)
+	return err
+}
+
+// keep writes a version of the file beside it under a name that is free, and
+// encrypted when the file is.
+func (f *File) keep(mark string, data []byte) (path string, err error) {
+	path = f.path + mark
 	for n := 2; ; n++ {
-		if _, err := os.Lstat(backup); errors.Is(err, fs.ErrNotExist) {
+		if _, err := os.Lstat(path); errors.Is(err, fs.ErrNotExist) {
 			break
 		}
-		backup = f.path + backupMark + strconv.Itoa(f.format) + "-" + strconv.Itoa(n)
+		path = f.path + mark + "-" + strconv.Itoa(n)
 	}
-	original := f.original
-	if f.passphrase != "" && !sealed(original) {
-		var err error
-		if original, err = seal(original, f.passphrase, f.factor); err != nil {
-			return failed(backup, "the original cannot be kept, so nothing is saved", err)
+	if f.passphrase != "" && !sealed(data) {
+		if data, err = seal(data, f.passphrase, f.factor); err != nil {
+			return "", failed(path, "the version before cannot be kept, so nothing is saved", err)
 		}
 	}
-	if err := replace(backup, original); err != nil {
-		return failed(backup, "the original cannot be kept, so nothing is saved", err)
+	if err := replace(path, data); err != nil {
+		return "", failed(path, "the version before cannot be kept, so nothing is saved", err)
 	}
-	f.original = nil
-	return nil
+	return path, nil
 }
 
 // Close lets others edit the file. What was not saved is lost.

@@ -135,7 +135,7 @@ func TestInUse(t *testing.T) {
 	if _, err := Open(path, Options{}); !errors.Is(err, ErrInUse) || err.Error() != path+": another plumbline is working on this file; finish there first" {
 		t.Errorf("Open of an open file: %v", err)
 	}
-	if _, err := Forget(nil, path); !errors.Is(err, ErrInUse) {
+	if _, err := Forget(path); !errors.Is(err, ErrInUse) {
 		t.Errorf("Forget of an open file: %v", err)
 	}
 	opened(t, filepath.Join(dir, "other.yaml"), Options{})
@@ -368,7 +368,7 @@ func TestReadFile(t *testing.T) {
 	if data, err := ReadFile(path, nil); err != nil || string(data) != head {
 		t.Errorf("ReadFile = %q, %v", data, err)
 	}
-	if _, err := ReadAll(bytes.NewReader(make([]byte, maxBytes+1))); err != errLarge {
+	if _, err := ReadAll(bytes.NewReader(make([]byte, maxBytes+1))); err != ErrLarge {
 		t.Errorf("ReadAll of a long stream: %v", err)
 	}
 	if data, err := ReadAll(bytes.NewReader(make([]byte, maxBytes))); err != nil || len(data) != maxBytes {
@@ -403,7 +403,7 @@ func TestForget(t *testing.T) {
 	for _, name := range slices.Concat(mine, kept) {
 		write(t, filepath.Join(dir, name), head)
 	}
-	removed, err := Forget(nil, path)
+	removed, err := Forget(path)
 	for i := range removed {
 		removed[i] = filepath.Base(removed[i])
 	}
@@ -413,22 +413,73 @@ func TestForget(t *testing.T) {
 	if got, want := files(t, dir), strings.Join(kept, " "); got != want {
 		t.Errorf("left %s, want %s", got, want)
 	}
-	if removed, err := Forget(nil, path, filepath.Join(dir, "no", "such.yaml")); err != nil || len(removed) > 0 {
+	if removed, err := Forget(path, filepath.Join(dir, "no", "such.yaml")); err != nil || len(removed) > 0 {
 		t.Errorf("Forget of nothing = %q, %v", removed, err)
 	}
 	for name, text := range map[string]string{"thesis.txt": "Chapter 1\n", "table.yaml": "year: 2026\n"} {
 		path := filepath.Join(dir, name)
 		write(t, path, text)
 		write(t, path+".bak-format-0", text)
-		if removed, err := Forget(nil, path); len(removed) > 0 || err == nil || err.Error() != path+": holds no answers of this program, so it is left alone" {
+		if removed, err := Forget(path); len(removed) > 0 || err == nil || err.Error() != path+": holds no answers of this program, so it is left alone" {
 			t.Errorf("Forget(%s) = %q, %v", name, removed, err)
 		}
 		if read(t, path) != text {
 			t.Errorf("%s was changed", name)
 		}
 	}
-	if _, err := Forget(nil, dir); err == nil {
+	if _, err := Forget(dir); err == nil {
 		t.Error("forgets a folder")
+	}
+}
+
+// A link goes with the file that it leads to, so that none is left dangling.
+func TestForgetLink(t *testing.T) {
+	dir := t.TempDir()
+	path, link := filepath.Join(dir, "answers.yaml"), filepath.Join(dir, "link.yaml")
+	write(t, path, head)
+	if err := os.Symlink(path, link); err != nil {
+		t.Skip(err)
+	}
+	removed, err := Forget(link)
+	if err != nil || len(removed) != 2 || files(t, dir) != "" {
+		t.Errorf("Forget = %q, %v, left %s", removed, err, files(t, dir))
+	}
+}
+
+// What another program has written meanwhile is kept beside the file, noticed by
+// its content: here the time of the file is as it was.
+func TestFileEditedElsewhere(t *testing.T) {
+	dir := t.TempDir()
+	path := filepath.Join(dir, "answers.yaml")
+	write(t, path, head)
+	was, err := os.Stat(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f := opened(t, path, Options{})
+	set(t, f.Document(), "tax_year", "2025")
+	save(t, f)
+	if f.Kept() != "" {
+		t.Errorf("kept %s though nobody wrote", f.Kept())
+	}
+	theirs := head + "self: {blind: true}\n"
+	write(t, path, theirs)
+	if err := os.Chtimes(path, was.ModTime(), was.ModTime()); err != nil {
+		t.Fatal(err)
+	}
+	set(t, f.Document(), "filing_status", "head_of_household")
+	save(t, f)
+	if f.Kept() != path+".other" || read(t, f.Kept()) != theirs || !strings.Contains(read(t, path), "head_of_household") {
+		t.Errorf("kept %q, files %s", f.Kept(), files(t, dir))
+	}
+	set(t, f.Document(), "tax_year", "2026")
+	save(t, f)
+	f.Close()
+	if got := files(t, dir); got != "answers.yaml answers.yaml.other" {
+		t.Errorf("files %s", got)
+	}
+	if removed, err := Forget(path); err != nil || len(removed) != 2 {
+		t.Errorf("Forget = %q, %v", removed, err)
 	}
 }
 
@@ -446,21 +497,21 @@ func TestForgetAtDefaultPath(t *testing.T) {
 	save(t, f)
 	f.Close()
 	write(t, lockPath(path), "") // of a killed run
-	removed, err := Forget(nil)
+	removed, err := Forget()
 	if want := []string{path, lockPath(path), filepath.Dir(path)}; err != nil || !slices.Equal(removed, want) {
 		t.Errorf("Forget = %q, %v, want %q", removed, err, want)
 	}
 	if _, err := os.Stat(filepath.Dir(path)); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("its folder is still there: %v", err)
 	}
-	if removed, err := Forget(nil); err != nil || len(removed) > 0 {
+	if removed, err := Forget(); err != nil || len(removed) > 0 {
 		t.Errorf("Forget of nothing = %q, %v", removed, err)
 	}
 	// What cannot be read any more goes all the same, and others' files stay.
 	write(t, path, "broken: [")
 	other := filepath.Join(filepath.Dir(path), "note.txt")
 	write(t, other, "x")
-	if removed, err := Forget(nil); err != nil || !slices.Equal(removed, []string{path}) {
+	if removed, err := Forget(); err != nil || !slices.Equal(removed, []string{path}) {
 		t.Errorf("Forget = %q, %v", removed, err)
 	}
 	read(t, other)

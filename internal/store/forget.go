@@ -16,8 +16,13 @@ import (
 // older format that its backup is in.
 const backupMark = ".bak-format-"
 
+// otherMark ends the name of a version of an answers file that another program
+// wrote while the interview had it open.
+const otherMark = ".other"
+
 var (
 	backupEnd   = regexp.MustCompile(`^[0-9]+(-[0-9]+)?$`)
+	otherEnd    = regexp.MustCompile(`^(-[0-9]+)?$`)
 	leftoverEnd = regexp.MustCompile(`^[0-9]{9,}$`)
 )
 
@@ -28,9 +33,11 @@ var (
 // error; none when nothing is stored.
 //
 // Nothing else is ever removed: a file elsewhere than at DefaultPath must hold
-// answers, for which the passphrase of an encrypted one is asked. What the disk
-// may still hold of a removed file is beyond the program's reach.
-func Forget(ask Passphrase, paths ...string) (removed []string, err error) {
+// answers, or be encrypted as this program encrypts: whoever has lost the
+// passphrase must be able to remove the file. A link is removed with what it
+// leads to. What the disk may still hold of a removed file is beyond the
+// program's reach.
+func Forget(paths ...string) (removed []string, err error) {
 	own, ownErr := DefaultPath()
 	if len(paths) == 0 {
 		if ownErr != nil {
@@ -39,7 +46,7 @@ func Forget(ask Passphrase, paths ...string) (removed []string, err error) {
 		paths = []string{own}
 	}
 	for _, path := range paths {
-		gone, err := forget(ask, path, path == own)
+		gone, err := forget(path, path == own)
 		removed = append(removed, gone...)
 		if err != nil {
 			return removed, err
@@ -48,15 +55,15 @@ func Forget(ask Passphrase, paths ...string) (removed []string, err error) {
 	return removed, nil
 }
 
-func forget(ask Passphrase, path string, own bool) (removed []string, err error) {
-	path, err = followed(path)
+func forget(named string, own bool) (removed []string, err error) {
+	path, err := followed(named)
 	if err != nil {
 		return nil, err
 	}
 	if _, err := os.Stat(filepath.Dir(path)); errors.Is(err, fs.ErrNotExist) {
 		return nil, nil
 	}
-	if err := holdsAnswers(ask, path, own); err != nil {
+	if err := answersOnly(path, own); err != nil {
 		return nil, err
 	}
 	_, lockErr := os.Lstat(lockPath(path))
@@ -71,6 +78,13 @@ func forget(ask Passphrase, path string, own bool) (removed []string, err error)
 		}
 		removed = append(removed, p)
 	}
+	if info, err := os.Lstat(named); err == nil && info.Mode()&fs.ModeSymlink != 0 {
+		if err := os.Remove(named); err != nil {
+			release(lock)
+			return removed, failed(named, "cannot be removed", err)
+		}
+		removed = append(removed, named)
+	}
 	if err := release(lock); err != nil {
 		return removed, failed(lock.Name(), "cannot be removed", err)
 	}
@@ -83,9 +97,9 @@ func forget(ask Passphrase, path string, own bool) (removed []string, err error)
 	return removed, nil
 }
 
-// holdsAnswers refuses a file that is not one of this program. No file at all
-// is in order: something may stand beside it.
-func holdsAnswers(ask Passphrase, path string, own bool) error {
+// answersOnly refuses a file that is not one of this program. No file at all is
+// in order: something may be beside it.
+func answersOnly(path string, own bool) error {
 	data, _, err := readPlain(path)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil
@@ -93,15 +107,26 @@ func holdsAnswers(ask Passphrase, path string, own bool) error {
 	if err != nil || own {
 		return err
 	}
-	if sealed(data) {
-		if data, _, err = unseal(path, data, ask); err != nil {
-			return err
-		}
-	}
-	if doc, _ := yamldoc.Parse(path, data); doc == nil || !doc.Has("format") || !doc.Has("tax_year") {
+	if !answers(data) {
 		return fmt.Errorf("%s: holds no answers of this program, so it is left alone", yamldoc.Printable(path))
 	}
 	return nil
+}
+
+// answers reports whether a file's bytes are answers of this program, or
+// encrypted as they may be.
+func answers(data []byte) bool {
+	if sealed(data) {
+		return true
+	}
+	doc, _ := yamldoc.Parse("", data)
+	return doc != nil && doc.Has("format") && doc.Has("tax_year")
+}
+
+// HoldsAnswers reports whether answers are at a path, plain or encrypted.
+func HoldsAnswers(path string) bool {
+	data, _, err := readPlain(path)
+	return err == nil && answers(data)
 }
 
 // stored are the files that belong to an answers file, itself first, as far as
@@ -113,7 +138,11 @@ func stored(path string) []string {
 	}
 	return append(found, beside(path, func(name, file string) bool {
 		end, backup := strings.CutPrefix(file, name+backupMark)
-		return backup && backupEnd.MatchString(end) || leftover(name, file)
+		if backup && backupEnd.MatchString(end) || leftover(name, file) {
+			return true
+		}
+		end, other := strings.CutPrefix(file, name+otherMark)
+		return other && otherEnd.MatchString(end)
 	})...)
 }
 

@@ -6,26 +6,35 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode/utf8"
 
 	"filippo.io/age"
 	"filippo.io/age/armor"
 
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
 // Passphrase asks for a passphrase with a prompt and returns it as typed. Its
 // error is passed on. It must not show what is typed.
-type Passphrase func(prompt string) ([]byte, error)
+type Passphrase func(prompt words.Text) ([]byte, error)
 
 // Errors about encrypted files, to be told apart by errors.Is.
 var (
-	ErrEncrypted  = errors.New("the file is encrypted, and its passphrase can only be typed at a terminal")
-	ErrPassphrase = errors.New("the passphrase is not the one the file was encrypted with")
-	errOtherKey   = errors.New("the file is encrypted, but not with a passphrase; decrypt it by the program it was encrypted with")
-	errNoTerminal = errors.New("a passphrase can only be typed at a terminal")
-	errEmpty      = errors.New("a passphrase cannot be empty")
-	errUnlike     = errors.New("the two passphrases are not the same; nothing was changed")
+	ErrEncrypted  = known("answers.passphrase.encrypted")
+	ErrPassphrase = known("answers.passphrase.wrong")
+	errOtherKey   = known("answers.passphrase.other_key")
+	errNoTerminal = known("answers.passphrase.no_terminal")
+	errEmpty      = known("answers.passphrase.empty")
+	errUnlike     = known("answers.passphrase.unlike")
 )
+
+// tries is how often the passphrase of a file may be typed wrong.
+const tries = 3
+
+// shortest is the number of characters below which a new passphrase is called
+// short: at a third of a second a guess, a word with a digit falls in hours.
+const shortest = 12
 
 // Work factors of scrypt, as powers of two. Each step up doubles the time and
 // the memory that one guess at the passphrase takes. The default is paid for
@@ -73,13 +82,20 @@ func unseal(path string, data []byte, ask Passphrase) (text []byte, passphrase s
 	if ask == nil {
 		return nil, "", fmt.Errorf("%s: %w", path, ErrEncrypted)
 	}
-	if passphrase, err = typed(ask, "Passphrase of "+path+": "); err != nil {
-		return nil, "", fmt.Errorf("%s: %w", path, err)
+	prompt := words.T("answers.passphrase.ask", "file", path)
+	for try := 1; ; try++ {
+		if passphrase, err = typed(ask, prompt); err != nil {
+			return nil, "", fmt.Errorf("%s: %w", path, err)
+		}
+		text, err = open(data, passphrase)
+		if err == nil {
+			return text, passphrase, nil
+		}
+		if !errors.Is(err, ErrPassphrase) || try == tries {
+			return nil, "", fmt.Errorf("%s: %w", path, err)
+		}
+		prompt = words.T("answers.passphrase.ask_again", "file", path)
 	}
-	if text, err = open(data, passphrase); err != nil {
-		return nil, "", fmt.Errorf("%s: %w", path, err)
-	}
-	return text, passphrase, nil
 }
 
 func open(data []byte, passphrase string) ([]byte, error) {
@@ -103,7 +119,7 @@ func open(data []byte, passphrase string) ([]byte, error) {
 		return nil, fmt.Errorf("the file is encrypted, but damaged: %w", err)
 	}
 	text, err := ReadAll(r)
-	if err != nil && err != errLarge {
+	if err != nil && err != ErrLarge {
 		return nil, fmt.Errorf("the file is encrypted, but damaged: %w", err)
 	}
 	return text, err
@@ -112,11 +128,15 @@ func open(data []byte, passphrase string) ([]byte, error) {
 // newPassphrase asks for a passphrase to encrypt with, twice.
 func newPassphrase(path string, ask Passphrase) (string, error) {
 	path = yamldoc.Printable(path)
-	first, err := typed(ask, "New passphrase for "+path+": ")
+	first, err := typed(ask, words.T("answers.passphrase.new", "file", path))
 	if err != nil {
 		return "", fmt.Errorf("%s: %w", path, err)
 	}
-	again, err := typed(ask, "The same once more: ")
+	once := words.T("answers.passphrase.once_more")
+	if utf8.RuneCountInString(first) < shortest {
+		once = words.T("answers.passphrase.short_once_more", "characters", shortest)
+	}
+	again, err := typed(ask, once)
 	if err == nil && first != again {
 		err = errUnlike
 	}
@@ -126,7 +146,7 @@ func newPassphrase(path string, ask Passphrase) (string, error) {
 	return first, nil
 }
 
-func typed(ask Passphrase, prompt string) (string, error) {
+func typed(ask Passphrase, prompt words.Text) (string, error) {
 	passphrase, err := ask(prompt)
 	if err == nil && len(passphrase) == 0 {
 		err = errEmpty

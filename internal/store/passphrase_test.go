@@ -11,6 +11,8 @@ import (
 
 	"filippo.io/age"
 	"filippo.io/age/armor"
+
+	"example.com/plumbline/internal/words"
 )
 
 // quick keeps scrypt from taking its time.
@@ -20,8 +22,8 @@ const quick = 4
 // record of its prompts.
 func types(answers ...string) (Passphrase, *[]string) {
 	prompts := new([]string)
-	return func(prompt string) ([]byte, error) {
-		*prompts = append(*prompts, prompt)
+	return func(prompt words.Text) ([]byte, error) {
+		*prompts = append(*prompts, words.English().Say(prompt))
 		if len(*prompts) > len(answers) {
 			return nil, io.ErrUnexpectedEOF
 		}
@@ -33,7 +35,7 @@ func TestEncrypted(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "answers.yaml")
 	ask, prompts := types("long secret", "long secret")
 	f := opened(t, path, Options{Passphrase: ask, Encrypt: true, WorkFactor: quick})
-	if got, want := strings.Join(*prompts, "|"), "New passphrase for "+path+": |The same once more: "; got != want {
+	if got, want := strings.Join(*prompts, "|"), "New passphrase for "+path+". Nobody can read the answers without it: |This is short and could be guessed; 12 characters or more are better. The same once more to use it: "; got != want {
 		t.Errorf("asked %q, want %q", got, want)
 	}
 	set(t, f.Document(), "format", "1")
@@ -82,31 +84,60 @@ func TestEncrypted(t *testing.T) {
 		t.Error("an encrypted file is saved in plain text")
 	}
 
-	wrong := func(string) ([]byte, error) { return []byte("long secrets"), nil }
+	// It may be typed three times, and is told apart from other errors.
+	ask, prompts = types("long", "secret", "long secret")
+	if text, err := ReadFile(path, ask); err != nil || !strings.Contains(string(text), "2025") || !strings.HasPrefix((*prompts)[2], "That is not the passphrase") {
+		t.Errorf("ReadFile at the third try = %q, %v, asked %q", text, err, *prompts)
+	}
+	asked := 0
+	wrong := func(words.Text) ([]byte, error) { asked++; return []byte("long secrets"), nil }
 	for name, err := range map[string]error{
-		"ReadFile": second(ReadFile(path, wrong)), "Open": second(Open(path, Options{Passphrase: wrong})), "Forget": second(Forget(wrong, path)),
+		"ReadFile": second(ReadFile(path, wrong)), "Open": second(Open(path, Options{Passphrase: wrong})),
 	} {
-		if !errors.Is(err, ErrPassphrase) || err.Error() != path+": the passphrase is not the one the file was encrypted with" {
+		if !errors.Is(err, ErrPassphrase) || err.Error() != path+": this is not the passphrase that the file was encrypted with" {
 			t.Errorf("%s with a wrong passphrase: %v", name, err)
 		}
 	}
+	if asked != 2*tries {
+		t.Errorf("asked %d times, want %d", asked, 2*tries)
+	}
 	for name, err := range map[string]error{
-		"ReadFile": second(ReadFile(path, nil)), "Open": second(Open(path, Options{})), "Forget": second(Forget(nil, path)),
+		"ReadFile": second(ReadFile(path, nil)), "Open": second(Open(path, Options{})),
 	} {
 		if !errors.Is(err, ErrEncrypted) {
 			t.Errorf("%s without a passphrase: %v", name, err)
 		}
 	}
-	right, _ := types("long secret")
-	if removed, err := Forget(right, path); err != nil || len(removed) != 1 {
+	// Whoever has lost the passphrase can still remove the file.
+	if removed, err := Forget(path); err != nil || len(removed) != 1 {
 		t.Errorf("Forget = %q, %v", removed, err)
 	}
 }
 
 func second[T any](_ T, err error) error { return err }
 
-// A plain file is encrypted from the next Save on, with its original of an
-// older format.
+// A plain file is encrypted at once, whether or not anything is answered, and
+// others can no longer read it.
+func TestEncryptExistingAtOnce(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "answers.yaml")
+	write(t, path, head)
+	if err := os.Chmod(path, 0o644); err != nil {
+		t.Fatal(err)
+	}
+	ask, _ := types("a", "a")
+	f := opened(t, path, Options{Passphrase: ask, Encrypt: true, WorkFactor: quick})
+	if !f.NewlyEncrypted() || !sealed([]byte(read(t, path))) {
+		t.Errorf("NewlyEncrypted() = %v, the file is\n%s", f.NewlyEncrypted(), read(t, path))
+	}
+	permissions(t, path, 0o600)
+	f.Close()
+	ask, _ = types("a")
+	if f = opened(t, path, Options{Passphrase: ask, Encrypt: true, WorkFactor: quick}); f.NewlyEncrypted() {
+		t.Error("says that it encrypts a file that is encrypted already")
+	}
+}
+
+// The original of an older format is encrypted too.
 func TestEncryptExisting(t *testing.T) {
 	withUpgrade(t)
 	dir := t.TempDir()
@@ -175,7 +206,7 @@ func TestDamagedEncryption(t *testing.T) {
 		if err := os.WriteFile(path, []byte(tt.text), 0o600); err != nil {
 			t.Fatal(err)
 		}
-		ask, _ := types("a")
+		ask, _ := types("a", "a", "a")
 		if _, err := ReadFile(path, ask); err == nil || !strings.HasPrefix(err.Error(), path+": "+tt.want) {
 			t.Errorf("%s: %v, want %s", tt.name, err, tt.want)
 		}

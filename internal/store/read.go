@@ -16,6 +16,7 @@ import (
 	"os"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -23,7 +24,8 @@ import (
 // thousand bytes.
 const maxBytes = 1 << 20
 
-var errLarge = errors.New("is larger than 1 MiB, so it is not an answers file")
+// ErrLarge is wrapped by the error for a file that is too large to hold answers.
+var ErrLarge = known("answers.file_too_large")
 
 // Decode reads an answers file, YAML or JSON, given as text; the name is for
 // messages. A day of working out that the file leaves open becomes today. A
@@ -101,7 +103,7 @@ func ReadAll(r io.Reader) ([]byte, error) {
 		return nil, err
 	}
 	if len(data) > maxBytes {
-		return nil, errLarge
+		return nil, ErrLarge
 	}
 	return data, nil
 }
@@ -146,7 +148,7 @@ func readPlain(path string) ([]byte, fs.FileInfo, error) {
 		return nil, nil, err
 	}
 	data, err := ReadAll(f)
-	if err == errLarge {
+	if err == ErrLarge {
 		return nil, nil, fmt.Errorf("%s: %w", yamldoc.Printable(path), err)
 	}
 	if err != nil {
@@ -168,12 +170,19 @@ func plainFile(path string, info fs.FileInfo) error {
 	case !mode.IsRegular():
 		kind = "is a device, not an answers file"
 	case info.Size() > maxBytes:
-		return fmt.Errorf("%s: %w", yamldoc.Printable(path), errLarge)
+		return fmt.Errorf("%s: %w", yamldoc.Printable(path), ErrLarge)
 	default:
 		return nil
 	}
 	return fmt.Errorf("%s: %s", yamldoc.Printable(path), kind)
 }
+
+// knownError is an error that callers tell apart, worded late.
+type knownError struct{ error }
+
+func (e *knownError) Unwrap() error { return e.error }
+
+func known(code string) error { return &knownError{words.Fail(code)} }
 
 // failed tells what could not be done with a path, and why. The system's own
 // error is wrapped without the operation and the path that it repeats.

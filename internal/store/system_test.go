@@ -40,7 +40,7 @@ var tasks = map[string]func(path string) error{
 		return saveOnce(path, strings.Repeat("x", 8000))
 	},
 	"read":   func(path string) error { return second(ReadFile(path, nil)) },
-	"forget": func(path string) error { return second(Forget(nil, path)) },
+	"forget": func(path string) error { return second(Forget(path)) },
 }
 
 func TestMain(m *testing.M) {
@@ -369,7 +369,7 @@ func TestNotAFile(t *testing.T) {
 		calls := map[string]func() error{"ReadFile": func() error { return second(ReadFile(path, nil)) }}
 		if filepath.Dir(path) == dir {
 			calls["Open"] = func() error { return second(Open(path, Options{})) }
-			calls["Forget"] = func() error { return second(Forget(nil, path)) }
+			calls["Forget"] = func() error { return second(Forget(path)) }
 		}
 		for name, call := range calls {
 			go func() { refused <- call() }()
