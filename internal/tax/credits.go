@@ -34,26 +34,21 @@ func (c *computation) nonrefundable() {
 	c.ChildTaxCredit = c.childTaxCredit()
 	adoption := c.adoption()
 	clean := c.cleanEnergy()
-	parts := []part{
-		{"tax.foreign_tax_credit", foreign},
-		{"tax.dependent_care_credit", care},
-		{"tax.education_credits", education},
-		{"tax.savers_credit", savers},
-		{"tax.home_improvement_credit", improvements},
-		{"tax.other_nonrefundable_credits", other},
-		{"tax.child_tax_credit", c.ChildTaxCredit},
-		{"tax.adoption_credit", adoption},
-		{"tax.clean_energy_credit", clean},
-	}
-	c.NonrefundableCredits = money.Sum(foreign, care, education, savers, improvements, other, c.ChildTaxCredit, adoption, clean)
-	if c.NonrefundableCredits.IsZero() {
-		return
-	}
-	c.total(worksheet.Line{
+	c.NonrefundableCredits = c.totalIfAny(worksheet.Line{
 		ID:     "tax.nonrefundable_credits",
 		Form:   "Form 1040 line 21",
 		Source: "IRC 26(a)",
-	}, parts...)
+	},
+		part{"tax.foreign_tax_credit", foreign},
+		part{"tax.dependent_care_credit", care},
+		part{"tax.education_credits", education},
+		part{"tax.savers_credit", savers},
+		part{"tax.home_improvement_credit", improvements},
+		part{"tax.other_nonrefundable_credits", other},
+		part{"tax.child_tax_credit", c.ChildTaxCredit},
+		part{"tax.adoption_credit", adoption},
+		part{"tax.clean_energy_credit", clean},
+	)
 }
 
 // take is a credit as far as there is tax left for it, which it then meets.
@@ -92,11 +87,7 @@ func (c *computation) refundable() {
 	c.EarnedIncomeCredit = c.earnedIncomeCredit()
 	c.AdditionalChildTaxCredit = c.additionalChildTaxCredit()
 	c.credits.other = c.given("tax.other_refundable_credits", "Schedule 3 line 13z", "credits.other_refundable", "as the answers give it", c.h.Credits.OtherRefundable)
-	c.RefundableCredits = money.Sum(c.EarnedIncomeCredit, c.AdditionalChildTaxCredit, c.credits.opportunityRefundable, c.credits.adoptionRefundable, c.credits.premium, c.credits.other)
-	if c.RefundableCredits.IsZero() {
-		return
-	}
-	c.total(worksheet.Line{
+	c.RefundableCredits = c.totalIfAny(worksheet.Line{
 		ID:     "tax.refundable_credits",
 		Form:   "Form 1040 line 32",
 		Source: "IRC 37 and following",

@@ -50,11 +50,7 @@ func (c *computation) takeDeductions() {
 // IRC 63(b)(4), (7), 151(d)(5)(C); Schedule 1-A line 38.
 func (c *computation) extraDeductions() {
 	d := &c.deductions
-	c.ExtraDeductions = c.scheduleOneA().Add(d.GiftsNotItemized)
-	if c.ExtraDeductions.IsZero() {
-		return
-	}
-	c.total(worksheet.Line{
+	c.ExtraDeductions = c.totalIfAny(worksheet.Line{
 		ID:     "tax.extra_deductions",
 		Form:   "Form 1040 line 13b",
 		Source: "IRC 63(b); Schedule 1-A line 38",

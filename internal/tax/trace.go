@@ -23,6 +23,16 @@ func (c *computation) total(l worksheet.Line, parts ...part) money.Amount {
 	return c.s.Add(l)
 }
 
+// totalIfAny is total, without a line where there is nothing to show.
+func (c *computation) totalIfAny(l worksheet.Line, parts ...part) money.Amount {
+	for _, p := range parts {
+		if !p.amount.IsZero() {
+			return c.total(l, parts...)
+		}
+	}
+	return money.Zero
+}
+
 // sum adds up parts, and is the arithmetic of it.
 func (c *computation) sum(parts ...part) (money.Amount, worksheet.How) {
 	sum := money.Zero
