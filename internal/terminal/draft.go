@@ -18,9 +18,15 @@ func draftLines(d interview.Draft, about string, s style, width, height int) []s
 	if d.Final {
 		title, legend = finalTitle, finalLegend
 	}
+	all := ordered(d.Certificates, about)
+	if !d.Final && len(all) > 1 {
+		// How the amounts are shared out among the jobs is not known before the
+		// end; until then they would jump from one form to the other.
+		legend = fmt.Sprintf(draftShared, len(all))
+		all = []interview.DraftCertificate{statusOf(all[0])}
+	}
 	foot := layout.Wrap(legend, width)
 	lines := []string{s.accent.Render(title)}
-	all := ordered(d.Certificates, about)
 	for i, c := range all {
 		var sheet []string
 		if len(all) > 1 {
@@ -62,6 +68,14 @@ func entriesInShort(c interview.DraftCertificate, width int) []string {
 	return layout.Flow(entries, "; ", width)
 }
 
+// statusOf is a certificate with its filing status alone.
+func statusOf(c interview.DraftCertificate) interview.DraftCertificate {
+	if len(c.Lines) > 1 {
+		c.Lines = c.Lines[:1]
+	}
+	return c
+}
+
 // ordered are the certificates with that of the job spoken of first.
 func ordered(all []interview.DraftCertificate, about string) []interview.DraftCertificate {
 	var first, rest []interview.DraftCertificate
@@ -83,7 +97,9 @@ func certificateLines(c interview.DraftCertificate, s style, width int) []string
 	}
 	var lines []string
 	for _, l := range c.Lines {
-		lines = append(lines, entryLines(l, s, width)...)
+		if l.Text != "" {
+			lines = append(lines, entryLines(l, s, width)...)
+		}
 	}
 	return lines
 }
@@ -132,6 +148,9 @@ func draftInShort(d interview.Draft, about string, s style, width int) []string 
 		return nil
 	}
 	c := all[0]
+	if !d.Final && len(all) > 1 {
+		c = statusOf(c)
+	}
 	head := draftTitle
 	if d.Final {
 		head = finalTitle
@@ -141,6 +160,9 @@ func draftInShort(d interview.Draft, about string, s style, width int) []string 
 	}
 	var steps []string
 	for _, l := range c.Lines {
+		if l.Text == "" {
+			continue
+		}
 		steps = append(steps, strings.TrimPrefix(l.Line, "Step ")+" "+entryText(l))
 	}
 	if c.Exempt {

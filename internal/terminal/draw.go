@@ -185,7 +185,42 @@ func (m *model) questionLines(width, height int, notice bool) []string {
 		before, after = m.essential(width)
 	}
 	room := max(height-len(before)-len(after), 1)
-	return append(append(before, m.field.lines(room)...), after...)
+	field := m.field.lines(room)
+	spare := room - len(field)
+	lines := append(m.soFarLines(width, spare), before...)
+	spare -= len(lines) - len(before)
+	lines = append(append(lines, field...), after...)
+	return append(lines, m.comingLines(width, spare)...)
+}
+
+// soFarLines are the answers given before in this part, the last ones where there
+// is no room for all; the up arrow leads to them.
+func (m *model) soFarLines(width, room int) []string {
+	rows := m.soFar
+	if len(rows) == 0 || room < 2 {
+		return nil
+	}
+	if most := room - 1; len(rows) > most {
+		rows = rows[len(rows)-most:]
+	}
+	var lines []string
+	for _, row := range rows {
+		lines = append(lines, m.style.muted.Render(layout.Clip(row, width)))
+	}
+	return append(lines, "")
+}
+
+// comingLines are the questions that follow on the same page, where there is room
+// for all.
+func (m *model) comingLines(width, room int) []string {
+	if len(m.coming) == 0 || room < len(m.coming)+1 {
+		return nil
+	}
+	lines := []string{""}
+	for _, label := range m.coming {
+		lines = append(lines, m.style.muted.Render(layout.Clip(label+": ...", width)))
+	}
+	return lines
 }
 
 // questionFixed are the lines around the field.

@@ -139,6 +139,9 @@ func (f *field) hovered() int {
 	return max(slices.IndexFunc(f.question.Options, func(o interview.Option) bool { return o.Value == value }), 0)
 }
 
+// atTop reports whether there is nothing above the cursor in the field.
+func (f *field) atTop() bool { return f.isInput() || f.hovered() == 0 }
+
 // help is what can be said of the option at the cursor.
 func (f *field) help() string {
 	if f.isInput() {

@@ -2,12 +2,14 @@ package terminal
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/plumbline/internal/backdrop"
 	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/layout"
 	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/words"
 )
@@ -36,7 +38,9 @@ type model struct {
 	sitting *Sitting  // nil for the place of the answers
 
 	view     view
-	field    *field // of the question shown
+	field    *field   // of the question shown
+	soFar    []string // the answers of this part, a line each
+	coming   []string // what else is asked on this page
 	draft    interview.Draft
 	progress interview.Progress
 	message  string // what to say below the field
@@ -101,6 +105,28 @@ func (m *model) refresh() {
 		m.results, m.found = nil, nil
 	}
 	m.field = newField(q, m.style, m.questionWidth())
+	m.soFar, m.coming = nil, nil
+	if m.sitting != nil && m.aside == nil {
+		m.surround(q)
+	}
+}
+
+// surround sets what is shown around a question: the answers given before it in
+// the same part, and the questions after it on the same page.
+func (m *model) surround(q interview.Question) {
+	rows := m.sitting.Session.Review()
+	at := slices.IndexFunc(rows, func(r interview.Answered) bool { return r.Key == q.Key })
+	for i, r := range rows {
+		if i < at && r.Chapter == q.Chapter && r.About == q.About && r.Answer != "" {
+			m.soFar = append(m.soFar, layout.Clean(r.Label+": "+r.Answer))
+		}
+	}
+	for _, later := range m.sitting.Session.Page() {
+		i := slices.IndexFunc(rows, func(r interview.Answered) bool { return r.Key == later.Key })
+		if i > at {
+			m.coming = append(m.coming, layout.Clean(rows[i].Label))
+		}
+	}
 }
 
 // Update implements tea.Model.
@@ -179,6 +205,12 @@ func (m *model) questionKey(k tea.KeyMsg) tea.Cmd {
 		m.helping = !m.helping
 	case "ctrl+r":
 		m.openReview()
+	case "up":
+		if m.field.atTop() {
+			m.back()
+			break
+		}
+		m.field.key(k)
 	case "enter", "ctrl+j": // the latter is an Enter pressed before the terminal was ours
 		return m.enter()
 	case "tab":

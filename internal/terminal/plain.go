@@ -24,11 +24,15 @@ type plain struct {
 	language *words.Language
 	in       *bufio.Scanner
 	out      io.Writer
-	terminal bool // input is typed, so that a prompt stays open on its line
-	width    int  // of a line, in columns
+	onForm   string // the line of the form last spoken of in this part
+	terminal bool   // input is typed, so that a prompt stays open on its line
+	width    int    // of a line, in columns
 	ask      chan struct{}
 	lines    chan line
 	writeErr error
+
+	pages []report.Page // of the results
+	heard int           // how many of them have been written
 }
 
 // line is a line of input, or why there is none.
@@ -195,6 +199,7 @@ func (p *plain) talk(ctx context.Context, qs questions, s *Sitting) error {
 			}
 		case word == "help", word == "?":
 			p.help(q)
+			p.choices(q)
 			show = false
 		case word == "review" && s != nil:
 			if err := p.review(ctx, *s); err != nil {
@@ -202,7 +207,9 @@ func (p *plain) talk(ctx context.Context, qs questions, s *Sitting) error {
 			}
 			show = true
 		default:
-			show = p.take(qs, q, text)
+			if show = p.take(qs, q, text); !show {
+				p.choices(q)
+			}
 		}
 		if s != nil && show {
 			_ = s.Save() // says so itself when it fails
@@ -234,9 +241,27 @@ func (p *plain) question(q interview.Question, newChapter bool) {
 	if newChapter && q.Chapter != "" {
 		p.say(q.Chapter)
 	}
+	if newChapter {
+		p.onForm = ""
+	}
+	if q.FormLine == p.onForm {
+		q.FormLine = "" // said already in this part
+	} else if q.FormLine != "" {
+		p.onForm = q.FormLine
+	}
 	if about := aboutLine(q); about != "" {
 		p.say(about)
 	}
+	p.choices(q)
+	if len(q.Options) == 0 {
+		p.say(strings.TrimSpace(manner(q.Kind) + " " + origin(q)))
+	} else {
+		p.say(origin(q))
+	}
+}
+
+// choices writes the question itself and what can be chosen.
+func (p *plain) choices(q interview.Question) {
 	p.say(q.Text)
 	for i, o := range q.Options {
 		text := o.Label
@@ -247,11 +272,6 @@ func (p *plain) question(q interview.Question, newChapter bool) {
 	}
 	if q.Kind == interview.Several {
 		p.item("0. ", noneOfThese)
-	}
-	if len(q.Options) == 0 {
-		p.say(strings.TrimSpace(manner(q.Kind) + " " + origin(q)))
-	} else {
-		p.say(origin(q))
 	}
 }
 
@@ -348,10 +368,28 @@ func (p *plain) results(s Sitting) error {
 		return err
 	}
 	_ = s.Save() // says so itself when it fails
-	for _, page := range pages {
-		p.page(page.WithFigures())
-	}
+	p.pages, p.heard = pages, 0
+	p.more()
 	return p.writeErr
+}
+
+// more writes the next page of the results; it reports false after the last.
+func (p *plain) more() bool {
+	if p.heard == len(p.pages) {
+		return false
+	}
+	p.heard++
+	p.page(p.pages[p.heard-1].WithFigures())
+	return true
+}
+
+// contents writes which pages there are, but for the one that was heard first.
+func (p *plain) contents() {
+	for i, page := range p.pages {
+		if i > 0 {
+			p.item(fmt.Sprintf("%d. ", i+1), page.Title)
+		}
+	}
 }
 
 // page writes one page.
@@ -367,12 +405,17 @@ func (p *plain) page(page report.Page) {
 func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 	for {
 		p.write("\n")
+		p.contents()
 		if s.Session.Blank() {
 			p.say(blankOffers)
 		} else {
 			p.say(plainOffers)
 		}
-		p.prompt("Your choice (Enter to quit)")
+		next := enterToQuit
+		if p.heard < len(p.pages) {
+			next = enterForMore + p.pages[p.heard].Title
+		}
+		p.prompt("Your choice (" + next + ")")
 		text, err := p.read(ctx)
 		if errors.Is(err, ErrEndOfInput) {
 			return false, nil
@@ -380,9 +423,19 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 		if err != nil {
 			return false, err
 		}
+		if n, ok := number(text, len(p.pages)); ok {
+			p.heard = n - 1
+			p.more()
+			continue
+		}
 		var ask questions
 		switch strings.ToLower(text) {
-		case "", "quit", "q":
+		case "", "more":
+			if !p.more() {
+				return false, nil
+			}
+			continue
+		case "quit", "q":
 			return false, nil
 		case "change", "review", "c":
 			if err := p.review(ctx, s); err != nil {

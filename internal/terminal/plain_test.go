@@ -37,8 +37,8 @@ func TestPlainWords(t *testing.T) {
 		{"review, no such number", []string{"1", "review", "99"}, []string{"Type a number from 1 to "}, ErrEndOfInput},
 		{"a mistake is asked again", []string{"1", "1", "two"}, []string{`"two" is not a whole number.`, "Your answer"}, ErrEndOfInput},
 		{"no answer", []string{""}, []string{"This question needs an answer."}, ErrEndOfInput},
-		{"a whole interview", []string{"1", "1", "", "", "0", "none", "no"}, []string{"Step 1(c) Filing status: Single", "Leave Steps 2 to 4 empty.", "Before you sign"}, nil},
-		{"a change at the end", []string{"1", "1", "", "", "0", "0", "no", "change", "3", "2"}, []string{"BEFORE YOU SIGN", "(Enter for 1)", "(Enter for Your "}, ErrEndOfInput},
+		{"a whole interview", []string{"1", "1", "", "", "0", "none", "no"}, []string{"1(c) Filing status: Single", "Leave Steps 2 to 4 empty.", "3. Before you sign", "Enter for: Form W-4"}, nil},
+		{"a change at the end", []string{"1", "1", "", "", "0", "0", "no", "change", "3", "2"}, []string{"Before you sign", "(Enter for 1)", "(Enter for Your "}, ErrEndOfInput},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
