@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -13,14 +14,25 @@ import (
 	"example.com/plumbline/internal/bankdays"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 )
 
 // runOn runs a command line with the clock on a day, and expects status 0.
 func runOn(t *testing.T, today household.Date, args ...string) string {
 	t.Helper()
+	return conversation(t, today, "", args...)
+}
+
+// clockYears are the tables of the years read so far: projecting one takes a
+// while.
+var clockYears = map[int]*tables.Year{}
+
+// conversation is runOn with what is typed, a line each.
+func conversation(t *testing.T, today household.Date, typed string, args ...string) string {
+	t.Helper()
 	var out, errs bytes.Buffer
-	p := &program{stdin: strings.NewReader(""), stdout: &out, stderr: &errs, today: today, language: words.English()}
+	p := &program{stdin: strings.NewReader(typed), stdout: &out, stderr: &errs, today: today, language: words.English(), years: clockYears}
 	if status := p.run(args); status != exitDone {
 		t.Fatalf("%v on %v: status %d: %s", args, today, status, errs.String())
 	}
@@ -83,7 +95,7 @@ var dated = regexp.MustCompile(`(?i)\b(by|paydays? of|payday on|in time for the 
 // or counts from a payday is still to come, no payday is on a day on which banks
 // are closed, and December's errand is named only before December.
 func TestClock(t *testing.T) {
-	for _, today := range clockDays(2025) {
+	for _, today := range slices.Concat(clockDays(2025), clockDays(2026)) {
 		for _, p := range clockPeople {
 			t.Run(fmt.Sprintf("%v %s", today, p.name), func(t *testing.T) {
 				file := p.file(t, today)
@@ -129,4 +141,25 @@ func readFile(t *testing.T, name string) string {
 		t.Fatal(err)
 	}
 	return string(text)
+}
+
+// In January of a year that has no tables, and of the year after it, the
+// interview runs to its end and says that the figures are projected: for
+// somebody who starts a job, and for somebody with a stub and all answers.
+func TestInterviewInAYearWithoutTables(t *testing.T) {
+	for _, today := range []household.Date{household.On(2027, time.January, 8), household.On(2028, time.January, 10)} {
+		t.Run(today.String(), func(t *testing.T) {
+			newHire := conversation(t, today, "1\n1\n1\n0\n0\n0\n2\nquit\n", "interview", filepath.Join(t.TempDir(), "mine.yaml"), "--plain")
+			stub := conversation(t, today, "0\nquit\nquit\n", "interview", clockPeople[0].file(t, today), "--plain")
+			for _, page := range []string{newHire, stub} {
+				if !strings.Contains(page, "Step 1(c)") {
+					t.Errorf("no certificate at the end:\n%s", page)
+				}
+			}
+			if !strings.Contains(strings.ToLower(stub), "projected") {
+				t.Errorf("not said to be projected:\n%s", stub)
+			}
+			checkDates(t, today, strings.Join(strings.Fields(stub), " "))
+		})
+	}
 }

@@ -76,7 +76,7 @@ func (p *program) paycheck(f paycheckFlags) error {
 	if f.asJSON {
 		return p.printJSON(payroll.View(y.Year, withheld, stub, sheet))
 	}
-	return p.print(p.pages().Paycheck(check, c, y.Year, withheld, stub, sheet))
+	return p.print(p.pages().Projected(p.pages().Paycheck(check, c, y.Year, withheld, stub, sheet), y))
 }
 
 // socialPay is what social security and Medicare tax depend on besides the pay.

@@ -40,7 +40,7 @@ explain the difference, the closest first, and what to ask payroll.`,
 					Stubs   []paystub.View `json:"stubs"`
 				}{y.Year, views})
 			}
-			return p.print(p.pages().Stubs(stubs))
+			return p.print(p.pages().Projected(p.pages().Stubs(stubs), y))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")

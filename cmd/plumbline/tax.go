@@ -43,7 +43,7 @@ of Form 1040, and prints the lines that matter to it. FILE is an answers file;
 			if asJSON {
 				return p.printJSON(tax.View(ret, sheet.Notes))
 			}
-			return p.print(p.pages().Tax(ret, sheet, why))
+			return p.print(p.pages().Projected(p.pages().Tax(ret, sheet, why), y))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")

@@ -12,62 +12,17 @@ func stubOf(t *testing.T, payday, pay, tax string) *YearToDate {
 }
 
 // Pay beside ordinary pay, by hand: 12 biweekly paydays from January 9 through
-// June 12, 2026.
+// June 12, 2026, or through a stub of June 10, paid early.
 func TestPaySoFar(t *testing.T) {
-	for _, tt := range []struct {
-		about, ordinary, paid, average string
-		irregular                      bool
-	}{
-		{"as ordinary", "3000", "36000", "3000", false},
-		{"within a hundredth", "3000", "36360", "3030", false},
-		{"more than a hundredth", "3000", "36372", "3031", true},
-		{"5,750 on average, 3,000 ordinary", "3000", "69000", "5750", true},
-		{"less", "3000", "30000", "2500", true},
-		{"small pay, within a dollar a payday", "50", "612", "51", false},
-	} {
-		j := Job{Frequency: Biweekly, FirstPayday: day(t, "2026-01-09"), TaxablePay: money.MustParse(tt.ordinary), YearToDate: stubOf(t, "2026-06-12", tt.paid, "0")}
-		p := j.PaySoFar(2026)
-		if p.Paydays != 12 || !p.Average.Equal(money.MustParse(tt.average)) || p.Irregular() != tt.irregular {
-			t.Errorf("%s: %+v, irregular %v", tt.about, p, p.Irregular())
+	for _, stub := range []string{"2026-06-12", "2026-06-10"} {
+		j := Job{Frequency: Biweekly, FirstPayday: day(t, "2026-01-09"), TaxablePay: money.Dollars(3000), YearToDate: stubOf(t, stub, "69000", "0")}
+		want := PaySoFar{Paydays: 12, Paid: money.Dollars(69000), Ordinary: money.Dollars(3000), Expected: money.Dollars(36000)}
+		if p := j.PaySoFar(2026); p.Paydays != want.Paydays || !p.Paid.Equal(want.Paid) || !p.Ordinary.Equal(want.Ordinary) || !p.Expected.Equal(want.Expected) {
+			t.Errorf("stub of %s: %+v, want %+v", stub, p, want)
 		}
 	}
-	if p := (Job{Frequency: Biweekly}).PaySoFar(2026); p.Irregular() || p.Paydays != 0 {
+	if p := (Job{Frequency: Biweekly}).PaySoFar(2026); p.Paydays != 0 {
 		t.Errorf("without a stub: %+v", p)
-	}
-}
-
-// From June 12, 2026 there are 11 biweekly paydays through November 13.
-func TestGrown(t *testing.T) {
-	j := Job{Frequency: Biweekly, FirstPayday: day(t, "2026-01-09"), TaxablePay: money.Dollars(3660), YearToDate: stubOf(t, "2026-06-12", "43920", "5000")}
-	for _, tt := range []struct {
-		about, payday, pay, tax string
-		wrong                   string // what the error says; empty: in order
-		unexpected              bool
-		payNow, extra           string
-	}{
-		{"11 paychecks more", "2026-11-13", "84180", "9000", "", false, "3660", "0"},
-		// 92,000 - 43,920 = 48,080; ÷ 11 = 4,370.91; 48,080 - 40,260 = 7,820
-		{"7,820 more than ordinary pay", "2026-11-13", "92000", "9000", "", true, "4370.91", "7820"},
-		{"less than ordinary pay", "2026-11-13", "70000", "9000", "", true, "2370.91", "0"},
-		{"the same stub again", "2026-06-12", "43920", "5000", "June 12, 2026 is not after your last stub, June 12, 2026. Take a newer stub, or keep the one you have.", false, "", ""},
-		{"an older one", "2026-05-29", "40000", "4000", "May 29, 2026 is not after your last stub, June 12, 2026. Take a newer stub, or keep the one you have.", false, "", ""},
-		{"less pay", "2026-11-13", "43919.99", "9000", "43,919.99 of pay for the year is less than the 43,920.00 on your stub of June 12, 2026. Pay for the year only grows. Check both stubs.", false, "", ""},
-		{"less tax", "2026-11-13", "84180", "4999.99", "4,999.99 of tax for the year is less than the 5,000.00 on your stub of June 12, 2026. Tax for the year only grows, unless payroll gave some back. Check both stubs.", false, "", ""},
-	} {
-		g, err := j.Grown(2026, *stubOf(t, tt.payday, tt.pay, tt.tax))
-		if tt.wrong != "" {
-			if err == nil || err.Error() != tt.wrong {
-				t.Errorf("%s: %v, want %s", tt.about, err, tt.wrong)
-			}
-			continue
-		}
-		if err != nil || g.Paydays != 11 || g.Unexpected() != tt.unexpected || !g.PayNow.Equal(money.MustParse(tt.payNow)) || !g.Extra.Equal(money.MustParse(tt.extra)) {
-			t.Errorf("%s: %+v, unexpected %v, %v", tt.about, g, g.Unexpected(), err)
-		}
-	}
-	// Between two paydays no payday comes: what was paid is a bonus.
-	if g, err := j.Grown(2026, *stubOf(t, "2026-06-17", "44920", "5220")); err != nil || g.Paydays != 0 || !g.Unexpected() || !g.Extra.Equal(money.Dollars(1000)) {
-		t.Errorf("a bonus of its own: %+v, %v", g, err)
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 )
 
@@ -23,7 +24,18 @@ func (w Writer) Answer(r certificate.Result) Page {
 
 // page begins a page of a result.
 func (w Writer) page(k Kind, r certificate.Result, title string) Page {
-	return Page{Kind: k, AsOf: r.Household.AsOf, Title: title}
+	return w.Projected(Page{Kind: k, AsOf: r.Household.AsOf, Title: title}, r.Tables)
+}
+
+// Projected is a page that says at its top that its figures are projected, where
+// the year's are not published, and what to do about it.
+func (w Writer) Projected(p Page, y *tables.Year) Page {
+	if y == nil || y.Projected == nil {
+		return p
+	}
+	note := Paragraph(w.say("page.projected", "year", y.Year, "from", y.Projected.From, "rise", y.Projected.Rise))
+	p.Blocks = append([]Block{note}, p.Blocks...)
+	return p
 }
 
 // Certificate is the whole result on one page: the verdict, what to write form by
