@@ -6,6 +6,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -73,7 +74,7 @@ type harbor struct {
 	Reason   string       `json:"reason"`
 }
 
-func harborOf(h tax.Harbor) harbor { return harbor{h.Safe, h.Required, h.Reason} }
+func harborOf(h tax.Harbor) harbor { return harbor{h.Safe, h.Required, words.English().Say(h.Reason)} }
 
 // penaltyQuarter is tax.Installment as the machine interface has it.
 type penaltyQuarter struct {

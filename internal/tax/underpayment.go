@@ -1,11 +1,10 @@
 package tax
 
 import (
-	"fmt"
-
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 )
 
 // Harbor tells whether enough is paid over the year to rule out the penalty for
@@ -13,7 +12,7 @@ import (
 type Harbor struct {
 	Safe     bool
 	Required money.Amount // the required annual payment, dollars for the year
-	Reason   string       // one plain sentence with the test that decided
+	Reason   words.Text   // one plain sentence with the test that decided
 }
 
 // SafeHarbor holds what is paid over the year against the required annual
@@ -36,30 +35,35 @@ func SafeHarbor(r Return, h household.Household, paid money.Amount, y *tables.Ye
 	withheld := paid.Sub(h.Payments.EstimatedTax)
 	current := owed.At(u.CurrentShare).ToCent()
 	b := Harbor{Required: current}
-	byLastYear := false
+	of, share, income := "this", u.CurrentShare, "known"
 	lastTax, known := h.LastYear.Tax()
 	if known {
-		share := u.PriorShare
-		if income := h.LastYear.AdjustedGrossIncome; income == nil || income.More(u.HighIncome.Of(r.Status)) {
-			share = share.Add(u.PriorHighExtra)
+		prior := u.PriorShare
+		if agi := h.LastYear.AdjustedGrossIncome; agi == nil || agi.More(u.HighIncome.Of(r.Status)) {
+			prior = prior.Add(u.PriorHighExtra)
 		}
-		prior := lastTax.At(share).ToCent()
-		byLastYear = prior.Less(current)
-		b.Required = money.Min(current, prior)
+		if asked := lastTax.At(prior).ToCent(); asked.Less(current) {
+			b.Required, of, share = asked, "last", prior
+			if h.LastYear.AdjustedGrossIncome == nil {
+				income = "unknown"
+			}
+		}
 	}
 	b.Safe = true
 	switch due := owed.Sub(withheld); {
 	case due.Less(u.LeastDue):
-		b.Reason = fmt.Sprintf("Less than %s is due after withholding.", u.LeastDue.GroupedDollars())
+		b.Reason = words.T("harbor.little_due", "least", u.LeastDue)
 	case known && lastTax.IsZero():
-		b.Reason = "Last year's return shows no tax."
-	case !paid.Less(b.Required) && byLastYear:
-		b.Reason = fmt.Sprintf("At least %s is paid, which last year's tax asks for.", b.Required.Grouped())
+		b.Reason = words.T("harbor.no_tax_last_year")
 	case !paid.Less(b.Required):
-		b.Reason = fmt.Sprintf("At least %s is paid, %v of this year's tax.", b.Required.Grouped(), u.CurrentShare)
+		b.Reason = words.T("harbor.enough", "required", b.Required, "share", share, "of", of, "income", income)
 	default:
 		b.Safe = false
-		b.Reason = fmt.Sprintf("%s is paid over the year, and %s is required.", paid.Grouped(), b.Required.Grouped())
+		last := "known"
+		if !known {
+			last = "unknown"
+		}
+		b.Reason = words.T("harbor.not_enough", "paid", paid, "required", b.Required, "share", share, "of", of, "income", income, "last", last)
 	}
 	return b
 }

@@ -1,11 +1,13 @@
 package tax
 
 import (
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 )
 
 // Publication 505 (2025), p. 20: owe at least $1,000; 90% of this year's tax;
@@ -46,7 +48,7 @@ func TestSafeHarbor(t *testing.T) {
 			h := household.Household{Status: tt.status, LastYear: tt.last, Payments: household.Payments{EstimatedTax: usd(tt.estimated)}}
 			b := SafeHarbor(r, h, usd(tt.estimated).Add(usd(tt.withheld)), lawOf(t, 2025))
 			if b.Safe != tt.safe {
-				t.Errorf("safe: %v, want %v (%s)", b.Safe, tt.safe, b.Reason)
+				t.Errorf("safe: %v, want %v (%v)", b.Safe, tt.safe, b.Reason)
 			}
 			want(t, "required", b.Required, tt.required)
 			if (len(Penalty(b, usd(tt.withheld), lawOf(t, 2025))) > 0) == tt.safe {
@@ -109,6 +111,10 @@ func TestSafeHarborOfUnknownLastYear(t *testing.T) {
 	} {
 		h := household.Household{Status: household.Single, LastYear: tt.last}
 		b := SafeHarbor(Return{Status: household.Single, TotalTax: usd("10000")}, h, usd("2000"), lawOf(t, 2026))
+		assumed := strings.Contains(words.English().Say(b.Reason), "110% because we do not know last year's income")
+		if want := tt.about == "the income not known"; assumed != want {
+			t.Errorf("%s: says what was assumed: %v, want %v (%s)", tt.about, assumed, want, words.English().Say(b.Reason))
+		}
 		if b.Required.String() != tt.want || b.Safe != tt.safe {
 			t.Errorf("%s: required %v, safe %v; want %s, %v", tt.about, b.Required, b.Safe, tt.want, tt.safe)
 		}
