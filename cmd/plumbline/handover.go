@@ -33,8 +33,9 @@ func (p *program) writePages(r certificate.Result, path string, replace bool) er
 
 // filledForm is the official form filled for one job.
 type filledForm struct {
-	job, path string
-	notes     []string
+	job, path  string // the page to hand in
+	worksheets string // for the person alone; empty when there are none
+	notes      []string
 }
 
 // fillForms fills a blank official form for each job with a certificate to
@@ -50,7 +51,10 @@ func (p *program) fillForms(r certificate.Result, blankPath, path string, replac
 		return err
 	}
 	for _, f := range filled {
-		fmt.Fprintf(p.stderr, "Wrote %s for %s. Hand in page 1 only; the worksheets are for your records.\n", f.path, f.job)
+		p.tell("files.filled", "file", f.path, "job", f.job)
+		if f.worksheets != "" {
+			p.tell("files.worksheets", "file", f.worksheets)
+		}
 		for _, note := range f.notes {
 			fmt.Fprintln(p.stderr, note)
 		}
@@ -86,10 +90,22 @@ func fillForms(r certificate.Result, blank []byte, path string, replace bool) ([
 			ext := filepath.Ext(path)
 			to = fmt.Sprintf("%s-%d-%s%s", strings.TrimSuffix(path, ext), i+1, fileWord(jc.Name), ext)
 		}
-		if err := writeFile(to, pdf, replace); err != nil {
+		done := filledForm{job: jc.Name, path: to, notes: ed.Notes}
+		handIn, worksheets, err := officialform.Split(pdf)
+		if err != nil {
+			return written, wrongAnswers(fmt.Errorf("%s: %w", jc.Name, err))
+		}
+		if err := writeFile(to, handIn, replace); err != nil {
 			return written, err
 		}
-		written = append(written, filledForm{jc.Name, to, ed.Notes})
+		if worksheets != nil {
+			ext := filepath.Ext(to)
+			done.worksheets = strings.TrimSuffix(to, ext) + "-worksheets-for-you" + ext
+			if err := writeFile(done.worksheets, worksheets, replace); err != nil {
+				return written, err
+			}
+		}
+		written = append(written, done)
 	}
 	return written, nil
 }

@@ -59,6 +59,21 @@ func (f *form) fill(plan []setting) error {
 	return nil
 }
 
+// clearPerson takes out a name, an address or a social security number that is
+// on the form, and reports whether there was any.
+func (f *form) clearPerson() bool {
+	cleared := false
+	for what, name := range f.layout.LeftAlone {
+		if d := f.fields[name].dict; strings.HasPrefix(what, "1") && d["V"] != nil {
+			text, err := f.pdf.DereferenceText(d["V"])
+			cleared = cleared || err != nil || strings.TrimSpace(text) != ""
+			delete(d, "V")
+			delete(d, "AP")
+		}
+	}
+	return cleared
+}
+
 // appearance is how a field's text is to be set: /Font size Tf, then the color.
 var appearance = regexp.MustCompile(`^\s*/(\S+)\s+([0-9.]+)\s+Tf\s+([0-9. ]+(?:g|rg|k))\s*$`)
 

@@ -2,10 +2,11 @@
 // their employer or from the tax agency. It hides the PDF library, the form's
 // field names and the ways in which a file can fail to be the form.
 //
-// Start at Fill. Which field holds which line is data, one file an edition, in
+// Start at Fill, and at Split for what may be handed over. Which field holds which line is data, one file an edition, in
 // taxtables/forms. The package fills the lines that a certificate is about and
-// nothing else: name, address, social security number, signature, date and the
-// employer's part stay as they are in the file, to be filled by hand. It never
+// nothing else: signature, date and the employer's part stay as they are in the
+// file, and a name, address or social security number that somebody has typed
+// there is cleared, and said to be: they are filled in by hand. It never
 // guesses: a file whose title, year and fields are not those of an edition that
 // it knows is refused with a sentence that says what was found and what to do.
 package officialform
@@ -14,6 +15,8 @@ import (
 	"bytes"
 	"fmt"
 	"unicode/utf8"
+
+	"example.com/plumbline/internal/words"
 )
 
 // Entries is what one certificate holds, in the form's own lines.
@@ -45,8 +48,8 @@ type Edition struct {
 }
 
 // maxSize is the most bytes read as a form. The published files have less than
-// a fiftieth of that.
-const maxSize = 20 << 20
+// a twentieth of that.
+const maxSize = 4 << 20
 
 // Identify says which edition of the form a file is, or why it cannot be
 // filled: it is not a PDF, not this form, of an edition not known, encrypted,
@@ -82,6 +85,9 @@ func Fill(blank []byte, e Entries) (filled []byte, ed Edition, err error) {
 	plan, notes, err := f.layout.plan(e)
 	if err != nil {
 		return nil, Edition{}, err
+	}
+	if f.clearPerson() {
+		notes = append(notes, words.English().Say(words.T("files.person_cleared")))
 	}
 	if err := f.fill(plan); err != nil {
 		return nil, Edition{}, err

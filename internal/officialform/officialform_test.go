@@ -231,13 +231,13 @@ func TestFillAgain(t *testing.T) {
 	}
 
 	named := lookalike(t, 2026, map[string]string{page1 + "Step1a[0].f1_02[0]": "/V(Okonjo)", page1 + "f1_11[0]": "/V(99)"})
-	filled, _, err := Fill(named, second)
+	filled, ed, err := Fill(named, second)
 	if err != nil {
 		t.Fatal(err)
 	}
 	got := newPDFReader(t, filled).fields()
-	if v := got[page1+"Step1a[0].f1_02[0]"]["V"]; v != "Okonjo" {
-		t.Errorf("the last name that stood in the file is now %v", v)
+	if v := got[page1+"Step1a[0].f1_02[0]"]["V"]; v != nil || len(ed.Notes) != 1 || !strings.Contains(ed.Notes[0], "cleared") {
+		t.Errorf("somebody's last name in the blank is now %v, and said is %q", v, ed.Notes)
 	}
 	if v := got[page1+"f1_11[0]"]["V"]; v != "12" {
 		t.Errorf("Step 4(c) is %v, want 12", v)

@@ -31,6 +31,9 @@ func open(blank []byte) (*form, error) {
 	if err := notPDF(blank); err != nil {
 		return nil, err
 	}
+	if err := bounded(blank); err != nil {
+		return nil, err
+	}
 	known, err := layouts()
 	if err != nil {
 		return nil, err
@@ -73,10 +76,10 @@ func readPDF(blank []byte) (*model.Context, error) {
 	conf.Offline = true
 	conf.Optimize = false
 	conf.Limits.MaxStreamBytes = maxSize
-	conf.Limits.MaxDecodeBytes = 4 * maxSize
-	conf.Limits.MaxObjectCount = 100_000
-	conf.Limits.MaxXRefEntries = 100_000
-	conf.Limits.MaxObjectStreamCount = 100_000
+	conf.Limits.MaxDecodeBytes = maxUnpacked
+	conf.Limits.MaxObjectCount = 20_000
+	conf.Limits.MaxXRefEntries = 20_000
+	conf.Limits.MaxObjectStreamCount = 20_000
 	conf.Limits.MaxObjectStreamFirst = 1 << 20
 
 	errEncrypted := refusal("the PDF is protected with a password or permissions (it is encrypted), so it must not be changed", getAgain)
