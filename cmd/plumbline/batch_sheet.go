@@ -97,7 +97,7 @@ func sheetLine(sheet *roster.Sheet) func(number int, id string, r certificate.Re
 			}
 		}
 		cells := []string{
-			strconv.Itoa(number), id, "", r.Recommended.Reason, strconv.Itoa(forms),
+			strconv.Itoa(number), id, "", words.English().Say(r.Recommended.Reason), strconv.Itoa(forms),
 			r.AsFiled.Balance.String(), r.Recommended.Balance.String(),
 		}
 		perJob := make([][]string, jobs)

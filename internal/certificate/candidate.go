@@ -14,6 +14,7 @@ type candidate struct {
 	withheld []money.Amount          // the same
 	added    []correction            // the same: what was added to the form's entries
 	before   money.Amount            // what all of it withheld before anything was added
+	livable  bool                    // no paycheck may shrink by more than is livable
 }
 
 // correction is what a plan adds to a certificate so that the year lands.
@@ -25,12 +26,18 @@ type correction struct {
 
 // newCandidate is the candidate with these certificates, one for each payer.
 func (pr *projection) newCandidate(certs []household.Certificate) *candidate {
-	d := &candidate{pr: pr, certs: certs, withheld: make([]money.Amount, len(certs)), added: make([]correction, len(certs))}
-	for i := range certs {
+	d := &candidate{pr: pr, certs: certs}
+	d.start()
+	return d
+}
+
+// start replays every certificate before anything is added.
+func (d *candidate) start() {
+	d.withheld, d.added = make([]money.Amount, len(d.certs)), make([]correction, len(d.certs))
+	for i := range d.certs {
 		d.replay(i)
 	}
 	d.before = money.Sum(d.withheld...)
-	return d
 }
 
 // blanks are certificates with the status and nothing else, for every payer.
@@ -95,8 +102,13 @@ func (d *candidate) makeUp(order []int) {
 //
 // Publication 505 (2025), Worksheet 1-5, p. 17.
 func (d *candidate) raise(i int, shortfall money.Amount) {
+	d.raiseBy(i, shortfall.DividedBy(d.pr.payers[i].paydays).DollarUp(), shortfall)
+}
+
+// raiseBy is raise with the dollars a paycheck given.
+func (d *candidate) raiseBy(i int, extra, shortfall money.Amount) {
 	n := d.pr.payers[i].paydays
-	d.addExtra(i, shortfall.DividedBy(n).DollarUp(), shortfall)
+	d.addExtra(i, extra, shortfall)
 	if over := d.gap().Neg().DividedBy(n).DollarDown(); over.IsPositive() {
 		d.addExtra(i, money.Min(over, d.added[i].extra).Neg(), money.Zero)
 	}
@@ -105,7 +117,9 @@ func (d *candidate) raise(i int, shortfall money.Amount) {
 // addExtra adds whole dollars a paycheck to a payer's Step 4(c), as far as its
 // pay allows, toward a shortfall.
 func (d *candidate) addExtra(i int, extra, shortfall money.Amount) {
-	extra = money.Min(extra, d.room(i, extra))
+	if extra.IsPositive() {
+		extra = money.Min(extra, d.room(i, extra))
+	}
 	if extra.IsZero() {
 		return
 	}
@@ -116,16 +130,59 @@ func (d *candidate) addExtra(i int, extra, shortfall money.Amount) {
 	d.replay(i)
 }
 
+// lessExtra lowers the Step 4(c) of a certificate on file by what is withheld too
+// much, not below nothing.
+func (d *candidate) lessExtra(i int, excess money.Amount) {
+	less := money.Min(excess.DividedBy(d.pr.payers[i].paydays).DollarDown(), d.certs[i].Extra)
+	if less.IsPositive() {
+		d.certs[i].Extra = d.certs[i].Extra.Sub(less)
+		d.replay(i)
+		d.before = money.Sum(d.withheld...)
+	}
+}
+
+// roundExtras leaves no new Step 4(c) of a few dollars a paycheck: there is none
+// where the year ends near enough without it, else the least that is worth
+// writing. Where the person says how near is near enough, each dollar counts.
+func (d *candidate) roundExtras() {
+	if d.pr.h.Wish.Within != nil {
+		return
+	}
+	for i := range d.certs {
+		c, at := d.certs[i], &d.certs[i].Extra
+		if !petty(c) || c.Same(d.pr.payers[i].job.Certificate) {
+			continue
+		}
+		was := d.added[i]
+		*at, d.added[i] = money.Zero, correction{}
+		if d.replay(i); d.pr.band().holds(d.gap().Neg()) {
+			continue
+		}
+		*at, d.added[i] = leastExtra, correction{extra: leastExtra, short: was.short}
+		if d.replay(i); !d.pr.band().holds(d.gap().Neg()) {
+			*at, d.added[i] = money.Zero, correction{}
+			d.replay(i)
+		}
+	}
+}
+
+// petty reports an extra amount of a few dollars a paycheck.
+func petty(c household.Certificate) bool { return c.Extra.IsPositive() && c.Extra.Less(leastExtra) }
+
 // room is the most whole dollars a paycheck that a payer's Step 4(c) can still
 // go up by: what the leanest payday leaves after federal tax, social security
 // and Medicare. Payroll takes the last two first, so no certificate can have
 // them. Where what is wanted is well within the pay, it is not looked for.
 func (d *candidate) room(i int, wanted money.Amount) money.Amount {
 	s := d.pr.payers[i]
+	if d.livable {
+		most := d.pr.mostWithheld(i).Sub(s.ordinary(&d.certs[i], d.pr.y)).DollarDown().OrZero()
+		wanted = money.Min(wanted, most)
+	}
 	if s.year.WellWithin(s.ordinary(&d.certs[i], d.pr.y).Add(wanted)) {
 		return wanted
 	}
-	return d.leastTakeHome(i).DollarDown().OrZero()
+	return money.Min(wanted, d.leastTakeHome(i).DollarDown()).OrZero()
 }
 
 // leastTakeHome is what the leanest payday on which a new certificate counts
@@ -160,6 +217,9 @@ func (d *candidate) leastTakeHome(i int) money.Amount {
 // Publication 505 (2025), Worksheet 1-5, line 6, p. 17: for this year only.
 func (d *candidate) lower(i int, excess money.Amount) {
 	s, base := d.pr.payers[i], d.certs[i].Credits
+	if !d.pr.mayRaiseCredits() {
+		return
+	}
 	least := d.withheld[i].Sub(excess) // what the payer must go on withholding
 	most := d.creditsToZero(i)
 	if !most.More(base) {
@@ -177,7 +237,7 @@ func (d *candidate) lower(i int, excess money.Amount) {
 	if at(enough); enough.Equal(most) {
 		enough = d.leastToZero(i, base, most)
 	}
-	d.added[i].credits = enough.Sub(base)
+	d.added[i].credits = d.added[i].credits.Add(enough.Sub(base))
 }
 
 // highest is the highest whole-dollar entry from base to most at which what is

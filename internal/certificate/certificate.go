@@ -17,16 +17,24 @@ import (
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
 // The plans, by the names that the machine interface knows.
 const (
-	PlanForm    = "form"    // the form's own worksheets, on paper
-	PlanBox     = "box"     // two jobs: Step 2(c) on both
-	PlanTuned   = "tuned"   // the form's entries with one correction that lands
-	PlanPrivate = "private" // status and one extra amount, nothing else
-	PlanEven    = "even"    // the correction shared by two earners
+	PlanKeep      = "keep"       // the certificates on file
+	PlanPlain     = "plain"      // the filing status alone
+	PlanBox       = "box"        // two jobs: Step 2(c) on both
+	PlanExtra     = "extra"      // Step 4(c) on what is on file or the plain status
+	PlanSimple    = "simple"     // those of the form's entries that are enough
+	PlanForm      = "form"       // the form's own worksheets, on paper
+	PlanTuned     = "tuned"      // the form's entries with one correction that lands
+	PlanLasting   = "lasting"    // January's certificate, handed in now
+	PlanPrivate   = "private"    // status and one extra amount, nothing else
+	PlanEven      = "even"       // the correction shared by two earners
+	PlanNoPenalty = "no_penalty" // as little as no penalty follows on
+	PlanExempt    = "exempt"     // a claim to be exempt from withholding
 )
 
 // Result is everything that one household's answers lead to.
@@ -41,6 +49,11 @@ type Result struct {
 	Estimated    Estimated
 	Underpayment Underpayment // on the recommended plan; each plan has its own Harbor
 	OtherWays    []Way
+	Verdict      Verdict
+	Doubts       []Doubt
+	Duties       []Duty
+	Steps        []Step
+	Irregular    []IrregularPay
 	Warnings     []worksheet.Note
 
 	Return        tax.Return          // the year's return, which no plan changes
@@ -50,7 +63,8 @@ type Result struct {
 	Household     household.Household // as it was solved
 	Tables        *tables.Year        // with which it was solved
 
-	next *tables.Year // those of the year after, nil where they are not known
+	next   *tables.Year // those of the year after, nil where they are not known
+	ground string       // of the choice
 }
 
 // Outlook is how the year ends. Amounts are dollars for the year; Balance is
@@ -84,7 +98,11 @@ type Plan struct {
 	Left   money.Amount
 	Shifts []Shift    // how far the balance moves if things come out otherwise
 	Harbor tax.Harbor // whether the underpayment penalty is out of the question
-	Reason string     // why this plan, or what it is, in a sentence
+	Reason words.Text // why this plan, or what it is, in a sentence
+
+	NearEnough     bool         // it ends near enough to the goal
+	Lasts          bool         // the same certificates are near enough for January's year
+	JanuaryBalance money.Amount // what that year ends on if they stay
 }
 
 // NothingToHandIn reports whether every certificate of the plan is the one on
@@ -116,9 +134,11 @@ type JobCertificate struct {
 	Keep        bool           // it is what payroll has already: nothing to hand in
 	Certificate household.Certificate
 	Lines       Lines
-	Learns      []string     // what this employer learns from it
+	Learns      []words.Text // what this employer learns from it
 	Withholding money.Amount // from an ordinary paycheck
 	Change      money.Amount // take-home pay of an ordinary paycheck, more (positive) or less than now
+	TakeHomeNow money.Amount // of an ordinary paycheck, after federal income tax, social security and Medicare tax
+	TakeHome    money.Amount // the same with this certificate
 	Paydays     int          // on which it counts this year
 }
 
@@ -132,11 +152,11 @@ func (l Lines) All() []Entry { return []Entry{l.L3a, l.L3b, l.L3, l.L4a, l.L4b, 
 
 // Entry is one line of a certificate.
 type Entry struct {
-	Line   string       `json:"line"` // "3a"
-	Amount money.Amount `json:"amount"`
-	Reason string       `json:"reason"` // one sentence; empty when the line stays empty
-	Source string       `json:"source"`
-	From   []string     `json:"from,omitempty"` // lines of the trace that it comes from
+	Line   string // "3a"
+	Amount money.Amount
+	Reason words.Text // in a sentence; zero when the line stays empty
+	Source string
+	From   []string // lines of the trace that it comes from
 }
 
 // Solve finds the plans for a household's year, and the one to recommend. The
@@ -148,8 +168,12 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 	if y == nil || y.Year != h.TaxYear {
 		return Result{}, fmt.Errorf("the answers are for %d; give the yearly tables of %d", h.TaxYear, h.TaxYear)
 	}
-	trace := new(worksheet.Sheet)
+	trace, answers := new(worksheet.Sheet), h
+	h, irregular := byAverage(h)
+	h, past := withoutPastWish(h)
 	pr := newProjection(h, y, trace)
+	byOrdinary(answers, y, irregular)
+	pr.irregular, pr.pastWish = irregular, past
 	return pr.solve(next, trace), nil
 }
 

@@ -1,9 +1,9 @@
 package certificate
 
 import (
-	"fmt"
 	"slices"
-	"strings"
+
+	"example.com/plumbline/internal/words"
 )
 
 // Choose puts the plan of a name in the place of the recommended one, which
@@ -21,15 +21,14 @@ func (r *Result) Choose(name string) error {
 		for _, p := range r.Alternatives {
 			known = append(known, p.Name)
 		}
-		return fmt.Errorf("there is no plan %q here; write one of %s", name, strings.Join(known, ", "))
+		return words.Fail("certificate.no_such_plan", "name", name, "known", known)
 	}
 	chosen := r.Alternatives[i]
 	r.Alternatives = slices.Clone(r.Alternatives) // a copy of the result keeps its own
 	r.Recommended, r.Alternatives[i] = chosen, r.Recommended
 	pr := newProjection(r.Household, r.Tables, nil)
-	r.Estimated = pr.estimated(chosen)
-	r.Underpayment = pr.underpayment(chosen, r.Estimated)
-	r.January = pr.january(chosen, r.next)
-	r.Warnings = pr.warnings(*r)
+	f := pr.fillForm(nil)
+	r.ground = becauseNear
+	pr.conclude(r, f, pr.openJanuary(r.next))
 	return nil
 }

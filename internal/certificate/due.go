@@ -1,24 +1,24 @@
 package certificate
 
 import (
-	"fmt"
 	"slices"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 )
 
 // Change is one change at home or at work that bears on the certificates, with
 // what the rules say of it.
 type Change struct {
 	Code   string         // "status", "job_begun", "raise", "child_credit", "other_credits", "deductions", "exemption"
-	What   string         // what changed, in a sentence
+	What   words.Text     // what changed, in a sentence
 	Must   bool           // a new certificate is due; otherwise one may be given whenever one wishes
 	By     household.Date // the day by which it is due; zero when it need not be given
 	Year   int            // the year for which it is to count
-	Reason string         // why, in a sentence
+	Reason words.Text     // why, in a sentence
 	Source string
 }
 
@@ -63,16 +63,16 @@ type comparison struct {
 }
 
 // add puts a change on the list, due where too little would be withheld.
-func (c *comparison) add(code, format string, args ...any) {
+func (c *comparison) add(code string, what words.Text) {
 	ch := Change{
-		Code: code, What: fmt.Sprintf(format, args...), Year: c.after.h.TaxYear,
-		Reason: "Enough is withheld this year with the certificates on file, so you may give a new one whenever you wish.",
+		Code: code, What: what, Year: c.after.h.TaxYear,
+		Reason: words.T("certificate.due.enough"),
 		Source: "Publication 505 (2025), ch. 1, p. 3",
 	}
 	if !c.enough {
 		days := c.rules.NewWithinDays
 		ch.Must, ch.By = true, c.on.AddDays(days)
-		ch.Reason = fmt.Sprintf("Too little would be withheld this year with the certificates on file: a new one is due within %d days of the change.", days)
+		ch.Reason = words.T("certificate.due.too_little", "days", days)
 	}
 	c.found = append(c.found, ch)
 }
@@ -87,21 +87,21 @@ func (c *comparison) status() {
 	}
 	if rank(is) >= rank(was) {
 		if was != is {
-			c.add("status", "Your filing status changed to one that is taxed less.")
+			c.add("status", words.T("certificate.change.status_less"))
 			last := &c.found[len(c.found)-1]
 			last.Must, last.By = false, household.Date{}
-			last.Reason = "The change lowers your tax, so a new certificate is yours to give whenever you wish."
+			last.Reason = words.T("certificate.due.lower")
 		}
 		return
 	}
-	c.add("status", "Your filing status changed to one that is taxed more.")
+	c.add("status", words.T("certificate.change.status_more"))
 	if last := &c.found[len(c.found)-1]; !last.Must {
 		last.Must, last.Year = true, c.after.h.TaxYear+1
 		last.By = household.On(c.on.Year, c.rules.NextYearBy.Month, c.rules.NextYearBy.Day)
 		if tenDays := c.on.AddDays(c.rules.NewWithinDays); tenDays.After(last.By) {
 			last.By = tenDays
 		}
-		last.Reason = fmt.Sprintf("Enough is withheld this year with the certificates on file; a new one for next year is due by %s %d, or %d days after the change if that is later.", c.rules.NextYearBy.Month, c.rules.NextYearBy.Day, c.rules.NewWithinDays)
+		last.Reason = words.T("certificate.due.next_year", "by", household.On(c.on.Year, c.rules.NextYearBy.Month, c.rules.NextYearBy.Day), "days", c.rules.NewWithinDays)
 	}
 }
 
@@ -112,18 +112,28 @@ func (c *comparison) jobsBegun() {
 	var begun []string
 	estimated := false
 	for _, j := range c.after.jobs {
-		if c.before.find(j.job) == nil {
+		if c.before.find(j.job) == nil && c.after.overlaps(j) {
 			begun = append(begun, j.name)
 		} else if f := j.job.Certificate; f != nil && f.Extra.IsPositive() {
 			estimated = true
 		}
 	}
-	if len(c.after.jobs) < 2 || !estimated && len(c.after.jobs) != 2 {
+	if len(begun) == 0 || !estimated && len(c.after.jobs) != 2 {
 		return
 	}
 	for _, name := range begun {
-		c.add("job_begun", "Work at %s began beside another job.", name)
+		c.add("job_begun", words.T("certificate.change.job_begun", "job", name))
 	}
+}
+
+// overlaps reports whether a job pays while another of the jobs does.
+func (pr *projection) overlaps(j openJob) bool {
+	days := j.job.Paydays(pr.h.TaxYear)
+	return slices.ContainsFunc(pr.jobs, func(o openJob) bool {
+		theirs := o.job.Paydays(pr.h.TaxYear)
+		return o.index != j.index && len(days) > 0 && len(theirs) > 0 &&
+			!days[0].After(theirs[len(theirs)-1]) && !theirs[0].After(days[len(days)-1])
+	})
 }
 
 // find is the same job in another state of the household, by name and earner.
@@ -145,7 +155,7 @@ func (c *comparison) raises() {
 		}
 		was := old.job.OrdinaryPay().Times(c.before.y.Payroll.Periods.Of(old.job.Frequency))
 		if up := s.annual.Sub(was); up.More(c.rules.Changes.RaiseOver) {
-			c.add("raise", "Regular wages at %s rose by %s a year.", s.name, up.GroupedDollars())
+			c.add("raise", words.T("certificate.change.raise", "job", s.name, "up", up))
 		}
 	}
 }
@@ -153,11 +163,11 @@ func (c *comparison) raises() {
 // credits is a child credit no longer expected, and other credits that fell.
 func (c *comparison) credits() {
 	if was, is := c.before.children(), c.after.children(); is < was {
-		c.add("child_credit", "The child tax credit is expected for %s, no longer for %d.", counted(is, "child", "children"), was)
+		c.add("child_credit", words.T("certificate.change.child_credit", "is", is, "was", was))
 	}
 	other := func(r tax.Return) money.Amount { return r.NonrefundableCredits.Sub(r.ChildTaxCredit) }
 	if down := other(c.before.ret).Sub(other(c.after.ret)); down.More(c.rules.Changes.CreditsDownBy) {
-		c.add("other_credits", "Other credits are expected to be %s less.", down.GroupedDollars())
+		c.add("other_credits", words.T("certificate.change.other_credits", "down", down))
 	}
 }
 
@@ -175,7 +185,7 @@ func (pr *projection) children() int {
 // deductions is deductions beyond the standard one that fell.
 func (c *comparison) deductions() {
 	if down := c.formBefore.L4b.Sub(c.formAfter.L4b); down.More(c.rules.Changes.DeductionsDownBy) {
-		c.add("deductions", "Deductions are expected to be %s less.", down.GroupedDollars())
+		c.add("deductions", words.T("certificate.change.deductions", "down", down))
 	}
 }
 
@@ -184,7 +194,7 @@ func (c *comparison) deductions() {
 func (c *comparison) exemption() {
 	for _, j := range c.after.jobs {
 		if f := j.job.Certificate; f != nil && f.Exempt && c.after.ret.TotalTax.More(c.after.ret.RefundableCredits) {
-			c.add("exemption", "You can no longer expect to owe no tax, as the certificate at %s claims.", j.name)
+			c.add("exemption", words.T("certificate.change.exemption", "job", j.name))
 		}
 	}
 }

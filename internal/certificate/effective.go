@@ -1,8 +1,6 @@
 package certificate
 
 import (
-	"slices"
-
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tables"
 )
@@ -36,13 +34,10 @@ func effectiveBy(handedIn household.Date, s payer, y *tables.Year) household.Dat
 	return earliest
 }
 
-// countsLate reports whether payroll may by law leave a certificate aside on
-// every payday of the year that it is taken to count on.
-func (pr *projection) countsLate(c JobCertificate) bool {
-	if c.Keep || c.Paydays == 0 {
-		return false
-	}
-	return !slices.ContainsFunc(pr.jobs, func(j openJob) bool {
-		return j.index == c.Job && j.year.OrdinaryFrom(c.EffectiveBy) > 0
-	})
+// late reports whether payroll need not go by a new certificate of a payer before
+// the year ends: it may by law leave it aside on every payday of the year on which
+// it would count.
+func (pr *projection) late(i int) bool {
+	s := pr.payers[i]
+	return s.paydays > 0 && s.year.OrdinaryFrom(effectiveBy(pr.h.AsOf, s, pr.y)) == 0
 }

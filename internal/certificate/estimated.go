@@ -14,10 +14,38 @@ type Estimated struct {
 	Payments []tax.Payment // by due date
 }
 
-// estimated is what a plan leaves to be paid directly.
-func (pr *projection) estimated(p Plan) Estimated {
+// estimated is what a plan leaves to be paid directly: what is owed where it is
+// not near enough. Where no penalty can follow, it is due with the return.
+func (pr *projection) estimated(p Plan, f formEntries) Estimated {
 	owed := p.Balance.Neg().OrZero()
-	return Estimated{Amount: owed, Payments: installments(owed, pr.h.AsOf, pr.y)}
+	lands, _ := pr.landing(p.Balance)
+	if lands || owed.IsZero() || pr.band().holds(p.Balance.Sub(pr.aim(f))) {
+		return Estimated{}
+	}
+	if p.Harbor.Safe {
+		return Estimated{owed, []tax.Payment{{Due: pr.returnDue(), Amount: owed}}}
+	}
+	return Estimated{owed, installments(owed, pr.h.AsOf, pr.y)}
+}
+
+// returnDue is the day on which the return of the year is due.
+//
+// IRC 6072(a).
+func (pr *projection) returnDue() household.Date {
+	first := pr.y.Underpayment.Installments.Due[0]
+	return household.On(pr.y.Year+1, first.Month, first.Day)
+}
+
+// direct is the payment with its first day, and what waiting would cost.
+func (e Estimated) direct(pr *projection, u Underpayment) DirectPayment {
+	if !e.Amount.IsPositive() {
+		return DirectPayment{}
+	}
+	d := DirectPayment{Amount: e.Amount, By: pr.returnDue(), Parts: e.Payments, Waiting: u.Penalty.Sub(u.PenaltyIfPaid).OrZero()}
+	if len(e.Payments) > 0 {
+		d.By = e.Payments[0].Due
+	}
+	return d
 }
 
 // installments spreads an amount over the due dates still to come. The next

@@ -17,9 +17,9 @@ import (
 func TestClaimExempt(t *testing.T) {
 	r := solved(t, demo(t, "two-earners"))
 	before := r.Recommended
-	r.ClaimExempt("The reason.", "the phrase")
+	r.claimExempt(household.On(2027, 2, 16))
 	p := r.Recommended
-	if p.Name != PlanExempt || p.Reason != "The reason." || r.Alternatives[0].Name != before.Name {
+	if p.Name != PlanExempt || p.Reason.Code != "certificate.why.exempt" || r.Alternatives[0].Name != before.Name {
 		t.Fatalf("the plan is %s because %q, then comes %s", p.Name, p.Reason, r.Alternatives[0].Name)
 	}
 	want := money.Zero
@@ -30,7 +30,7 @@ func TestClaimExempt(t *testing.T) {
 		want = want.Add(year.Withheld(onFile))
 		if own := j.Earner == household.OfSelf; c.Certificate.Exempt != own {
 			t.Errorf("%s: exempt %v", c.Name, c.Certificate.Exempt)
-		} else if own && (!c.Withholding.IsZero() || c.Learns[0] != "the phrase") {
+		} else if own && (!c.Withholding.IsZero() || c.Learns[0].Code != "certificate.learns.exempt") {
 			t.Errorf("%s: %v is withheld, and the employer learns %v", c.Name, c.Withholding, c.Learns)
 		}
 		for _, e := range c.Lines.All() {

@@ -68,14 +68,14 @@ func entryLine(jc JobCertificate, e Entry, trace *worksheet.Sheet, when string) 
 	})
 	why := e.Reason
 	if e.Amount.IsZero() {
-		why = "nothing asks for this entry"
+		why = words.T("certificate.line.nothing")
 	}
 	return worksheet.Line{
 		ID:     "certificate." + e.Line,
 		Form:   "Form W-4 line " + e.Line,
 		Label:  fmt.Sprintf("%s, Step %s%s", jc.Name, e.Line, when),
 		Amount: e.Amount,
-		How:    worksheet.Using("%s", why),
+		How:    worksheet.Worded(why),
 		From:   from,
 		Source: e.Source,
 	}

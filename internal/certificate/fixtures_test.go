@@ -28,6 +28,18 @@ func solved(t *testing.T, h household.Household) Result {
 	return r
 }
 
+// planOf is the plan of a name; it must be there.
+func planOf(t *testing.T, r Result, name string) Plan {
+	t.Helper()
+	for _, p := range append([]Plan{r.Recommended}, r.Alternatives...) {
+		if p.Name == name {
+			return p
+		}
+	}
+	t.Fatalf("no plan %q", name)
+	return Plan{}
+}
+
 func dollars(n int64) money.Amount { return money.Dollars(n) }
 
 var demos = []string{"new-hire", "two-earners", "side-business", "retiree", "new-baby"}
@@ -40,7 +52,7 @@ func TestDemosLand(t *testing.T) {
 				t.Fatal(err)
 			}
 			show(t, r)
-			if !r.Recommended.Lands {
+			if !r.Recommended.NearEnough {
 				t.Errorf("%s ends on %v", r.Recommended.Name, r.Recommended.Balance)
 			}
 		})
@@ -50,12 +62,12 @@ func TestDemosLand(t *testing.T) {
 func show(t *testing.T, r Result) {
 	t.Logf("as filed %+v lands %v harbor %+v", r.AsFiled, r.AsFiledLands, r.Harbor)
 	for _, p := range append([]Plan{r.Recommended}, r.Alternatives...) {
-		t.Logf("%s balance %v lands %v left %v: %s", p.Name, p.Balance, p.Lands, p.Left, p.Reason)
+		t.Logf("%s balance %v lands %v left %v: %s", p.Name, p.Balance, p.Lands, p.Left, say(p.Reason))
 		for _, c := range p.Certificates {
 			t.Logf("   %s from %v keep %v %v box %v 3=%v 4a=%v 4b=%v 4c=%v with %v change %v n=%d learns %v", c.Name, c.FirstPayday, c.Keep, c.Certificate.Status, c.Certificate.MultipleJobs, c.Certificate.Credits, c.Certificate.OtherIncome, c.Certificate.Deductions, c.Certificate.Extra, c.Withholding, c.Change, c.Paydays, c.Learns)
 			for _, e := range c.Lines.All() {
-				if e.Reason != "" {
-					t.Logf("       %s %v: %s [%s]", e.Line, e.Amount, e.Reason, e.Source)
+				if !e.Reason.IsZero() {
+					t.Logf("       %s %v: %s [%s]", e.Line, e.Amount, say(e.Reason), e.Source)
 				}
 			}
 		}

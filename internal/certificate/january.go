@@ -2,10 +2,13 @@ package certificate
 
 import (
 	"slices"
+	"time"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -17,80 +20,221 @@ type January struct {
 	TablesYear int  // the year whose tables were used; another than TaxYear where next year's are not published
 	Projected  bool // the tables are those of TablesYear, moved on by an assumed rise in prices
 	Plan
+	// HandIn is the last day on which the law makes payroll go by a certificate
+	// from the first payday on; zero where there is nothing to hand in.
+	HandIn household.Date
 	Return tax.Return
 	Trace  *worksheet.Sheet
+	// EstimatedTax is what is taken to be paid as estimated tax again.
+	EstimatedTax money.Amount
+	Once         []words.Text // what this year has and next year is not counted to have again
 }
 
-// january solves the full next year by the plan that is recommended for this
-// one; nil where no job runs into next year. Without next year's tables this
-// year's stand in, under next year's dates and ages.
-func (pr *projection) january(p Plan, next *tables.Year) *January {
-	h := nextYear(pr.h, pr.ret, p)
-	j := January{TaxYear: h.TaxYear, Trace: new(worksheet.Sheet)}
+// januaryYear is next year as it lies ahead, on which certificates can be tried.
+type januaryYear struct {
+	pr         *projection
+	f          formEntries
+	trace      *worksheet.Sheet
+	tablesYear int
+	projected  bool
+	once       []words.Text
+}
+
+// openJanuary opens the full next year; nil where no job runs into it. Without
+// next year's tables this year's serve, under next year's dates and ages.
+func (pr *projection) openJanuary(next *tables.Year) *januaryYear {
+	if pr.fullYear {
+		return nil
+	}
+	h, once := nextYear(pr.h, pr.ret)
+	j := &januaryYear{trace: new(worksheet.Sheet), once: once}
 	if next != nil && next.Year == h.TaxYear {
-		j.TablesYear = next.Year
+		j.tablesYear = next.Year
 		if p := next.Projected; p != nil {
-			j.TablesYear, j.Projected = p.From, true
+			j.tablesYear, j.projected = p.From, true
 		}
 	} else {
 		standIn := *pr.y
 		standIn.Year = h.TaxYear
-		next, j.TablesYear = &standIn, pr.y.Year
+		next, j.tablesYear = &standIn, pr.y.Year
 	}
-	b := newProjection(h, next, j.Trace)
-	if len(b.payers) == 0 {
+	j.pr = &projection{h: h, y: next, trace: j.trace, fullYear: true}
+	j.pr.open()
+	if len(j.pr.payers) == 0 {
 		return nil
 	}
-	f := b.fillForm(j.Trace)
-	name, d := p.Name, b.candidate(p.Name, f)
-	if d == nil { // next year has one earner left, or not two jobs
-		name, d = PlanTuned, b.tunedCandidate(f)
-	}
-	if kept := b.keptLike(d); kept != nil {
-		d = kept
-	}
-	j.Plan = d.plan(name, f)
-	j.Plan.Reason = whatItIs[name]
-	j.Return = b.ret
-	return &j
+	j.f = j.pr.fillForm(j.trace)
+	return j
 }
 
-// keptLike is the certificates on file, where all of them may stay and withhold
-// from every paycheck what a candidate does: handing in others would change nothing.
-// None may claim more in Step 3 than the candidate has a basis for. Otherwise nil.
-func (pr *projection) keptLike(d *candidate) *candidate {
-	certs := make([]household.Certificate, len(pr.payers))
-	for i, s := range pr.payers {
-		c := s.job.Certificate
-		if !pr.mayStay(c) || c.Credits.More(d.certs[i].Credits) || !s.ordinary(c, pr.y).Equal(s.ordinary(&d.certs[i], pr.y)) {
+// put is a plan's certificates, for each of January's payers: of those that the
+// plan does not have, what is on file.
+func (j *januaryYear) put(of func(job int) *household.Certificate) []*household.Certificate {
+	certs := make([]*household.Certificate, len(j.pr.payers))
+	for i, s := range j.pr.payers {
+		certs[i] = s.job.Certificate
+		if c := of(s.index); c != nil {
+			certs[i] = c
+		}
+	}
+	return certs
+}
+
+// of is a candidate's certificate for a job; nil where it has none.
+func (d *candidate) of(job int) *household.Certificate {
+	for i, s := range d.pr.payers {
+		if s.index == job {
+			return &d.certs[i]
+		}
+	}
+	return nil
+}
+
+// try is January's year with certificates that have all been handed in; nil where
+// one is missing.
+func (j *januaryYear) try(of func(job int) *household.Certificate) *candidate {
+	certs := make([]household.Certificate, len(j.pr.payers))
+	for i, c := range j.put(of) {
+		if c == nil {
 			return nil
 		}
 		certs[i] = *c
 	}
-	kept := pr.newCandidate(certs)
-	for i := range kept.withheld {
-		if !kept.withheld[i].Equal(d.withheld[i]) {
-			return nil
+	return j.pr.newCandidate(certs)
+}
+
+// balanceWith is what next year ends on if a candidate's certificates stay.
+func (j *januaryYear) balanceWith(d *candidate) money.Amount {
+	if j == nil {
+		return money.Zero
+	}
+	if then := j.try(d.of); then != nil {
+		return then.balance()
+	}
+	return money.Zero
+}
+
+// lastsWith reports whether a candidate's certificates are near enough for next
+// year too, and may stay in it.
+func (j *januaryYear) lastsWith(d *candidate) bool {
+	if j == nil {
+		return true
+	}
+	then := j.try(d.of)
+	return then != nil && j.fits(then)
+}
+
+// fits reports whether certificates may stay next year and end near enough. Step
+// 3 may not be above the year's credits.
+func (j *januaryYear) fits(d *candidate) bool {
+	credits := money.Zero
+	for i := range d.certs {
+		if !j.pr.mayStay(&d.certs[i]) {
+			return false
+		}
+		credits = credits.Add(d.certs[i].Credits)
+	}
+	if credits.More(j.f.L3) {
+		return false
+	}
+	balance := d.balance()
+	lands, _ := j.pr.landing(balance)
+	return lands || j.pr.band().holds(balance.Sub(j.pr.aim(j.f)))
+}
+
+// onFile is the year with other certificates on file.
+func (j *januaryYear) onFile(of func(job int) *household.Certificate) *januaryYear {
+	k, pr := *j, *j.pr
+	pr.payers = slices.Clone(j.pr.payers)
+	for i, c := range j.put(of) {
+		pr.payers[i].job.Certificate = c
+	}
+	k.pr = &pr
+	return &k
+}
+
+// best is the plan for the full year: the certificates on file where they are
+// near enough, else the simplest that is.
+func (j *januaryYear) best() (namedCandidate, option, string) {
+	all := j.pr.candidates(j.f, nil)
+	options := make([]option, len(all))
+	for i, n := range all {
+		options[i] = n.option(j.f, nil)
+		if n.name == PlanKeep && !j.fits(n.candidate) {
+			options[i].near = false
 		}
 	}
-	return kept
+	i, ground := choose(options)
+	return all[i], options[i], ground
+}
+
+// lastingCandidate is January's certificates handed in now; nil where a job has
+// none then, or they are what is on file.
+func (j *januaryYear) lastingCandidate(pr *projection) *candidate {
+	if j == nil || len(pr.payers) == 0 {
+		return nil
+	}
+	full, _, _ := j.best()
+	if full.name == PlanKeep {
+		return nil
+	}
+	certs := make([]household.Certificate, len(pr.payers))
+	for i, s := range pr.payers {
+		c := full.of(s.index)
+		if c == nil {
+			return nil
+		}
+		certs[i] = *c
+	}
+	return pr.newCandidate(certs)
+}
+
+// after is January once a plan's certificates are on file.
+func (j *januaryYear) after(p Plan) *January {
+	if j == nil {
+		return nil
+	}
+	k := j.onFile(func(job int) *household.Certificate {
+		for i, c := range p.Certificates {
+			if c.Job == job {
+				return &p.Certificates[i].Certificate
+			}
+		}
+		return nil
+	})
+	n, o, _ := k.best()
+	jan := January{TaxYear: k.pr.h.TaxYear, TablesYear: k.tablesYear, Projected: k.projected, Plan: n.plan(n.name, k.f), Return: k.pr.ret, Trace: k.trace, Once: k.once, EstimatedTax: k.pr.h.Payments.EstimatedTax}
+	jan.Reason = words.T("certificate.plan." + n.name)
+	jan.NearEnough, jan.Lasts, jan.JanuaryBalance = o.near, true, jan.Balance
+	for _, c := range jan.Certificates {
+		by := c.FirstPayday.AddDays(-k.pr.y.Payroll.Effective.ReplacementDays)
+		if !c.Keep && (jan.HandIn.IsZero() || by.Before(jan.HandIn)) {
+			jan.HandIn = by
+		}
+	}
+	return &jan
 }
 
 // nextYear is the household moved to January: everyone a year older, the
-// calendar of paydays carried on, nothing paid yet, no one-time pay, the plan's
-// certificates on file, and this year's return behind it. A job that ends this
-// year keeps its place and pays nothing. A child born this year lives with the
-// family all of next year. Income outside the jobs, deductions and payments are
-// taken to come again.
-func nextYear(h household.Household, ret tax.Return, p Plan) household.Household {
-	n := h
+// calendar of paydays carried on, nothing paid yet, and this year's return behind
+// it. A job that ends this year keeps its place and pays nothing. A child born
+// this year lives with the family all of next year. What comes by the month comes
+// in twelve; what may happen only once is not counted again; and what the
+// answers say of next year overrules all of that. once is what was left out.
+func nextYear(h household.Household, ret tax.Return) (n household.Household, once []words.Text) {
+	n = h
 	n.TaxYear++
 	n.AsOf = household.EndOfYear(h.TaxYear)
 	n.Wish.FirstPayday = n.AsOf.AddDays(1)
-	tax := ret.TotalTax.Sub(ret.RefundableCredits).OrZero() // Form 2210 line 8
-	n.LastYear = &household.LastYear{TotalTax: &tax, AdjustedGrossIncome: &ret.AdjustedGrossIncome}
+	n.Wish.Exempt = false
+	owed := ret.TotalTax.Sub(ret.RefundableCredits).OrZero() // Form 2210 line 8
+	n.LastYear = &household.LastYear{TotalTax: &owed, AdjustedGrossIncome: &ret.AdjustedGrossIncome}
+	n.NextYear = household.NextYear{}
 	n.Jobs = make([]household.Job, len(h.Jobs))
 	for i, j := range h.Jobs {
+		if len(j.OneTimePay) > 0 {
+			once = append(once, words.T("certificate.once.bonus"))
+		}
 		if len(paydaysNext(j, h.TaxYear)) == 0 {
 			n.Jobs[i] = household.Job{Name: j.Name, Earner: j.Earner, Kind: j.Kind, Frequency: j.Frequency, LastPayday: n.AsOf}
 			continue
@@ -100,16 +244,73 @@ func nextYear(h household.Household, ret tax.Return, p Plan) household.Household
 		j.YearToDate, j.LastPaycheck, j.OneTimePay = nil, nil, nil
 		n.Jobs[i] = j
 	}
-	for i, c := range p.Certificates {
-		n.Jobs[c.Job].Certificate = &p.Certificates[i].Certificate
-	}
 	n.Dependents = slices.Clone(h.Dependents)
 	for i, d := range n.Dependents {
 		if d.BirthDate.Year == h.TaxYear {
 			n.Dependents[i].MonthsWithYou = nil
 		}
+		switch {
+		case d.CareMonthly != nil:
+			n.Dependents[i].CareExpenses, n.Dependents[i].CareMonthly = money.Zero, everyMonth(d.CareMonthly)
+		case d.CareExpenses.IsPositive():
+			n.Dependents[i].CareExpenses = money.Zero
+			once = append(once, words.T("certificate.once.care"))
+		}
 	}
-	return n
+	once = append(once, leaveOnce(&n)...)
+	h.NextYear.Apply(&n)
+	return n, slices.CompactFunc(once, words.Text.Equal)
+}
+
+// everyMonth is a monthly amount over all months of a year. One that has ended is
+// not counted again.
+func everyMonth(m *household.EachMonth) *household.EachMonth {
+	if _, last := m.Months(); last < int(time.December) {
+		return nil
+	}
+	return &household.EachMonth{Amount: m.Amount}
+}
+
+// leaveOnce takes what may happen only once out of a year's answers: gains and
+// losses, unemployment, money out of a retirement account, schooling; and with
+// them what was paid toward their tax.
+func leaveOnce(n *household.Household) (once []words.Text) {
+	in := &n.Income
+	leave := func(code string, amounts ...*money.Amount) {
+		some := false
+		for _, a := range amounts {
+			some = some || !a.IsZero()
+			*a = money.Zero
+		}
+		if some {
+			once = append(once, words.T("certificate.once."+code))
+		}
+	}
+	leave("gains", &in.ShortTermGain, &in.LongTermGain)
+	leave("unemployment", &in.Unemployment)
+	leave("retirement", &in.Retirement)
+	var losses []*money.Amount
+	for _, a := range []*money.Amount{&in.SelfEmployment.Self, &in.SelfEmployment.Spouse, &in.Other} {
+		if a.IsNegative() {
+			losses = append(losses, a)
+		}
+	}
+	leave("losses", losses...)
+	if len(n.Credits.Education) > 0 {
+		n.Credits.Education = nil
+		once = append(once, words.T("certificate.once.schooling"))
+	}
+	paid := len(once) > 0
+	if in.SocialSecurityMonthly != nil {
+		in.SocialSecurity, in.SocialSecurityMonthly = money.Zero, everyMonth(in.SocialSecurityMonthly)
+	}
+	// Estimated tax goes on where a business does; what was withheld from
+	// benefits or paid on a gain goes with them.
+	business := in.SelfEmployment.Self.Add(in.SelfEmployment.Spouse).IsPositive()
+	if paid && !business {
+		leave("payments", &n.Payments.EstimatedTax, &n.Payments.OtherWithholding)
+	}
+	return once
 }
 
 // paydaysNext are a job's paydays of the year after, in step with this year's.

@@ -2,6 +2,7 @@ package certificate
 
 import (
 	"encoding/json"
+	"strings"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -27,6 +28,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 	}
 	return json.Marshal(struct {
 		TaxYear      int              `json:"tax_year"`
+		Verdict      verdictJSON      `json:"verdict"`
 		AsFiled      asFiled          `json:"as_filed"`
 		Recommended  planJSON         `json:"recommended"`
 		Alternatives []planJSON       `json:"alternatives"`
@@ -35,9 +37,13 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		Payments     []tax.Payment    `json:"estimated_payments"`
 		Underpayment underpayment     `json:"underpayment"`
 		OtherWays    []wayJSON        `json:"other_ways"`
+		Doubts       []doubtJSON      `json:"doubts"`
+		Duties       []dutyJSON       `json:"duties"`
+		Irregular    []irregularJSON  `json:"irregular_pay"`
 		Warnings     []worksheet.Note `json:"warnings"`
 	}{
 		TaxYear:      r.TaxYear,
+		Verdict:      r.Verdict.view(),
 		AsFiled:      asFiled{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts), harborOf(r.Harbor)},
 		Recommended:  r.Recommended.view(),
 		Alternatives: views(r.Alternatives, Plan.view),
@@ -46,8 +52,108 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		Payments:     list(r.Estimated.Payments),
 		Underpayment: underpayment{harborOf(r.Underpayment.Harbor), r.Underpayment.Penalty, r.Underpayment.PenaltyIfPaid, quartersOf(r.Underpayment.Quarters)},
 		OtherWays:    views(r.OtherWays, Way.view),
-		Warnings:     list(r.Warnings),
+		Doubts: views(r.Doubts, func(d Doubt) doubtJSON {
+			_, code, _ := strings.Cut(d.About.Code, "doubt.")
+			return doubtJSON{r.Household.JobName(d.Job), d.Entry, code, say(d.About), say(d.Safe)}
+		}),
+		Duties: views(r.Duties, func(d Duty) dutyJSON {
+			v := dutyJSON{Job: r.Household.JobName(d.Job), Code: d.Code, Days: d.Days, Message: say(d.Text)}
+			if !d.By.IsZero() {
+				v.By = d.By.String()
+			}
+			return v
+		}),
+		Irregular: views(r.Irregular, func(p IrregularPay) irregularJSON {
+			return irregularJSON{p.Name, p.Average, p.Ordinary, p.ByOrdinary}
+		}),
+		Warnings: list(r.Warnings),
 	})
+}
+
+// say words a text for the machine interface, whose messages are English.
+func say(t words.Text) string { return words.English().Say(t) }
+
+// verdictJSON is the verdict as the machine interface has it.
+type verdictJSON struct {
+	Code        string        `json:"code"`
+	Sentences   []string      `json:"sentences"`
+	Forms       int           `json:"forms"`
+	NearEnough  bool          `json:"near_enough"`
+	Penalty     money.Amount  `json:"penalty_if_unchanged"`
+	PayDirectly directJSON    `json:"pay_directly"`
+	TakeHome    []changeJSON  `json:"take_home_change"`
+	LastYear    *lastYearJSON `json:"last_year_would_settle"`
+}
+
+type directJSON struct {
+	Amount  money.Amount  `json:"amount"`
+	By      *string       `json:"by"`
+	Parts   []tax.Payment `json:"parts"`
+	Waiting money.Amount  `json:"cost_of_waiting"`
+}
+
+type changeJSON struct {
+	Job    string       `json:"job"`
+	Amount money.Amount `json:"amount"`
+	Now    money.Amount `json:"now"`
+	Then   money.Amount `json:"then"`
+}
+
+type lastYearJSON struct {
+	AtMost     money.Amount `json:"total_tax_at_most"`
+	AtMostHigh money.Amount `json:"total_tax_at_most_high_income"`
+	HighOver   money.Amount `json:"high_income_over"`
+}
+
+func (v Verdict) view() verdictJSON {
+	j := verdictJSON{
+		Code: v.Code, Sentences: views(v.Sentences, say), Forms: v.Forms, NearEnough: v.NearEnough, Penalty: v.PenaltyIfUnchanged,
+		PayDirectly: directJSON{Amount: v.PayDirectly.Amount, Parts: list(v.PayDirectly.Parts), Waiting: v.PayDirectly.Waiting},
+		TakeHome:    views(v.TakeHomeChange, func(t TakeHome) changeJSON { return changeJSON{t.Name, t.Change(), t.Now, t.Then} }),
+	}
+	if v.PayDirectly.Amount.IsPositive() {
+		by := v.PayDirectly.By.String()
+		j.PayDirectly.By = &by
+	}
+	if l := v.LastYear; l != nil {
+		j.LastYear = &lastYearJSON{l.AtMost, l.AtMostHigh, l.HighOver}
+	}
+	return j
+}
+
+// doubtJSON is a doubt as the machine interface has it.
+type doubtJSON struct {
+	Job   string `json:"job"`
+	Entry string `json:"entry"`
+	Code  string `json:"code"`
+	About string `json:"about"`
+	Safe  string `json:"safe"`
+}
+
+// dutyJSON is a duty as the machine interface has it.
+type dutyJSON struct {
+	Job     string `json:"job"`
+	Code    string `json:"code"`
+	Days    int    `json:"days,omitempty"`
+	By      string `json:"by,omitempty"`
+	Message string `json:"message"`
+}
+
+// irregularJSON is irregular pay as the machine interface has it.
+type irregularJSON struct {
+	Job        string       `json:"job"`
+	Average    money.Amount `json:"average"`
+	Ordinary   money.Amount `json:"ordinary"`
+	ByOrdinary money.Amount `json:"as_filed_balance_by_ordinary"`
+}
+
+// entryJSON is a line that is written as the machine interface has it.
+type entryJSON struct {
+	Line   string       `json:"line"`
+	Amount money.Amount `json:"amount"`
+	Reason string       `json:"reason"`
+	Source string       `json:"source"`
+	From   []string     `json:"from,omitempty"`
 }
 
 // list is a list that JSON writes as [] when it is empty.
@@ -97,6 +203,11 @@ type planJSON struct {
 	Outlook
 	Lands        bool              `json:"lands"`
 	Left         money.Amount      `json:"left"`
+	Forms        int               `json:"forms"`   // to hand in
+	Count        int               `json:"entries"` // lines filled in on those
+	Lasts        bool              `json:"lasts"`
+	January      money.Amount      `json:"january_balance"`
+	NearEnough   bool              `json:"near_enough"`
 	Reason       string            `json:"reason"`
 	Certificates []certificateJSON `json:"certificates"`
 	Sensitivity  []Shift           `json:"sensitivity"`
@@ -104,7 +215,7 @@ type planJSON struct {
 }
 
 func (p Plan) view() planJSON {
-	return planJSON{p.Name, p.Outlook, p.Lands, p.Left, p.Reason, views(p.Certificates, JobCertificate.view), list(p.Shifts), harborOf(p.Harbor)}
+	return planJSON{p.Name, p.Outlook, p.Lands, p.Left, p.forms(), p.entries(), p.Lasts, p.JanuaryBalance, p.NearEnough, say(p.Reason), views(p.Certificates, JobCertificate.view), list(p.Shifts), harborOf(p.Harbor)}
 }
 
 // MarshalJSON writes the plan as the machine interface has it.
@@ -112,14 +223,19 @@ func (p Plan) MarshalJSON() ([]byte, error) { return json.Marshal(p.view()) }
 
 // januaryJSON is January's certificates as the machine interface has them.
 type januaryJSON struct {
-	TaxYear    int  `json:"tax_year"`
-	TablesYear int  `json:"tables_year"`
-	Projected  bool `json:"projected"`
+	TaxYear    int    `json:"tax_year"`
+	TablesYear int    `json:"tables_year"`
+	Projected  bool   `json:"projected"`
+	HandIn     string `json:"hand_in_by,omitempty"`
 	planJSON
 }
 
 func (j January) view() januaryJSON {
-	return januaryJSON{j.TaxYear, j.TablesYear, j.Projected, j.Plan.view()}
+	v := januaryJSON{TaxYear: j.TaxYear, TablesYear: j.TablesYear, Projected: j.Projected, planJSON: j.Plan.view()}
+	if !j.HandIn.IsZero() {
+		v.HandIn = j.HandIn.String()
+	}
+	return v
 }
 
 // january is January's certificates, none where no job runs into next year.
@@ -153,7 +269,7 @@ type certificateJSON struct {
 	Extra        money.Amount                `json:"extra"`
 	Exempt       bool                        `json:"exempt"`
 	Lines        linesJSON                   `json:"lines"`
-	Entries      []Entry                     `json:"entries"` // the lines that are written, each with its reason
+	Entries      []entryJSON                 `json:"entries"` // the lines that are written, each with its reason
 	Learns       []string                    `json:"employer_learns"`
 	Withholding  money.Amount                `json:"withholding_per_paycheck"`
 	Change       money.Amount                `json:"paycheck_change"`
@@ -176,14 +292,14 @@ func (c JobCertificate) view() certificateJSON {
 		Status: c.Certificate.Status, MultipleJobs: c.Certificate.MultipleJobs, Exempt: c.Certificate.Exempt,
 		Credits: c.Certificate.Credits, OtherIncome: c.Certificate.OtherIncome, Deductions: c.Certificate.Deductions, Extra: c.Certificate.Extra,
 		Lines:   linesJSON{c.Lines.L3a.Amount, c.Lines.L3b.Amount, c.Lines.L3.Amount, c.Lines.L4a.Amount, c.Lines.L4b.Amount, c.Lines.L4c.Amount},
-		Entries: []Entry{}, Learns: list(c.Learns), Withholding: c.Withholding, Change: c.Change, Paydays: c.Paydays,
+		Entries: []entryJSON{}, Learns: views(c.Learns, say), Withholding: c.Withholding, Change: c.Change, Paydays: c.Paydays,
 	}
 	if !c.EffectiveBy.IsZero() {
 		v.EffectiveBy = c.EffectiveBy.String()
 	}
 	for _, e := range c.Lines.All() {
-		if e.Reason != "" {
-			v.Entries = append(v.Entries, e)
+		if !e.Reason.IsZero() {
+			v.Entries = append(v.Entries, entryJSON{e.Line, e.Amount, say(e.Reason), e.Source, e.From})
 		}
 	}
 	return v
@@ -204,7 +320,7 @@ type wayJSON struct {
 }
 
 func (w Way) view() wayJSON {
-	return wayJSON{w.Code, w.Name, w.Condition, w.Request, w.Source, list(w.Paychecks), w.Balance}
+	return wayJSON{w.Code, w.Name, say(w.Condition), say(w.Request), w.Source, list(w.Paychecks), w.Balance}
 }
 
 // MarshalJSON writes the way as the machine interface has it.

@@ -20,9 +20,9 @@ func TestJSONHasFixedNames(t *testing.T) {
 		t.Fatal(err)
 	}
 	outlook := []string{"total_tax", "refundable_credits", "withheld_so_far", "withholding_to_come", "other_payments", "balance"}
-	plan := append([]string{"plan", "certificates"}, outlook...)
+	plan := append([]string{"plan", "certificates", "forms", "entries", "lasts", "january_balance", "near_enough"}, outlook...)
 	certificate := []string{"job", "first_payday", "filing_status", "multiple_jobs", "credits", "other_income", "deductions", "extra", "exempt", "lines", "withholding_per_paycheck", "paydays"}
-	wantNames(t, "result", got, "tax_year", "as_filed", "recommended", "alternatives", "january", "estimated_payment", "underpayment", "warnings")
+	wantNames(t, "result", got, "tax_year", "verdict", "as_filed", "recommended", "alternatives", "january", "estimated_payment", "underpayment", "warnings")
 	wantNames(t, "as_filed", got["as_filed"], outlook...)
 	wantNames(t, "recommended", got["recommended"], plan...)
 	for _, a := range got["alternatives"].([]any) {
@@ -33,14 +33,19 @@ func TestJSONHasFixedNames(t *testing.T) {
 		wantNames(t, "certificate", c, certificate...)
 		wantNames(t, "lines", c.(map[string]any)["lines"], "3a", "3b", "3", "4a", "4b", "4c")
 	}
-	wantNames(t, "january", got["january"], "tax_year", "tables_year", "certificates")
+	wantNames(t, "verdict", got["verdict"], "code", "sentences", "forms", "near_enough", "penalty_if_unchanged", "pay_directly", "take_home_change")
+	wantNames(t, "pay_directly", got["verdict"].(map[string]any)["pay_directly"], "amount", "by")
+	for _, c := range got["verdict"].(map[string]any)["take_home_change"].([]any) {
+		wantNames(t, "take_home_change", c, "job", "amount")
+	}
+	wantNames(t, "january", got["january"], "tax_year", "tables_year", "projected", "near_enough", "forms", "certificates")
 	wantNames(t, "underpayment", got["underpayment"], "safe", "required_payment")
 	for _, w := range got["warnings"].([]any) {
 		wantNames(t, "warning", w, "code", "message")
 	}
 	// Jobs stand in the order of the answers, each entry at its place.
 	first := certificates[0].(map[string]any)
-	if first["job"] != "Larkspur Clinic" || first["first_payday"] != "2026-07-10" || first["credits"] != 4400.0 || first["filing_status"] != "married_filing_jointly" {
+	if first["job"] != "Larkspur Clinic" || first["first_payday"] != "2026-07-10" || first["extra"] != 283.0 || first["filing_status"] != "married_filing_jointly" {
 		t.Errorf("first certificate: %v", first)
 	}
 }

@@ -1,9 +1,8 @@
 package certificate
 
 import (
-	"fmt"
-
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // worksheet505 is the basis of a correction: what the year lacks, or has too
@@ -28,17 +27,16 @@ func (d *candidate) lines(i int, name string, f formEntries, keep bool) Lines {
 	l.L3.Amount, l.L4a.Amount, l.L4b.Amount, l.L4c.Amount = c.Credits, c.OtherIncome, c.Deductions, c.Extra
 	w.children(&l)
 	w.credits(&l.L3, entries)
-	w.plain(&l.L4a, "Step 4(a)", "what you expect this year besides pay: interest, dividends, retirement income and the like; withheld from here, it needs no payment of its own", "form.4a")
-	w.plain(&l.L4b, "Step 4(b)", "what your deductions and adjustments come to beyond the standard deduction, from the Deductions Worksheet", w.deductionsFrom())
+	w.plain(&l.L4a, "Step 4(a)", words.T("certificate.line.other_income", "kinds", w.d.pr.otherIncome()), "form.4a")
+	w.plain(&l.L4b, "Step 4(b)", words.T("certificate.line.deductions"), w.deductionsFrom())
 	w.extra(&l.L4c)
 	return l.named()
 }
 
-// carries reports whether a payer's certificate has the form's own Steps 3 to
-// 4(b).
+// carries reports whether a payer's certificate has the form's own Step 3.
 func (d *candidate) carries(i int, f formEntries) bool {
 	c := d.certs[i]
-	return i == 0 && c.Credits.Sub(d.added[i].credits).Equal(f.L3) && c.Deductions.Equal(f.L4b)
+	return c.Credits.Sub(d.added[i].credits).Equal(f.L3)
 }
 
 // named gives each line its number.
@@ -73,40 +71,22 @@ func (w *lineWriter) source(step string) string {
 // kept gives the reason of a line that stays as it is on file; it reports
 // whether it did.
 func (w *lineWriter) kept(e *Entry) bool {
-	if w.keep && e.Reason == "" && e.Amount.IsPositive() {
-		e.Reason = "as on file: the year ends where you want it with it"
-		if !w.lands() {
-			e.Reason = "as on file: another entry would change nothing"
-		}
-		e.Source = worksheet505
+	if w.keep && e.Reason.IsZero() && e.Amount.IsPositive() {
+		e.Reason, e.Source = words.T("certificate.line.on_file"), worksheet505
 	}
 	return w.keep
-}
-
-// lands reports whether the year of the candidate ends as wished.
-func (w *lineWriter) lands() bool {
-	pr := w.d.pr
-	lands, _ := pr.landing(pr.outlook(money.Sum(w.d.withheld...).Add(pr.fixed)).Balance)
-	return lands
 }
 
 // children gives the reasons of Step 3(a) and (b).
 func (w *lineWriter) children(l *Lines) {
 	if l.L3a.Amount.IsPositive() {
-		l.L3a.Reason = fmt.Sprintf("%s under %d at year end, %s each", counted(w.f.Children, "child", "children"), w.d.pr.y.ChildCredit.ChildUnder, w.d.pr.y.Form.PerChild.GroupedDollars())
+		l.L3a.Reason = words.T("certificate.line.children", "n", w.f.Children, "under", w.d.pr.y.ChildCredit.ChildUnder, "each", w.d.pr.y.Form.PerChild)
 		l.L3a.Source, l.L3a.From = w.source("Step 3(a)"), []string{"form.3a"}
 	}
 	if l.L3b.Amount.IsPositive() {
-		l.L3b.Reason = fmt.Sprintf("%s, %s each", counted(w.f.Others, "other dependent", "other dependents"), w.d.pr.y.Form.PerOther.GroupedDollars())
+		l.L3b.Reason = words.T("certificate.line.others", "n", w.f.Others, "each", w.d.pr.y.Form.PerOther)
 		l.L3b.Source, l.L3b.From = w.source("Step 3(b)"), []string{"form.3b"}
 	}
-}
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
 }
 
 // credits gives the reason of Step 3: its parts, and the basis of what goes
@@ -116,23 +96,18 @@ func (w *lineWriter) credits(e *Entry, entries bool) {
 		return
 	}
 	if entries && w.f.L3.IsPositive() {
-		part := "3(a) and 3(b)"
-		if w.d.pr.y.Form.Extended == nil { // the fields have no letters yet
-			part = "children and other dependents"
-		}
+		e.Reason = words.T("certificate.line.credits", "dependents", w.f.L3a.Add(w.f.L3b), "other", w.f.OtherCredits)
 		if w.f.OtherCredits.IsPositive() {
-			part = fmt.Sprintf("%s, with %s of other credits", part, w.f.OtherCredits.GroupedDollars())
+			e.Reason = words.T("certificate.line.credits_with_other", "dependents", w.f.L3a.Add(w.f.L3b), "other", w.f.OtherCredits)
 		}
-		e.Reason = part
 		e.Source, e.From = w.source("Step 3"), []string{"form.3"}
 	}
 	if more := w.d.added[w.i].credits; more.IsPositive() {
 		year := w.d.pr.h.TaxYear
-		why := fmt.Sprintf("because without it too much would be withheld in %d. The tax agency's Publication 505 (Worksheet 1-5) allows this. It holds for %d only", year, year)
-		if e.Reason == "" {
-			e.Reason = fmt.Sprintf("%s, %s", more.GroupedDollars(), why)
+		if e.Reason.IsZero() {
+			e.Reason = words.T("certificate.line.credits_more", "more", more, "year", year)
 		} else {
-			e.Reason = fmt.Sprintf("%s in all: %s of credits, and %s more %s", e.Amount.GroupedDollars(), w.f.L3.GroupedDollars(), more.GroupedDollars(), why)
+			e.Reason = words.T("certificate.line.credits_and_more", "credits", w.f.L3, "more", more, "year", year)
 		}
 		e.Source = join(e.Source, worksheet505+", line 6, p. 17")
 		e.From = append(e.From, "plan."+w.name+".gap")
@@ -140,7 +115,7 @@ func (w *lineWriter) credits(e *Entry, entries bool) {
 }
 
 // plain gives the reason of a line that the form's own worksheet gave.
-func (w *lineWriter) plain(e *Entry, step, reason, from string) {
+func (w *lineWriter) plain(e *Entry, step string, reason words.Text, from string) {
 	if e.Amount.IsZero() || w.kept(e) {
 		return
 	}
@@ -162,17 +137,12 @@ func (w *lineWriter) extra(e *Entry) {
 	}
 	added := w.d.added[w.i]
 	if added.extra.IsZero() {
-		e.Reason = "what jobs that are each withheld from as the only one leave out, from the Multiple Jobs Worksheet"
+		e.Reason = words.T("certificate.line.multiple_jobs")
 		e.Source, e.From = w.source("Step 2(b), line 4"), []string{"form.mj.4"}
 		return
 	}
 	s := w.d.pr.payers[w.i]
-	each := "paycheck"
-	if s.pension() {
-		each = "payment"
-	}
-	e.Reason = fmt.Sprintf("without it the year would end %s short; over %s that is %s a %s, in whole dollars",
-		added.short.Grouped(), counted(s.paydays, "payday", "paydays"), added.extra.GroupedDollars(), each)
+	e.Reason = words.T("certificate.line.extra", "short", added.short, "paydays", s.paydays, "kind", s.job.Kind.String(), "extra", added.extra)
 	e.Source = join(w.source("Step 4(c)"), worksheet505+", p. 17")
 	e.From = []string{"plan." + w.name + ".gap"}
 }

@@ -1,12 +1,12 @@
 package certificate
 
 import (
-	"fmt"
 	"slices"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -46,7 +46,7 @@ func (pr *projection) landing(balance money.Amount) (lands bool, left money.Amou
 	for _, s := range pr.payers {
 		paydays += s.paydays
 	}
-	over := balance.Sub(pr.h.Wish.Refund)
+	over := balance.Sub(pr.goal)
 	if !over.IsNegative() && over.Less(money.Dollars(int64(max(paydays, 1)))) {
 		return true, money.Zero
 	}
@@ -72,14 +72,6 @@ func (o Outlook) paidOut() money.Amount {
 	return money.Min(o.RefundableCredits.Sub(o.TotalTax), o.Balance).OrZero()
 }
 
-// comesBack is a refund with such a part, in words.
-func (o Outlook) comesBack() string {
-	if o.paidOut().Equal(o.Balance) {
-		return o.Balance.Grouped() + " comes back as a refund, all of it credits paid out whether tax was withheld or not"
-	}
-	return fmt.Sprintf("%s comes back as a refund, of which %s are credits paid out whether tax was withheld or not", o.Balance.Grouped(), o.paidOut().Grouped())
-}
-
 // paid is what counts as paid toward the year's tax for the safe harbor.
 func (pr *projection) paid(o Outlook) money.Amount {
 	return money.Sum(o.WithheldSoFar, o.WithholdingToCome, o.OtherPayments)
@@ -102,35 +94,38 @@ func (d *candidate) certificate(i int, name string, f formEntries) JobCertificat
 		Paydays:     s.paydays,
 		Learns:      learns(c, f, i == 0),
 	}
-	jc.Change = s.ordinary(now, pr.y).Sub(jc.Withholding)
+	before := s.ordinary(now, pr.y)
+	jc.Change = before.Sub(jc.Withholding)
+	jc.TakeHomeNow, jc.TakeHome = pr.takeHome(i, before), pr.takeHome(i, jc.Withholding)
 	jc.Lines = d.lines(i, name, f, jc.Keep)
 	return jc
 }
 
 // learns is what an employer can tell from a certificate.
-func learns(c household.Certificate, f formEntries, carrier bool) []string {
-	learned := []string{}
+func learns(c household.Certificate, f formEntries, carrier bool) []words.Text {
+	var learned []words.Text
+	add := func(what string) { learned = append(learned, words.T("certificate.learns."+what)) }
 	switch c.Status {
 	case household.CertificateJoint:
-		learned = append(learned, "that you file as a married couple or a surviving spouse")
+		add("joint")
 	case household.CertificateHeadOfHousehold:
-		learned = append(learned, "that you keep a home for a child or relative")
+		add("head_of_household")
 	}
 	if c.MultipleJobs {
-		learned = append(learned, "that there is a second job in the household")
+		add("second_job")
 	}
 	if c.Credits.IsPositive() {
 		if carrier && f.Children+f.Others > 0 {
-			learned = append(learned, "that you have children or other dependents")
+			add("dependents")
 		} else {
-			learned = append(learned, "that you claim credits")
+			add("credits")
 		}
 	}
 	if c.OtherIncome.IsPositive() {
-		learned = append(learned, "that you have other income")
+		add("other_income")
 	}
 	if c.Deductions.IsPositive() {
-		learned = append(learned, "that you have deductions of your own")
+		add("deductions")
 	}
 	return learned
 }

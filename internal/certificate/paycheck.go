@@ -34,7 +34,7 @@ func (r Result) Paycheck(c JobCertificate) *worksheet.Sheet {
 	} {
 		s.Add(worksheet.Line{
 			ID: e.id, Label: "Step " + e.entry.Line + " of the certificate", Amount: e.entry.Amount,
-			How: worksheet.Using("%s", e.entry.Reason), From: e.entry.From, Source: e.entry.Source,
+			How: worksheet.Worded(e.entry.Reason), From: e.entry.From, Source: e.entry.Source,
 		})
 	}
 	payroll.Withholding(p, &c.Certificate, r.Tables, payroll.Options{}, s)

@@ -28,7 +28,7 @@ func (pr *projection) withEntries(f formEntries) []household.Certificate {
 	return certs
 }
 
-// boxDraft is Step 2(c) on both of exactly two jobs, the rest on the better
+// boxCandidate is Step 2(c) on both of exactly two jobs, the rest on the better
 // paid; nil where there are not two, or one is a pension, whose form has no
 // box.
 func (pr *projection) boxCandidate(f formEntries) *candidate {
@@ -43,17 +43,23 @@ func (pr *projection) boxCandidate(f formEntries) *candidate {
 }
 
 // tunedCandidate is what the form asks for on the best-paid job, then one
-// correction so that the year lands. The correction stands in the place of the
-// Step 2(b) worksheet's amount: the replay of the paydays finds what several
-// jobs withhold too little, without the table. Where the certificates on file
-// land already, they stay. Where the paychecks can carry no whole dollar more
-// and a little is missing, the entries are tried without those of the form,
-// which may leave a dollar more room.
+// correction so that the year lands. The correction takes the place of the Step
+// 2(b) worksheet's amount: the replay of the paydays finds what several jobs
+// withhold too little, without the table. Where the certificates on file land
+// already, they stay. Where too much would be withheld, other income is not
+// entered to be made up for in Step 3. Where the paychecks can carry no whole
+// dollar more and a little is missing, the entries are tried without those of the
+// form, which may leave a dollar more room.
 func (pr *projection) tunedCandidate(f formEntries) *candidate {
 	if d := pr.keepCandidate(func(household.Certificate) bool { return true }); d != nil {
 		return d
 	}
 	d := pr.newCandidate(pr.withEntries(f)).fit()
+	if len(d.certs) > 0 && d.gap().IsNegative() && d.certs[0].OtherIncome.IsPositive() {
+		d.certs[0].OtherIncome = money.Zero
+		d.replay(0)
+		d.before = money.Sum(d.withheld...)
+	}
 	d.correct(pr.bestPaidFirst())
 	if d.gap().IsPositive() {
 		bare := pr.newCandidate(pr.blanks())
@@ -64,7 +70,7 @@ func (pr *projection) tunedCandidate(f formEntries) *candidate {
 	return d
 }
 
-// privateDraft is the status and Step 4(c), nothing else: what is withheld too
+// privateCandidate is the status and Step 4(c), nothing else: what is withheld too
 // little is made up on the best-paid job. With no other entry, nothing can
 // lower the withholding.
 func (pr *projection) privateCandidate() *candidate {
@@ -81,7 +87,7 @@ func tellsNothing(c household.Certificate) bool {
 	return !c.MultipleJobs && c.Credits.IsZero() && c.OtherIncome.IsZero() && c.Deductions.IsZero()
 }
 
-// evenDraft is the tuned plan with the correction shared by the two earners'
+// evenCandidate is the tuned plan with the correction shared by the two earners'
 // best-paid jobs in proportion to their pay; nil where two do not earn.
 func (pr *projection) evenCandidate(f formEntries) *candidate {
 	shared := pr.onePayerEach()
@@ -100,7 +106,7 @@ func (pr *projection) evenCandidate(f formEntries) *candidate {
 		s := pr.payers[i]
 		share := gap.Abs().At(s.annual.Over(pay))
 		if gap.IsPositive() {
-			d.addExtra(i, share.DividedBy(s.paydays).DollarDown(), share)
+			d.raiseBy(i, share.DividedBy(s.paydays).DollarDown(), share)
 		} else {
 			d.lower(i, share)
 		}
@@ -130,7 +136,7 @@ func (pr *projection) bestPaidFirst() []int {
 	return order
 }
 
-// keepDraft is the certificates on file, where they may stay and land: current
+// keepCandidate is the certificates on file, where they may stay and land: current
 // ones with the right status, none exempt, each as wanted. Otherwise nil.
 func (pr *projection) keepCandidate(wanted func(household.Certificate) bool) *candidate {
 	if len(pr.payers) == 0 {
@@ -139,7 +145,7 @@ func (pr *projection) keepCandidate(wanted func(household.Certificate) bool) *ca
 	certs := make([]household.Certificate, len(pr.payers))
 	for i, s := range pr.payers {
 		c := s.job.Certificate
-		if !pr.mayStay(c) || !wanted(*c) {
+		if c == nil || c.Edition != household.Current || c.Exempt || c.Status != pr.status() || !wanted(*c) {
 			return nil
 		}
 		certs[i] = *c
@@ -148,12 +154,6 @@ func (pr *projection) keepCandidate(wanted func(household.Certificate) bool) *ca
 		return d
 	}
 	return nil
-}
-
-// mayStay reports whether a certificate on file may stay: a current one with
-// the right status that claims no exemption.
-func (pr *projection) mayStay(c *household.Certificate) bool {
-	return c != nil && c.Edition == household.Current && !c.Exempt && c.Status == pr.status()
 }
 
 // fit takes back what no paycheck can carry: first the extra amount, as far as
@@ -177,4 +177,78 @@ func (d *candidate) fit() *candidate {
 		}
 	}
 	return d
+}
+
+// carriers are the payers on whose certificate one entry could do everything:
+// those who need a new one anyway, and the best-paid.
+func (pr *projection) carriers() []int {
+	var need []int
+	for i, s := range pr.payers {
+		if i == 0 || s.annual.IsPositive() && !pr.mayStay(s.job.Certificate) {
+			need = append(need, i)
+		}
+	}
+	return need
+}
+
+// extraCandidates are Step 4(c) alone, on the plain status or on what is on file,
+// at each payer that could carry it; what one cannot take goes to the next. No
+// paycheck shrinks by more than is livable.
+func (pr *projection) extraCandidates() []*candidate {
+	var all []*candidate
+	certs, _ := pr.standingCerts()
+	try := func(i int, c household.Certificate) {
+		d := &candidate{pr: pr, certs: slices.Clone(certs), livable: true}
+		d.certs[i] = c
+		d.start()
+		if over := d.gap().Neg(); over.IsPositive() {
+			d.lessExtra(i, over)
+		} else {
+			d.makeUp(append([]int{i}, pr.bestPaidFirst()...))
+		}
+		d.roundExtras()
+		all = append(all, d)
+	}
+	for _, i := range pr.carriers() {
+		if plain := pr.blank(); !certs[i].Same(&plain) {
+			try(i, plain)
+		}
+		try(i, certs[i])
+	}
+	return all
+}
+
+// simpleCandidates are some or all of the form's Steps 3 to 4(b), at each payer
+// that could carry them, the others as they are.
+func (pr *projection) simpleCandidates(f formEntries) []*candidate {
+	steps := []struct {
+		into   func(*household.Certificate) *money.Amount
+		amount money.Amount
+	}{
+		{func(c *household.Certificate) *money.Amount { return &c.Credits }, f.L3},
+		{func(c *household.Certificate) *money.Amount { return &c.Deductions }, f.L4b},
+		{func(c *household.Certificate) *money.Amount { return &c.OtherIncome }, f.L4a},
+	}
+	steps = slices.DeleteFunc(steps, func(s struct {
+		into   func(*household.Certificate) *money.Amount
+		amount money.Amount
+	}) bool {
+		return s.amount.IsZero()
+	})
+	var all []*candidate
+	certs, _ := pr.standingCerts()
+	for _, i := range pr.carriers() {
+		for some := 1; some < 1<<len(steps); some++ {
+			d := &candidate{pr: pr, certs: slices.Clone(certs)}
+			d.certs[i] = pr.blank()
+			for k, s := range steps {
+				if some&(1<<k) != 0 {
+					*s.into(&d.certs[i]) = s.amount
+				}
+			}
+			d.start()
+			all = append(all, d)
+		}
+	}
+	return all
 }

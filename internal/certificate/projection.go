@@ -30,9 +30,17 @@ type projection struct {
 	// fixed is what the jobs without a payer will withhold: no certificate handed
 	// in now reaches them.
 	fixed money.Amount
-	// need is what the payers must withhold for the year to end on the wished
-	// refund; negative when it will end above it whatever they do.
+	// goal is the balance to aim for.
+	goal money.Amount
+	// need is what the payers must withhold for the year to end on the goal;
+	// negative when it will end above it whatever they do.
 	need money.Amount
+	// fullYear is a year that no payday has begun yet: January's. Nothing is made
+	// up for in it, so that Step 3 is the credits and no more.
+	fullYear  bool
+	irregular []IrregularPay // jobs whose average paycheck is in the place of the ordinary one
+	pastWish  household.Date // a wished first payday that had passed and was put aside
+	nearest   *money.Amount  // the lowest balance that true entries reach; figured when it is first asked for
 }
 
 // openJob is a job with its calendar, on which certificates are tried.
@@ -54,15 +62,36 @@ type payer struct {
 	annual  money.Amount   // ordinary pay over a whole year
 }
 
-// newAhead opens a household's year. The return is traced to the sheet, which
+// newProjection opens a household's year. The return is traced to the sheet, which
 // may be nil.
 func newProjection(h household.Household, y *tables.Year, s *worksheet.Sheet) *projection {
 	pr := &projection{h: h, y: y, trace: s}
+	pr.open()
+	return pr
+}
+
+// open lays out the jobs and figures the return.
+func (pr *projection) open() {
 	pr.openJobs()
 	pr.findPayers()
 	pr.fileReturn()
+	if pr.h.Wish.Aim == household.AimNoPenalty {
+		pr.aimAtNoPenalty()
+	}
 	pr.traceNeed()
-	return pr
+}
+
+// aimAtNoPenalty makes the goal the least that no penalty follows on, where the
+// certificates on file withhold less than that. Where they withhold more, what
+// they lead to is the goal, but for what comes back beyond the year's tax: Step 3
+// above the credits is for a year in which too much is withheld, not for one in
+// which tax is to be owed.
+func (pr *projection) aimAtNoPenalty() {
+	o := pr.outlook(pr.asFiledToCome())
+	least := o.Balance.Sub(pr.paid(o)).Add(tax.LeastSafe(pr.ret, pr.h, pr.y))
+	goal := money.Min(money.Max(o.Balance, least), money.Zero)
+	pr.need = pr.need.Add(goal.Sub(pr.goal))
+	pr.goal = goal
 }
 
 // openJobs lays out the calendar of each job on the return.
@@ -131,7 +160,8 @@ func (pr *projection) fileReturn() {
 	pr.ret = tax.Compute(pr.h, pr.pay, pr.y, pr.method, pr.trace)
 	pr.other = money.Sum(pr.h.Payments.EstimatedTax, pr.h.Payments.OtherWithholding,
 		pr.ret.ExcessSocialSecurity, pr.ret.AdditionalMedicareWithheld, pr.ret.BenefitsWithheld)
-	pr.need = pr.ret.TotalTax.Add(pr.h.Wish.Goal()).
+	pr.goal = pr.h.Wish.Goal()
+	pr.need = pr.ret.TotalTax.Add(pr.goal).
 		Sub(money.Sum(pr.ret.RefundableCredits, pr.other, pr.soFar, pr.fixed))
 }
 
@@ -146,7 +176,7 @@ func (pr *projection) traceNeed() {
 		format string
 		from   string
 	}{
-		{pr.h.Wish.Goal(), " + %v of wished refund", "wish.refund"},
+		{pr.goal, " + %v to end on", "wish.refund"},
 		{pr.ret.RefundableCredits, " - %v of refundable credits", "tax.refundable_credits"},
 		{pr.other, " - %v paid otherwise", "payments"},
 		{pr.soFar, " - %v withheld so far", "jobs.year_to_date.federal_tax"},

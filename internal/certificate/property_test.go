@@ -2,6 +2,7 @@ package certificate
 
 import (
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -132,10 +133,17 @@ func TestPlansByReplay(t *testing.T) {
 		pr := newProjection(h, y, nil)
 		f := pr.fillForm(nil)
 		anyLands, tuned := false, Plan{}
-		for _, d := range pr.candidates(f) {
+		var seen []*candidate
+		for _, d := range pr.candidates(f, pr.openJanuary(nil)) {
+			if same := func(s *candidate) bool {
+				return slices.EqualFunc(s.certs, d.certs, func(a, b household.Certificate) bool { return a.Same(&b) })
+			}; d.name != PlanTuned && slices.ContainsFunc(seen, same) {
+				continue
+			}
+			seen = append(seen, d.candidate)
 			p := d.plan(d.name, f)
 			checkPlan(t, seed, h, p, y)
-			anyLands = anyLands || p.Lands
+			anyLands = anyLands || p.Lands && (p.Name == PlanForm || p.Name == PlanBox || p.Name == PlanPrivate || p.Name == PlanEven)
 			if p.Name == PlanTuned {
 				tuned = p
 			}
@@ -143,7 +151,8 @@ func TestPlansByReplay(t *testing.T) {
 		if anyLands && !tuned.Lands {
 			t.Errorf("seed %d: a plan lands and tuned does not: %v", seed, tuned.Balance)
 		}
-		can := isFeasible(h, tuned, y)
+		// Where the step's income limit leaves no credit, Step 3 lowers nothing.
+		can := isFeasible(h, tuned, y) && (pr.mayRaiseCredits() || !tuned.Left.IsPositive())
 		if can && !tuned.Lands {
 			t.Errorf("seed %d: tuned ends on %v, wish %v", seed, tuned.Balance, h.Wish.Refund)
 		}
@@ -188,7 +197,7 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 	}
 	raised, lowered := false, false
 	for _, c := range p.Certificates {
-		raised, lowered = raised || c.Certificate.Extra.IsPositive(), lowered || strings.Contains(c.Lines.L3.Reason, "too much would be withheld")
+		raised, lowered = raised || c.Certificate.Extra.IsPositive(), lowered || strings.Contains(c.Lines.L3.Reason.Code, "more")
 		if p.Name == PlanPrivate && !tellsNothing(c.Certificate) {
 			t.Errorf("seed %d: the private plan writes more than an extra amount: %+v", seed, c.Certificate)
 		}
@@ -258,10 +267,16 @@ func TestAdviceIsStable(t *testing.T) {
 			t.Error(err)
 			return false
 		}
-		if !again.Recommended.NothingToHandIn() {
-			t.Errorf("seed %d: solving again recommends %+v after %+v", seed, again.Recommended.Certificates, first.Recommended.Certificates)
+		if len(again.Irregular) > 0 {
+			return false // a bonus that has been paid is in the average now
 		}
-		return true
+		if first.Recommended.NearEnough && first.Recommended.Name != PlanLasting && !again.Recommended.NothingToHandIn() {
+			t.Errorf("seed %d: solving again recommends %s, ending on %v, after %s, ending on %v (as filed %v)", seed, again.Recommended.Name, again.Recommended.Balance, first.Recommended.Name, first.Recommended.Balance, again.AsFiled.Balance)
+			for i, c := range again.Recommended.Certificates {
+				t.Logf("%v keep %v: %+v after %+v", c.Name, c.Keep, c.Certificate, first.Recommended.Certificates[i].Certificate)
+			}
+		}
+		return first.Recommended.NearEnough
 	})
 }
 

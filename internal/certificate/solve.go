@@ -1,16 +1,18 @@
 package certificate
 
 import (
-	"fmt"
-	"strings"
+	"slices"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
-// solve works out every plan, January and what stands beside them.
+// solve works out every plan, the one to advise, January and what belongs to
+// them.
 func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 	f := pr.fillForm(trace)
 	r := Result{
@@ -24,150 +26,206 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 	}
 	r.AsFiledLands, _ = pr.landing(r.AsFiled.Balance)
 	r.Harbor = tax.SafeHarbor(pr.ret, pr.h, pr.paid(r.AsFiled), pr.y)
-	ways := pr.variations()
-	r.AsFiledShifts = shiftsOf(r.AsFiled.Balance, ways, func(int) (*household.Certificate, household.Date) { return nil, household.Date{} })
+	variations := pr.variations()
+	r.AsFiledShifts = shiftsOf(r.AsFiled.Balance, variations, func(int) (*household.Certificate, household.Date) { return nil, household.Date{} })
 
-	var plans []Plan
-	for _, n := range pr.candidates(f) {
-		p := n.plan(n.name, f)
-		p.Shifts = n.shifts(p.Balance, ways)
-		p.Reason = whatItIs[n.name]
-		plans = append(plans, p)
+	j := pr.openJanuary(next)
+	all := pr.candidates(f, j)
+	options := make([]option, len(all))
+	for i, n := range all {
+		options[i] = n.option(f, j)
 	}
-	chosen, why := pr.choose(plans)
-	r.Recommended, r.Alternatives = plans[chosen], append(append([]Plan{}, plans[:chosen]...), plans[chosen+1:]...)
-	r.Recommended.Reason, r.Advised = why, r.Recommended.Name
+	chosen, ground := choose(options)
+	all, options, chosen = distinct(all, options, chosen)
+	for i, n := range all {
+		p := n.plan(n.name, f)
+		p.Shifts = n.shifts(p.Balance, variations)
+		p.NearEnough, p.Lasts = options[i].near, options[i].lasts
+		p.JanuaryBalance = j.balanceWith(n.candidate)
+		p.Reason = words.T("certificate.plan." + n.name)
+		if i == chosen {
+			p.Reason, r.ground = because(options, chosen, ground, p), ground
+			r.Recommended = p
+			continue
+		}
+		r.Alternatives = append(r.Alternatives, p)
+	}
+	if pr.h.Wish.Aim == household.AimNoPenalty && !r.Recommended.NothingToHandIn() {
+		r.Recommended.Name = PlanNoPenalty
+	}
+	r.Advised = r.Recommended.Name
 	pr.traceOutlook(r.Recommended.Outlook, "on the recommended certificates")
-
-	r.Estimated = pr.estimated(r.Recommended)
-	r.Underpayment = pr.underpayment(r.Recommended, r.Estimated)
-	r.January = pr.january(r.Recommended, next)
-	r.OtherWays = pr.otherWays(f)
-	r.Warnings = pr.warnings(r)
+	r.OtherWays = pr.otherWays(f, r.Recommended)
+	pr.conclude(&r, f, j)
+	if pr.claimsExemption(r) {
+		r.claimExempt(pr.renewedBy(pr.h.TaxYear + 1))
+		pr.conclude(&r, f, j)
+	}
 	return r
 }
 
-// namedDraft is a plan in the making.
+// conclude works out what follows from the recommended plan: what is left to pay
+// directly, the penalty, January, doubts, steps, the verdict and the warnings.
+func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
+	r.Estimated = pr.estimated(r.Recommended, f)
+	r.Underpayment = pr.underpayment(r.Recommended, r.Estimated)
+	r.January = j.after(r.Recommended)
+	r.Irregular = pr.irregular
+	r.Doubts = pr.doubts(r.Recommended, f)
+	r.Duties = pr.duties(r.AsFiled, f)
+	r.Verdict = pr.verdict(*r, f)
+	r.Steps = steps(*r)
+	r.Warnings = pr.warnings(*r)
+}
+
+// namedCandidate is a candidate by the name of its plan.
 type namedCandidate struct {
 	name string
 	*candidate
 }
 
-// candidates are the plans that this household can have, tuned first.
-func (pr *projection) candidates(f formEntries) []namedCandidate {
+// candidates are the plans that this household can have. The first is what asks
+// for least: the certificates on file, or those that must replace them.
+func (pr *projection) candidates(f formEntries, j *januaryYear) []namedCandidate {
 	var all []namedCandidate
-	for _, name := range []string{PlanTuned, PlanForm, PlanBox, PlanPrivate, PlanEven} {
-		if d := pr.candidate(name, f); d != nil {
-			all = append(all, namedCandidate{name, d})
+	add := func(name string, candidates ...*candidate) {
+		for _, d := range candidates {
+			if d != nil {
+				all = append(all, namedCandidate{name, d})
+			}
 		}
+	}
+	certs, mayStay := pr.standingCerts()
+	standing := pr.newCandidate(certs)
+	if mayStay {
+		add(PlanKeep, standing)
+	} else {
+		add(PlanPlain, standing)
+	}
+	add(PlanLasting, j.lastingCandidate(pr))
+	add(PlanPlain, pr.newCandidate(pr.blanks()))
+	add(PlanBox, pr.boxCandidate(f))
+	add(PlanExtra, pr.extraCandidates()...)
+	add(PlanSimple, pr.simpleCandidates(f)...)
+	add(PlanForm, pr.formCandidate(f))
+	add(PlanTuned, pr.tunedCandidate(f))
+	if !pr.fullYear || pr.h.Wish.TellEmployer == household.ExtraOnly {
+		add(PlanPrivate, pr.privateCandidate())
+	}
+	if pr.h.Wish.TellEmployer == household.ExtraOnly {
+		for _, d := range pr.extraCandidates() {
+			if !slices.ContainsFunc(d.certs, func(c household.Certificate) bool { return !tellsNothing(c) }) {
+				add(PlanPrivate, d)
+			}
+		}
+	}
+	if !pr.fullYear || pr.h.Wish.Spread == household.InProportion {
+		add(PlanEven, pr.evenCandidate(f))
 	}
 	return all
 }
 
-// candidate is the plan of a name; nil where this household cannot have it.
-func (pr *projection) candidate(name string, f formEntries) *candidate {
-	switch name {
-	case PlanForm:
-		return pr.formCandidate(f)
-	case PlanBox:
-		return pr.boxCandidate(f)
-	case PlanPrivate:
-		return pr.privateCandidate()
-	case PlanEven:
-		return pr.evenCandidate(f)
+// option is what the choice looks at in a candidate.
+func (n namedCandidate) option(f formEntries, j *januaryYear) option {
+	pr := n.pr
+	o := option{plan: n.name, livable: true, open: n.open()}
+	balance := n.balance()
+	o.over = balance.Sub(pr.aim(f))
+	lands, _ := pr.landing(balance)
+	near := pr.band()
+	if n.name == PlanLasting {
+		near = near.times(lastingTimes)
 	}
-	return pr.tunedCandidate(f)
-}
-
-// whatItIs is each plan in a sentence.
-var whatItIs = map[string]string{
-	PlanForm:    "What the form's own worksheets give, on paper.",
-	PlanBox:     "The Step 2(c) box on both certificates, the other entries on the better-paid job.",
-	PlanTuned:   "What the form asks for on the best-paid job, with one correction so that the year ends where you want it.",
-	PlanPrivate: "Filing status and one extra amount: no employer learns of a spouse's job, a second job, dependents or other income.",
-	PlanEven:    "As tuned, with the correction shared by the two earners in proportion to their pay.",
-}
-
-// choose is the plan to recommend, by what the person said matters, and why in
-// a sentence.
-func (pr *projection) choose(plans []Plan) (index int, why string) {
-	want, why := PlanTuned, ""
-	switch {
-	case pr.h.Wish.TellEmployer == household.ExtraOnly:
-		want, why = PlanPrivate, "You want employers to learn nothing beyond your filing status and one extra amount"
-	case pr.h.Wish.Spread == household.InProportion:
-		want, why = PlanEven, "You want the correction shared in proportion to pay"
-	}
-	for i, p := range plans {
-		if p.Name == want {
-			return i, pr.because(p, why, plans)
+	o.near = lands || near.holds(o.over)
+	for i := range n.certs {
+		c, s := &n.certs[i], pr.payers[i]
+		if s.job.Certificate.Same(c) {
+			continue
 		}
+		o.forms++
+		o.entries += entries(*c)
+		o.petty = o.petty || petty(*c) && pr.h.Wish.Within == nil
+		o.livable = o.livable && (pr.fullYear || !s.ordinary(c, pr.y).More(pr.mostWithheld(i)))
+		o.late = o.late || pr.late(i)
 	}
-	// Two earners are needed to share anything.
-	return 0, pr.because(plans[0], "With one earner there is nothing to share", plans)
+	o.lasts = j.lastsWith(n.candidate)
+	return o
 }
 
-// because is why a plan is recommended, with what it cannot do and another
-// plan could.
-func (pr *projection) because(p Plan, why string, plans []Plan) string {
-	aim := "the year ends even"
-	if wish := pr.h.Wish.Refund; wish.IsPositive() {
-		aim = fmt.Sprintf("the year ends on the refund of %s that you want", wish.GroupedDollars())
+// open reports whether a plan is one of those that the person's wishes leave open
+// to be advised.
+func (n namedCandidate) open() bool {
+	switch w := n.pr.h.Wish; {
+	case w.TellEmployer == household.ExtraOnly:
+		return n.name != PlanExtra && !slices.ContainsFunc(n.certs, func(c household.Certificate) bool { return !tellsNothing(c) })
+	case w.Spread == household.InProportion && len(n.pr.onePayerEach()) > 1:
+		return n.name == PlanKeep || n.name == PlanPlain || n.name == PlanEven
 	}
-	switch {
-	case len(pr.jobs) == 0:
-		why = clauses(why, "there is no job on this return whose paychecks could be withheld from")
-	case len(p.Certificates) == 0:
-		why = clauses(why, "no paycheck is left this year on which a new certificate would count")
-	case p.Lands && p.NothingToHandIn():
-		why = clauses(why, aim+" on the certificates on file, so there is nothing to hand in")
-	case p.Lands && why == "":
-		why = "With what the form asks for" + corrected(p) + ", " + aim
-	case p.Lands:
-		why = clauses(why, "with it "+aim)
-	case p.Left.IsNegative():
-		why = clauses(why, "it comes as near as the paychecks to come allow, and "+p.Left.Abs().Grouped()+" is still missing")
-	case p.Outlook.paidOut().IsPositive():
-		why = clauses(why, "it comes as near as it can, and "+p.Outlook.comesBack())
-	default:
-		why = clauses(why, "it comes as near as it can, and "+p.Left.Grouped()+" too much is withheld and comes back as a refund")
-	}
-	for _, q := range plans {
-		if q.Lands && !p.Lands {
-			why += fmt.Sprintf("; the plan %q would end the year where you want it", q.Name)
-			break
-		}
-	}
-	for _, q := range plans {
-		if q.Harbor.Safe && !p.Harbor.Safe {
-			why += fmt.Sprintf("; the plan %q would keep you safe from an underpayment penalty", q.Name)
-			break
-		}
-	}
-	return why + "."
+	return n.name != PlanPrivate && n.name != PlanEven
 }
 
-// corrected says that a plan has a correction, when it has one.
-func corrected(p Plan) string {
+// entries is how many lines of a certificate are filled in.
+func entries(c household.Certificate) int {
 	n := 0
-	for _, c := range p.Certificates {
-		if c.Corrected {
+	for _, a := range []money.Amount{c.Credits, c.OtherIncome, c.Deductions, c.Extra} {
+		if a.IsPositive() {
 			n++
 		}
 	}
-	switch n {
-	case 0:
-		return ""
-	case 1:
-		return " and one correction"
-	}
-	return fmt.Sprintf(" and a correction on each of %d jobs", n)
+	return n
 }
 
-// clauses joins two clauses into a sentence, without its period.
-func clauses(a, b string) string {
-	if a == "" {
-		return strings.ToUpper(b[:1]) + b[1:]
+// balance is what the year ends on with a candidate.
+func (d *candidate) balance() money.Amount {
+	return d.pr.outlook(money.Sum(d.withheld...).Add(d.pr.fixed)).Balance
+}
+
+// distinct leaves one candidate of each name: the one chosen, else the one that
+// compare puts first of those that end near enough, else the nearest.
+func distinct(all []namedCandidate, options []option, chosen int) ([]namedCandidate, []option, int) {
+	kept := []int{chosen}
+	for i, o := range options {
+		k := slices.IndexFunc(kept, func(k int) bool { return options[k].plan == o.plan })
+		switch {
+		case i == chosen || k == 0:
+		case k < 0:
+			kept = append(kept, i)
+		default:
+			was := options[kept[k]]
+			if o.sound() != was.sound() {
+				if o.sound() {
+					kept[k] = i
+				}
+			} else if o.sound() && o.compare(was) < 0 || !o.sound() && o.over.Abs().Less(was.over.Abs()) {
+				kept[k] = i
+			}
+		}
 	}
-	return a + ": " + b
+	var some []namedCandidate
+	var theirs []option
+	for _, i := range kept {
+		some, theirs = append(some, all[i]), append(theirs, options[i])
+	}
+	return some, theirs, 0
+}
+
+// because is why a plan is advised, in a sentence: what is simpler about it than
+// about the one that would end exactly, or what it cannot do.
+func because(options []option, chosen int, ground string, p Plan) words.Text {
+	o := options[chosen]
+	if ground == becausePartly && !o.near {
+		return words.T("certificate.why.partly")
+	}
+	if ground == becauseLate {
+		return words.T("certificate.why.late")
+	}
+	for _, exact := range options {
+		if exact.plan == PlanTuned && exact.forms > o.forms && o.forms > 0 {
+			return words.T("certificate.why.fewer_forms", "forms", o.forms, "instead", exact.forms, "outcome", p.Outlook.said())
+		}
+	}
+	if o.plan == PlanKeep && o.over.Abs().IsZero() {
+		return words.T("certificate.why.keep_exact")
+	}
+	return words.T("certificate.why." + o.plan)
 }

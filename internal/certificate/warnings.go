@@ -1,22 +1,27 @@
 package certificate
 
 import (
-	"fmt"
 	"slices"
-	"strings"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
-// warnings are what the person must know beside the plans: codes are
-// permanent, messages are for people.
+// warnings are what the person must know besides the advice; their codes are
+// permanent.
 func (pr *projection) warnings(r Result) []worksheet.Note {
 	var s worksheet.Sheet
 	for _, j := range pr.jobs {
 		pr.warnPay(&s, j)
+	}
+	for _, p := range pr.irregular {
+		s.Say(words.T("certificate.warning.pay.irregular", "job", p.Name, "average", p.Average, "ordinary", p.Ordinary))
+	}
+	if !pr.pastWish.IsZero() {
+		s.Say(words.T("certificate.warning.first_payday_past", "day", pr.pastWish))
 	}
 	for _, n := range r.Trace.Notes {
 		s.Record(n)
@@ -29,54 +34,39 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 	}
 	p := r.Recommended
 	if pr.h.AsOf.After(household.EndOfYear(pr.h.TaxYear)) {
-		s.Note("year_over", "%d is over: nothing can be withheld for it any more. Answer anew for %d, with its pay stubs.", pr.h.TaxYear, pr.h.TaxYear+1)
+		s.Say(words.T("certificate.warning.year_over", "year", pr.h.TaxYear))
 	}
+	left := p.Balance.Sub(pr.goal)
 	switch {
-	case r.Estimated.Amount.IsPositive() && len(r.Estimated.Payments) > 0:
-		due := r.Estimated.Payments[0]
-		s.Note("estimated_payment", "The paychecks to come cannot cover %s of this year's tax. Pay it with Form 1040-ES, the next part of %s by %s.", r.Estimated.Amount.Grouped(), due.Amount.Grouped(), due.Due.Long())
 	case r.Estimated.Amount.IsPositive():
-		s.Note("estimated_payment", "The paychecks to come cannot cover %s of this year's tax, and every due date for estimated payments has passed. Pay it as soon as you can, at the latest with the return.", r.Estimated.Amount.Grouped())
-	case !p.Lands && p.Left.IsNegative():
-		s.Note("wish_not_reached", "The paychecks to come cannot bring the refund you want; the year ends %s short of it.", p.Left.Abs().Grouped())
-	case !p.Lands && p.Outlook.paidOut().IsPositive():
-		s.Note("over_withheld", "%s make the refund smaller this year: %s.", cannot(r), p.Outlook.comesBack())
-	case !p.Lands:
-		s.Note("over_withheld", "%s undo what has been or will be withheld too much this year: %s beyond what you want comes back as a refund.", cannot(r), p.Left.Grouped())
+		s.Say(words.T("certificate.warning.estimated_payment", "amount", r.Estimated.Amount))
+	case !p.NearEnough && left.IsNegative():
+		s.Say(words.T("certificate.warning.wish_not_reached", "amount", left.Abs()))
+	case left.More(pr.band().over) && p.Outlook.paidOut().IsPositive():
+		s.Say(words.T("certificate.warning.over_withheld", "kind", "credit", "amount", p.Balance, "credit", p.Outlook.paidOut()))
+	case left.More(pr.band().over):
+		s.Say(words.T("certificate.warning.over_withheld", "kind", "refund", "amount", left, "credit", money.Zero))
 	}
-	pr.warnEarlierPayday(&s, p)
-	pr.warnCountsLate(&s, p)
-	pr.warnLittleLeft(&s, p)
-	for _, c := range p.Certificates {
-		if c.Corrected && !c.Keep && r.January.replaces(c.Job) {
-			s.Note("correction_this_year_only", "The correction on %s holds for %d only: hand in January's certificate so that it counts from the first payday of %d.", c.Name, pr.h.TaxYear, pr.h.TaxYear+1)
-		}
-	}
+	pr.warnEarlierPayday(&s, r)
+	pr.warnPlan(&s, r)
 	if u := r.Underpayment; !u.Safe {
-		s.Note("underpayment", "On this plan the year may end with an underpayment penalty of about %s: %s%s What is withheld from pay by December 31 counts as paid in equal parts over the whole year, so it mends the earlier quarters too; an estimated payment counts from its own day on (IRC 6654(g)).", u.Penalty.GroupedDollars(), u.Reason, ifPaid(r))
+		s.Say(words.T("certificate.warning.underpayment", "penalty", u.Penalty, "if_paid", u.PenaltyIfPaid))
+		if l := r.Verdict.LastYear; l != nil {
+			s.Say(words.T("certificate.warning.last_year_could_settle", "at_most", l.AtMost, "at_most_high", l.AtMostHigh, "high", l.HighOver))
+		}
 	}
 	pr.warnExemption(&s, p)
 	pr.warnJanuary(&s, r.January)
 	return s.Notes
 }
 
-// cannot is whose limit it is that too much comes back: that of every
-// certificate, or of the recommended plan where another plan brings back less.
-func cannot(r Result) string {
-	if slices.ContainsFunc(r.Alternatives, func(p Plan) bool { return p.Balance.Less(r.Recommended.Balance) }) {
-		return "The certificates of this plan cannot"
-	}
-	return "No certificate can"
-}
-
 // warnPay names a job without pay, and one whose past paydays are not known.
 func (pr *projection) warnPay(s *worksheet.Sheet, j openJob) {
-	name := j.name
 	if j.job.YearToDate != nil {
 		return
 	}
 	if !j.job.OrdinaryPay().IsPositive() && len(j.job.OneTimePay) == 0 {
-		s.Note("job.no_pay", "%s: no pay is given, so it counts as paying nothing; give taxable_pay or gross_pay.", name)
+		s.Say(words.T("certificate.warning.job.no_pay", "job", j.name))
 		return
 	}
 	past := 0
@@ -86,58 +76,37 @@ func (pr *projection) warnPay(s *worksheet.Sheet, j openJob) {
 		}
 	}
 	if past > 0 {
-		s.Note("no_stub", "%s: without year_to_date, the pay of %s before %s counts as still to come, withheld from by the certificate on file. Give year_to_date from the last pay stub for an exact result.",
-			name, counted(past, "payday", "paydays"), pr.h.AsOf.Long())
+		s.Say(words.T("certificate.warning.no_stub", "job", j.name, "paydays", past, "day", pr.h.AsOf))
 	}
 }
 
-// warnCountsLate names the certificates that payroll may by law leave aside
-// until no payday of this year is left.
-func (pr *projection) warnCountsLate(s *worksheet.Sheet, p Plan) {
-	for _, c := range p.Certificates {
-		if pr.countsLate(c) {
-			s.Note("certificate.may_count_late", "%s: by law payroll need not go by the new certificate before %s, when no payday of %d is left. The whole correction rests on payroll being quicker than that; otherwise %s on which it is counted here would be lost. Ask payroll from which payday it will count.",
-				c.Name, c.EffectiveBy.Long(), pr.h.TaxYear, counted(c.Paydays, "payday", "paydays"))
-		}
-	}
-}
-
-// littleLeft is the share of an ordinary paycheck below which what is left of it
-// is called little.
-var littleLeft = money.Percent(25)
-
-// warnLittleLeft says what a correction leaves of an ordinary paycheck where
-// that is little, and names the payment that can stand in its place.
-func (pr *projection) warnLittleLeft(s *worksheet.Sheet, p Plan) {
-	d := pr.candidateOf(p)
-	for i, payer := range pr.payers {
-		pay, left := payer.job.OrdinaryPay(), d.leastTakeHome(i).OrZero()
-		if !d.certs[i].Extra.IsPositive() || !left.Less(pay.At(littleLeft)) {
+// warnPlan names what must be known of a plan that has been chosen in the place
+// of the advice, or that holds for this year alone: certificates that payroll may
+// by law leave aside until the year is over, paychecks that shrink by more than
+// is livable, and a correction that January's certificate must replace.
+func (pr *projection) warnPlan(s *worksheet.Sheet, r Result) {
+	var late, this []string
+	for _, c := range r.Recommended.Certificates {
+		i := slices.IndexFunc(pr.payers, func(p payer) bool { return p.index == c.Job })
+		if c.Keep || i < 0 {
 			continue
 		}
-		total := d.certs[i].Extra.Times(payer.paydays)
-		by := "with the return, since every due date for estimated payments has passed"
-		switch parts := installments(total, pr.h.AsOf, pr.y); len(parts) {
-		case 0:
-		case 1:
-			by = fmt.Sprintf("with Form 1040-ES by %s", parts[0].Due.Long())
-		default:
-			by = fmt.Sprintf("with Form 1040-ES, the next part of %s by %s", parts[0].Amount.Grouped(), parts[0].Due.Long())
+		if pr.late(i) {
+			late = append(late, c.Name)
 		}
-		s.Note("certificate.little_left", "%s: of an ordinary paycheck of %s this leaves %s after federal tax, social security and Medicare. You may leave Step 4(c) empty instead and pay the same total of %s yourself, %s.",
-			payer.name, pay.Grouped(), left.Grouped(), total.Grouped(), by)
+		if c.Withholding.More(pr.mostWithheld(i)) {
+			s.Say(words.T("certificate.warning.certificate.little_left", "job", c.Name, "less", c.Change.Abs(), "left", c.TakeHome.OrZero()))
+		}
+		if c.Corrected && r.January.replaces(c.Job) {
+			this = append(this, c.Name)
+		}
 	}
-}
-
-// ifPaid is what becomes of the penalty when the estimated payments are made.
-func ifPaid(r Result) string {
-	switch {
-	case len(r.Estimated.Payments) == 0:
-		return ""
-	case r.Underpayment.PenaltyIfPaid.IsZero():
-		return " With the estimated payments made when they are due, there is none."
+	if len(late) > 0 {
+		s.Say(words.T("certificate.warning.certificate.may_count_late", "jobs", late, "year", pr.h.TaxYear, "next", pr.h.TaxYear+1))
 	}
-	return fmt.Sprintf(" With the estimated payments made when they are due, it is about %s.", r.Underpayment.PenaltyIfPaid.GroupedDollars())
+	if len(this) > 0 {
+		s.Say(words.T("certificate.warning.correction_this_year_only", "jobs", this, "year", pr.h.TaxYear, "next", pr.h.TaxYear+1))
+	}
 }
 
 // replaces reports whether January asks for another certificate at a job.
@@ -145,14 +114,14 @@ func (j *January) replaces(job int) bool {
 	return j != nil && slices.ContainsFunc(j.Certificates, func(c JobCertificate) bool { return c.Job == job && !c.Keep })
 }
 
-// warnEarlierPayday names the next payday, where a plan does not land and the
-// next payday comes before the one on which a new certificate is taken to count:
-// payroll may be quick enough.
-func (pr *projection) warnEarlierPayday(s *worksheet.Sheet, p Plan) {
-	if p.Lands || !pr.h.Wish.FirstPayday.IsZero() {
+// warnEarlierPayday names the next payday, where the advice is not near enough
+// and the next payday comes before the one on which a new certificate is taken to
+// count: payroll may be quick enough.
+func (pr *projection) warnEarlierPayday(s *worksheet.Sheet, r Result) {
+	if r.Recommended.NearEnough || !pr.h.Wish.FirstPayday.IsZero() {
 		return
 	}
-	var earlier []string
+	var earlier []words.Text
 	for _, j := range pr.jobs {
 		first := household.Date{}
 		if i := slices.IndexFunc(pr.payers, func(s payer) bool { return s.index == j.index }); i >= 0 {
@@ -163,61 +132,85 @@ func (pr *projection) warnEarlierPayday(s *worksheet.Sheet, p Plan) {
 				continue
 			}
 			if first.IsZero() || d.Date.Before(first) {
-				earlier = append(earlier, fmt.Sprintf("at %s on %s", j.name, d.Date.Long()))
+				earlier = append(earlier, words.T("certificate.warning.at_on", "job", j.name, "day", d.Date))
 			}
 			break
 		}
 	}
 	if len(earlier) > 0 {
-		s.Note("earlier_payday", "A new certificate is taken to count from the second payday on. If payroll can go by it on the next one already (%s), more can be put right: ask, and give that day as the first payday on which new certificates count.", strings.Join(earlier, ", "))
+		s.Say(words.T("certificate.warning.earlier_payday", "earlier", earlier))
 	}
 }
 
-// warnExemption names the claim to be exempt where this year has no tax, last
-// year had none as far as is known, and pay would be withheld from without a
-// correction.
+// warnExemption names the claim to be exempt where the person may make it and the
+// advice does not, and says why a claim that is wished for is not open.
 //
 // IRC 3402(n); Form W-4, "Exemption from withholding".
 func (pr *projection) warnExemption(s *worksheet.Sheet, p Plan) {
+	if p.Name == PlanExempt {
+		return
+	}
+	last, known := pr.h.LastYear.Tax()
 	withheldFrom := slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool {
 		return c.Kind == household.Wages && !c.Certificate.Exempt && (c.Withholding.IsPositive() || c.Corrected)
 	})
-	switch last := pr.h.LastYear; {
-	case !withheldFrom || pr.ret.TotalTax.IsPositive():
-	case last == nil || last.TotalTax == nil:
-		s.Note("exempt_possible", "This year has no tax, as far as the answers say. If last year had none either, you may claim exemption from withholding on Form W-4; the claim has to be made anew each year.")
-	case last.TotalTax.IsZero():
-		s.Note("exempt_possible", "Neither last year nor this one has tax, as far as the answers say. Then you may claim exemption from withholding on Form W-4; the claim has to be made anew each year.")
+	switch {
+	case pr.h.Wish.Exempt && pr.taxed():
+		s.Say(words.T("certificate.warning.exempt_not_open", "why", "this_year", "year", pr.h.TaxYear, "last", pr.h.TaxYear-1))
+	case pr.h.Wish.Exempt && known && last.IsPositive():
+		s.Say(words.T("certificate.warning.exempt_not_open", "why", "last_year", "year", pr.h.TaxYear, "last", pr.h.TaxYear-1))
+	case pr.h.Wish.Exempt && !known:
+		s.Say(words.T("certificate.warning.exempt_not_open", "why", "not_known", "year", pr.h.TaxYear, "last", pr.h.TaxYear-1))
+	case pr.h.Wish.Exempt || !withheldFrom || pr.taxed() || !pr.ownWages():
+	case !known:
+		s.Say(words.T("certificate.warning.exempt_possible", "known", "no", "year", pr.h.TaxYear, "last", pr.h.TaxYear-1))
+	case last.IsZero():
+		s.Say(words.T("certificate.warning.exempt_possible", "known", "yes", "year", pr.h.TaxYear, "last", pr.h.TaxYear-1))
 	}
 }
 
 // warnOnFile names certificates on file that should not stay.
 func (pr *projection) warnOnFile(s *worksheet.Sheet, j openJob) {
-	c, name := j.job.Certificate, j.name
+	c, rules := j.job.Certificate, pr.y.Payroll.Effective
 	switch {
 	case c == nil:
 		return
-	case c.Exempt && pr.ret.TotalTax.More(pr.ret.RefundableCredits):
-		s.Note("exempt_on_file", "%s has a certificate that claims exemption, but this year will have tax to pay. A new certificate is due within %d days.", name, pr.y.Payroll.Effective.NewWithinDays)
+	case c.Exempt && pr.taxed():
+		s.Say(words.T("certificate.warning.exempt_on_file", "job", j.name, "days", rules.NewWithinDays))
 	case c.Exempt:
-		s.Note("exempt_renewal", "%s has a certificate that claims exemption. It holds only if you had no tax to pay last year either, and ends unless you give a new one by %s.", name, pr.y.Payroll.Effective.Exemption.RenewedBy.Long())
+		s.Say(words.T("certificate.warning.exempt_renewal", "job", j.name, "day", pr.renewedBy(pr.h.TaxYear)))
 	case c.Edition == household.Current && c.Status != pr.status():
-		s.Note("status_on_file", "%s has another filing status on file than the one you expect to file with.", name)
+		s.Say(words.T("certificate.warning.status_on_file", "job", j.name, "box", boxOf(c.Status), "status", boxOf(pr.status())))
 	}
 }
 
-// warnJanuary says on what January's certificate stands.
+// renewedBy is the day by which a claim to be exempt is made again in a year.
+func (pr *projection) renewedBy(year int) household.Date {
+	by := pr.y.Payroll.Effective.Exemption.RenewedBy
+	return household.On(year, by.Month, by.Day)
+}
+
+// boxOf is a box of Step 1(c) in a sentence.
+func boxOf(s household.CertificateStatus) words.Text {
+	return words.T("certificate.box." + s.String())
+}
+
+// warnJanuary says what January's certificate is based on.
 func (pr *projection) warnJanuary(s *worksheet.Sheet, j *January) {
 	if j == nil {
 		return
 	}
-	switch {
-	case j.Projected:
-		s.Note("january_tables", "The figures of %d are not published yet. January's certificate uses those of %d, moved on as the law does for an assumed rise in prices. Work it out again once they are published.", j.TaxYear, j.TablesYear)
-	case j.TablesYear != j.TaxYear:
-		s.Note("january_tables", "The tables for %d are not in this program: January's certificate is figured with those of %d and should be checked again once they are published.", j.TaxYear, j.TablesYear)
+	if j.TablesYear != j.TaxYear {
+		projected := "no"
+		if j.Projected {
+			projected = "yes"
+		}
+		s.Say(words.T("certificate.warning.january_tables", "year", j.TaxYear, "tables", j.TablesYear, "projected", projected))
 	}
-	if paid := pr.h.Payments.EstimatedTax; paid.IsPositive() {
-		s.Note("january_estimated_tax", "January's certificate takes it that you pay %s of estimated tax again in %d.", paid.Grouped(), j.TaxYear)
+	if len(j.Once) > 0 {
+		s.Say(words.T("certificate.warning.january_once", "year", j.TaxYear, "once", j.Once))
+	}
+	if paid := j.EstimatedTax; paid.IsPositive() {
+		s.Say(words.T("certificate.warning.january_estimated_tax", "paid", paid, "year", j.TaxYear))
 	}
 }

@@ -1,11 +1,12 @@
 package certificate
 
 import (
-	"fmt"
+	"slices"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/words"
 )
 
 // The two other ways, by code.
@@ -20,8 +21,8 @@ type Way struct {
 	Code      string
 	Job       int // index into Household.Jobs
 	Name      string
-	Condition string // who may ask for it
-	Request   string // the words of the request
+	Condition words.Text // who may ask for it
+	Request   words.Text // the words of the request
 	Source    string
 	Paychecks []WayPaycheck // to come
 	Balance   money.Amount  // the year's balance then, all else as the form asks
@@ -34,44 +35,51 @@ type WayPaycheck struct {
 	Change   money.Amount   `json:"change"` // take-home pay, more or less than without it
 }
 
-// otherWays are the ways that fit, for each job, when what the form asks for
-// would withhold too much.
+// otherWays are the ways that would end the year nearer to the goal than a plan
+// does that is not near enough.
 //
 // Publication 505 (2025), ch. 1, p. 6; Reg. 31.3402(h)(3)-1 and
 // 31.3402(h)(4)-1(c), from memory.
-func (pr *projection) otherWays(f formEntries) []Way {
-	d := pr.newCandidate(pr.withEntries(f)).fit()
-	if len(pr.payers) == 0 || d.gap().Neg().Less(money.Dollars(int64(pr.payers[0].paydays))) {
+func (pr *projection) otherWays(f formEntries, p Plan) []Way {
+	left := p.Balance.Sub(pr.goal)
+	if pr.band().holds(left) || left.IsNegative() {
 		return nil
 	}
+	return slices.DeleteFunc(pr.openWays(f), func(w Way) bool {
+		return !left.Sub(w.Balance.Sub(pr.goal).Abs()).More(shortBy)
+	})
+}
+
+// openWays are the ways that the employer of each job may be asked for, beside
+// what the form asks for.
+func (pr *projection) openWays(f formEntries) []Way {
+	if len(pr.payers) == 0 {
+		return nil
+	}
+	d := pr.newCandidate(pr.withEntries(f)).fit()
 	var ways []Way
+	add := func(w Way) {
+		if slices.ContainsFunc(w.Paychecks, func(p WayPaycheck) bool { return !p.Change.IsZero() }) {
+			ways = append(ways, w)
+		}
+	}
 	for i, s := range pr.payers {
 		if s.pension() {
 			continue
 		}
 		if idle, ok := pr.partYear(s); ok {
-			w := d.averaged(i, idle.periods)
+			w, days := d.averaged(i, idle.periods), pr.y.Payroll.Effective.PartYear.MostDays
 			w.Code = PartYear
-			w.Condition = fmt.Sprintf("You expect to be employed on no more than %d days of this calendar year, counted over all your employers.", pr.y.Payroll.Effective.PartYear.MostDays)
-			w.Request = partYearRequest(pr.h.TaxYear, pr.y.Payroll.Effective.PartYear.MostDays, idle.after)
-			ways = w.addTo(ways)
+			w.Condition = words.T("certificate.way.part_year_condition", "days", days)
+			w.Request = partYearRequest(pr.h.TaxYear, days, idle.after)
+			add(w)
 		}
 		if pr.sinceJanuary(s) {
 			w := d.averaged(i, 0)
 			w.Code = CumulativeWage
-			w.Condition = "You have been paid by the same kind of payroll period since January. The employer may refuse."
-			w.Request = fmt.Sprintf("I ask you to withhold income tax from my wages on the basis of my cumulative wages in %d, beginning with the next payday.", pr.h.TaxYear)
-			ways = w.addTo(ways)
-		}
-	}
-	return ways
-}
-
-// addTo adds a way to the others, unless it changes no paycheck.
-func (w Way) addTo(ways []Way) []Way {
-	for _, p := range w.Paychecks {
-		if !p.Change.IsZero() {
-			return append(ways, w)
+			w.Condition = words.T("certificate.way.cumulative_condition")
+			w.Request = words.T("certificate.way.cumulative_request", "year", pr.h.TaxYear)
+			add(w)
 		}
 	}
 	return ways
@@ -82,12 +90,12 @@ func (w Way) addTo(ways []Way) []Way {
 // answers know the last payday only.
 //
 // Reg. 31.3402(h)(4)-1(c)(4), from memory.
-func partYearRequest(year, days int, after household.Date) string {
-	earlier := fmt.Sprintf("I had no other employment in %d before this one", year)
+func partYearRequest(year, days int, after household.Date) words.Text {
+	earlier := words.T("certificate.way.no_earlier_job", "year", year)
 	if !after.IsZero() {
-		earlier = fmt.Sprintf("the last day of my employment in %d before this one was ____________ (the last payday was %s)", year, after.Long())
+		earlier = words.T("certificate.way.earlier_job", "year", year, "after", after)
 	}
-	return fmt.Sprintf("I ask you to withhold income tax by the part-year method. Under penalties of perjury I declare: %s; I use the calendar year; I reasonably expect to be employed on no more than %d days in %d.", earlier, days, year)
+	return words.T("certificate.way.part_year_request", "earlier", earlier, "days", days, "year", year)
 }
 
 // periodDays is the length of a pay period, in whole days.
@@ -106,10 +114,16 @@ func (s payer) began(year int) household.Date {
 }
 
 // sinceJanuary reports whether the job has paid since the first pay period of
-// the year, and has paid already.
+// the year, and has paid already. Where its first payday is not known, or the
+// same person had another job that has ended, it is not sure enough to be said.
 func (pr *projection) sinceJanuary(s payer) bool {
 	newYear := household.EndOfYear(pr.h.TaxYear - 1)
-	return s.job.YearToDate != nil && !s.began(pr.h.TaxYear).After(newYear)
+	for _, j := range pr.jobs {
+		if j.index != s.index && j.job.Earner == s.job.Earner && !j.job.LastPayday.IsZero() {
+			return false
+		}
+	}
+	return s.job.YearToDate != nil && !s.job.FirstPayday.IsZero() && !s.began(pr.h.TaxYear).After(newYear)
 }
 
 // idleTime is the time before a job in which nobody employed its earner.

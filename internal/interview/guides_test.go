@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/money"
+	texts "example.com/plumbline/internal/words"
 )
 
 // The guide to overtime: only the half that the law adds counts.
@@ -158,7 +159,7 @@ func TestExempt(t *testing.T) {
 			t.Errorf("%v is still withheld", r.Recommended.WithholdingToCome)
 		}
 		// Form W-4 (2026): a new one is due by February 16, 2027.
-		if !strings.Contains(r.Recommended.Reason, "February 16, 2027") {
+		if !strings.Contains(texts.English().Say(r.Recommended.Reason), "February 16, 2027") {
 			t.Errorf("the reason is %q", r.Recommended.Reason)
 		}
 		if d := s.Draft(); !d.Certificates[0].Exempt {

@@ -7,6 +7,7 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	texts "example.com/plumbline/internal/words"
 )
 
 // Blank reports the simplest result: every certificate has the filing status
@@ -41,17 +42,17 @@ func (s *Session) solve() (certificate.Result, error) {
 			h.Jobs[i].Name = s.jobName("jobs[" + strconv.Itoa(i) + "]")
 		}
 	}
-	r, err := certificate.Solve(h, s.y.now, s.y.next)
-	if err == nil && s.walk.get("interview.exempt").yes() {
-		r.ClaimExempt(s.walk.notice("exempt_reason").text, s.walk.notice("exempt_learns").text)
+	if s.walk.get("interview.exempt").yes() {
+		none := money.Zero
+		h.Wish.Exempt, h.LastYear = true, &household.LastYear{TotalTax: &none}
 	}
-	return r, err
+	return certificate.Solve(h, s.y.now, s.y.next)
 }
 
 // blankResult is a certificate with the status alone, for the one job.
 func (s *Session) blankResult() certificate.Result {
 	status := s.walk.household().Status
-	plan := certificate.Plan{Name: certificate.PlanForm, Lands: true, Reason: s.walk.notice("blank_reason").text}
+	plan := certificate.Plan{Name: certificate.PlanForm, Lands: true, Reason: texts.T("certificate.why.blank")}
 	c := certificate.JobCertificate{Name: script().Phrases["job"], Certificate: household.Certificate{Status: status.OnCertificate()}}
 	c.Lines = certificate.EmptyLines()
 	plan.Certificates = append(plan.Certificates, c)
@@ -76,7 +77,7 @@ func (s *Session) Plans() (plans []Option, chosen string, err error) {
 		return nil, "", err
 	}
 	for i, p := range append([]certificate.Plan{r.Recommended}, r.Alternatives...) {
-		o := Option{Value: p.Name, Label: script().Phrases["plan_"+p.Name], Help: p.Reason}
+		o := Option{Value: p.Name, Label: script().Phrases["plan_"+p.Name], Help: texts.English().Say(p.Reason)}
 		if i == 0 {
 			o.Label += script().Phrases["recommended"]
 		}

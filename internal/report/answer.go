@@ -2,6 +2,7 @@ package report
 
 import (
 	"slices"
+	"strings"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
@@ -60,6 +61,13 @@ func (w Writer) Certificate(r certificate.Result) Page {
 
 // verdict is what to do, and what it leads to.
 func (w Writer) verdict(r certificate.Result) string {
+	if said := r.Verdict.Sentences; len(said) > 0 {
+		all := make([]string, len(said))
+		for i, t := range said {
+			all[i] = w.said(t)
+		}
+		return strings.Join(all, " ")
+	}
 	s := w.todo(r)
 	s += " " + w.say("page.verdict.then", "balance", w.balance(r.Recommended.Balance))
 	if !r.Recommended.NothingToHandIn() && !r.AsFiled.Balance.ToDollar().Equal(r.Recommended.Balance.ToDollar()) {

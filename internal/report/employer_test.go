@@ -9,6 +9,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/taxtables"
 )
 
@@ -89,8 +90,8 @@ func othersFacts(r certificate.Result, own certificate.JobCertificate) []string 
 		}
 	}
 	for _, e := range own.Lines.All() {
-		if e.Reason != "" {
-			facts = append(facts, e.Reason)
+		if !e.Reason.IsZero() {
+			facts = append(facts, words.English().Say(e.Reason))
 		}
 	}
 	return facts

@@ -64,6 +64,9 @@ func (w Writer) planName(p certificate.Plan, r certificate.Result) string {
 	return name
 }
 
+// mostShifts is how many plans have room side by side.
+const mostShifts = 5
+
 // shifts are what becomes of each plan if the rest of the year comes out
 // otherwise.
 func (w Writer) shifts(plans []certificate.Plan) []Block {
@@ -71,6 +74,7 @@ func (w Writer) shifts(plans []certificate.Plan) []Block {
 		return nil
 	}
 	t := Table{Head: []string{w.say("page.plans.if")}}
+	plans = plans[:min(len(plans), mostShifts)]
 	for _, p := range plans {
 		t.Head = append(t.Head, w.say("page.plan."+p.Name))
 	}

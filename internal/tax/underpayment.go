@@ -68,6 +68,19 @@ func SafeHarbor(r Return, h household.Household, paid money.Amount, y *tables.Ye
 	return b
 }
 
+// LeastSafe is the least that has to be paid over the year, counted as SafeHarbor
+// counts it, for no penalty to follow.
+//
+// IRC 6654(d)(1)(B), 6654(e)(1) and (2).
+func LeastSafe(r Return, h household.Household, y *tables.Year) money.Amount {
+	if last, known := h.LastYear.Tax(); known && last.IsZero() {
+		return money.Zero
+	}
+	owed := r.TotalTax.Sub(r.RefundableCredits).OrZero()
+	small := money.Sum(owed.Sub(y.Underpayment.LeastDue), money.Cents(1), h.Payments.EstimatedTax).OrZero()
+	return money.Min(SafeHarbor(r, h, money.Zero, y).Required, small)
+}
+
 // Installment is one of the year's four due dates for estimated tax. Amounts
 // are dollars.
 type Installment struct {

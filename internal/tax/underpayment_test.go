@@ -139,3 +139,34 @@ func TestRatePeriodEndsWithItsLastDay(t *testing.T) {
 	rates := []tables.InterestRate{{From: household.On(2025, 4, 1), Rate: money.Percent(7)}, {From: household.On(2025, 7, 1)}}
 	want(t, "interest", interest(usd("1000"), household.On(2025, 4, 15), household.On(2026, 4, 15), rates).ToCent(), "14.58")
 }
+
+// The least that is safe is safe, and a cent less is not.
+func TestLeastSafe(t *testing.T) {
+	last, income := usd("7000"), usd("60000")
+	for _, tt := range []struct {
+		about string
+		tax   string
+		last  *household.LastYear
+		est   string
+		want  string
+	}{
+		{"90% of this year's tax", "40000", nil, "0", "36000.00"},
+		{"less than 1,000 due", "4000", nil, "0", "3000.01"}, // 90% is 3,600
+		{"estimated tax is not withholding", "4000", nil, "500", "3500.01"},
+		{"all of last year's", "40000", &household.LastYear{TotalTax: &last, AdjustedGrossIncome: &income}, "0", "7000.00"},
+		{"next to no tax", "900", nil, "0", "0.00"},
+	} {
+		h := household.Household{Status: household.Single, LastYear: tt.last, Payments: household.Payments{EstimatedTax: usd(tt.est)}}
+		r := Return{Status: household.Single, TotalTax: usd(tt.tax)}
+		got := LeastSafe(r, h, lawOf(t, 2026))
+		if got.String() != tt.want {
+			t.Errorf("%s: %v, want %s", tt.about, got, tt.want)
+		}
+		if !SafeHarbor(r, h, got, lawOf(t, 2026)).Safe {
+			t.Errorf("%s: %v is not safe", tt.about, got)
+		}
+		if less := got.Sub(money.Cents(1)); !less.IsNegative() && SafeHarbor(r, h, less, lawOf(t, 2026)).Safe {
+			t.Errorf("%s: %v is safe", tt.about, less)
+		}
+	}
+}

@@ -14,25 +14,25 @@ func TestAnotherPlanOnTheWholeScreen(t *testing.T) {
 	expect(t, m, "Which plan do you want to hand over?")
 	expect(t, m, "(recommended)")
 	was := *saved
-	for m.field.question.Options[m.field.hovered()].Value != "private" {
+	for m.field.question.Options[m.field.hovered()].Value != "tuned" {
 		press(m, "down")
 	}
 	press(m, "enter")
-	expect(t, m, "now those of the plan private.")
+	expect(t, m, "now those of the plan tuned.")
 	if *saved == was {
 		t.Error("the choice was not saved")
 	}
 	if m.result != 0 || len(m.found) != 0 {
 		t.Errorf("page %d with %d pages of what may happen, want the first with none", m.result+1, len(m.found))
 	}
-	if r, err := m.sitting.Session.Result(); err != nil || r.Recommended.Name != "private" {
+	if r, err := m.sitting.Session.Result(); err != nil || r.Recommended.Name != "tuned" {
 		t.Errorf("handed over is %s (%v)", r.Recommended.Name, err)
 	}
 	if fmt.Sprint(m.results[0].lines) == first {
 		t.Error("the page for the employer has not changed")
 	}
 	press(m, "p")
-	if got := m.field.text; got != "private" {
+	if got := m.field.text; got != "tuned" {
 		t.Errorf("the cursor stands on %q, want the plan chosen", got)
 	}
 	press(m, "esc")
@@ -45,7 +45,7 @@ func TestAnotherPlanLineByLine(t *testing.T) {
 	if err != nil {
 		t.Fatalf("it ended with %v:\n%s", err, out)
 	}
-	if n := strings.Count(out, "Give a new form to"); n < 2 {
+	if n := strings.Count(out, "Hand in a new form:"); n < 2 {
 		t.Errorf("the pages were said %d times, want them again after the choice", n)
 	}
 	if !strings.Contains(strings.Join(strings.Fields(out), " "), "now those of the plan private.") {

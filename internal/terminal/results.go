@@ -12,6 +12,7 @@ import (
 	"example.com/plumbline/internal/report"
 
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/words"
 )
 
 // resultPage is one page of the results, drawn.
@@ -51,14 +52,14 @@ func sinceLastTime(s *interview.Session) (report.Page, bool) {
 	}
 	var changes []string
 	for _, c := range s.Due() {
-		line := c.What
+		line := words.English().Say(c.What)
 		switch {
 		case c.Must:
 			line += fmt.Sprintf(" A new certificate is due by %s.", c.By.Long())
-		case c.Reason == "":
+		case c.Reason.IsZero():
 			line += " You may give a new certificate whenever you wish."
 		}
-		changes = append(changes, strings.TrimSpace(line+" "+c.Reason))
+		changes = append(changes, strings.TrimSpace(line+" "+words.English().Say(c.Reason)))
 	}
 	if len(changes) > 0 {
 		p.Title = "What has changed"

@@ -1,0 +1,146 @@
+package certificate
+
+import (
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/payroll"
+)
+
+// What payroll has on file: whether it may stay, and what it leaves of a
+// paycheck.
+
+// taxedMore is the order of the status boxes by the tax that payroll takes, the
+// least first.
+func taxedMore(s household.CertificateStatus) int {
+	switch s {
+	case household.CertificateJoint:
+		return 0
+	case household.CertificateHeadOfHousehold:
+		return 1
+	}
+	return 2
+}
+
+// statusOf is the status by which payroll reads a certificate of either edition.
+func statusOf(c *household.Certificate) household.CertificateStatus {
+	if c.Edition == household.Before2020 && c.Marital == household.MaritalMarried {
+		return household.CertificateJoint
+	}
+	if c.Edition == household.Before2020 {
+		return household.CertificateSingle
+	}
+	return c.Status
+}
+
+// statusMustChange reports whether a certificate has a status that is taxed less
+// than the one of the return. A status that is taxed more may be selected: a
+// married person may be withheld from as single.
+//
+// 26 CFR 31.3402(l)-1(b), (c); Publication 505 (2025), ch. 1, p. 3.
+func (pr *projection) statusMustChange(c *household.Certificate) bool {
+	return taxedMore(statusOf(c)) < taxedMore(pr.status())
+}
+
+// mayStay reports whether a certificate on file may stay for the year: not one
+// that claims exemption from a tax that is expected, nor one whose status must
+// change. The latter may finish a year in which enough is withheld all the same.
+//
+// IRC 3402(f)(2)(B), (C); Publication 505 (2025), ch. 1, p. 3.
+func (pr *projection) mayStay(c *household.Certificate) bool {
+	switch {
+	case c == nil:
+		return false
+	case c.Exempt && (pr.fullYear || pr.taxed()):
+		return false
+	case pr.statusMustChange(c):
+		return !pr.fullYear && !pr.outlook(pr.asFiledToCome()).Balance.IsNegative()
+	}
+	return true
+}
+
+// taxed reports whether the year has tax to pay: more than the refundable
+// credits, as Form W-4 counts it for the claim to be exempt.
+func (pr *projection) taxed() bool { return pr.ret.TotalTax.More(pr.ret.RefundableCredits) }
+
+// standingCerts are the certificates on file where they may stay, and the plain
+// status where not; all reports that every one may.
+func (pr *projection) standingCerts() (certs []household.Certificate, all bool) {
+	certs, all = pr.blanks(), true
+	for i, s := range pr.payers {
+		if c := s.job.Certificate; pr.mayStay(c) {
+			certs[i] = *c
+		} else {
+			all = false
+		}
+	}
+	return certs, all
+}
+
+// mayRaiseCredits reports whether Step 3 may go above the credits to bring down
+// what is withheld: only in a year that is under way, and not for someone whom
+// the step's income limit leaves no credit.
+//
+// Publication 505 (2025), Worksheet 1-5, line 6, p. 17; Form W-4, Step 3.
+func (pr *projection) mayRaiseCredits() bool {
+	return !pr.fullYear && !pr.ret.TotalIncome.More(pr.y.Form.Step3Up.Of(pr.h.Status))
+}
+
+// takeHome is what an ordinary paycheck leaves after federal income tax so
+// withheld, social security and Medicare tax and what comes off before tax. The
+// wage base and the additional Medicare tax are left aside: it is the measure of
+// a paycheck, not of one payday.
+func (pr *projection) takeHome(i int, withheld money.Amount) money.Amount {
+	p, s := pr.payers[i].year.Paycheck(), pr.payers[i]
+	if s.pension() {
+		return p.Wages.Sub(withheld)
+	}
+	return payroll.StubOf(p.Wages, withheld, s.job.Pretax.Retirement, money.Zero, pr.y).TakeHome
+}
+
+// mostWithheld is the most that a new certificate may take from an ordinary
+// paycheck: what is withheld today, and as much more as is livable or as the
+// person allows.
+func (pr *projection) mostWithheld(i int) money.Amount {
+	now := pr.payers[i].ordinary(pr.payers[i].job.Certificate, pr.y)
+	if most := pr.h.Wish.MostLess; most != nil {
+		return now.Add(*most)
+	}
+	return now.Add(pr.takeHome(i, now).At(livableShare).OrZero())
+}
+
+// lowest is the lowest balance that true entries reach: with the credits and
+// deductions that there are, and with nothing withheld on any payday that a new
+// certificate reaches where Step 3 may be raised so far.
+func (pr *projection) lowest(f formEntries) money.Amount {
+	if pr.nearest != nil {
+		return *pr.nearest
+	}
+	toCome := pr.fixed
+	for i, s := range pr.payers {
+		c := pr.blank()
+		if i == 0 {
+			c.Credits, c.Deductions = f.L3, f.L4b
+		}
+		if pr.mayRaiseCredits() {
+			c.Credits = s.annual.Add(money.Dollars(1_000_000)) // beyond any tax on it
+		}
+		toCome = toCome.Add(s.withheld(&c, s.from))
+	}
+	balance := pr.outlook(toCome).Balance
+	pr.nearest = &balance
+	return balance
+}
+
+// aim is what a balance is measured from: the goal, or the lowest that can be
+// reached where that is above it.
+func (pr *projection) aim(f formEntries) money.Amount { return money.Max(pr.goal, pr.lowest(f)) }
+
+// band is how far from the aim is near enough in the year. Where as little is
+// aimed for as no penalty follows on, nothing may be short of it.
+func (pr *projection) band() band {
+	b := bandOf(pr.ret.TotalTax, pr.h.Wish.Within)
+	if pr.h.Wish.Aim == household.AimNoPenalty && pr.goal.IsNegative() {
+		b.short = money.Zero
+	}
+	return b
+}
