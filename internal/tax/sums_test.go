@@ -204,3 +204,15 @@ func TestEveryPayrollTaxCounts(t *testing.T) {
 	c.adjustments.HalfSelfEmployment = usd("140")
 	want(t, "payroll taxes", c.payrollTaxes(), "14239") // 11,000 + 3,000 + 140 + 90 + 18 ÷ 2
 }
+
+// IRC 62(a)(2)(D): each spouse's expenses, on a joint return, within a cap for each.
+func TestEducatorExpensesOfEverySpouse(t *testing.T) {
+	h := household.Household{
+		Status: household.MarriedFilingJointly, Spouse: &household.Person{},
+		Adjustments: household.Adjustments{EducatorExpenses: household.ByEarner{Self: usd("100"), Spouse: usd("230")}},
+	}
+	c := throughDeductions(h, lawOf(t, 2026), paid(household.OfSelf, "50000"))
+	l, _ := c.s.Line("tax.educator_expenses")
+	want(t, "educator expenses", l.Amount, "330")
+	want(t, "adjustments", c.Adjustments, "330")
+}
