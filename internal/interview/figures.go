@@ -3,9 +3,11 @@ package interview
 import (
 	"slices"
 	"strconv"
+	"strings"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tax"
 )
 
@@ -13,8 +15,25 @@ import (
 func (w *walk) askOtherIncome() {
 	w.chapter = otherIncome
 	w.together("income", func() { w.askChosen(incomeList, "income.") })
+	w.askEarlyWithdrawal()
 	if w.get(incomeList).has("social_security") && w.onSeparateReturn() {
 		w.ask("lived_apart")
+	}
+}
+
+// askEarlyWithdrawal asks what of the money from retirement accounts is taken
+// too early, of those who are not of the age for it: IRC 72(t)(2)(A)(i).
+func (w *walk) askEarlyWithdrawal() {
+	if !w.get(incomeList).has("retirement") || !w.get("income.retirement").amount().IsPositive() {
+		return
+	}
+	w.askBirthDates()
+	h := w.household()
+	for _, e := range h.Earners() {
+		if h.Person(e).BirthDate.IsZero() || !tax.OfWithdrawalAge(h.Person(e), w.y) {
+			w.ask("income.early_withdrawal", suggesting("0"))
+			return
+		}
 	}
 }
 
@@ -37,6 +56,42 @@ func (w *walk) askDeductions() {
 		}
 	})
 	w.askItemized(less)
+	w.askBusinesses()
+}
+
+// askBusinesses asks what the deduction for business income turns on, only
+// where taxable income is above the threshold: IRC 199A(b)(3), (d)(3). Above the
+// whole range a service trade has no deduction, whatever it pays.
+func (w *walk) askBusinesses() {
+	businesses := []struct{ chosen, key string }{{"self_employment", "income.business.self"}, {"spouse_self_employment", "income.business.spouse"}}
+	for _, b := range businesses {
+		if !w.get(incomeList).has(b.chosen) || !w.get("income.self_employment"+strings.TrimPrefix(b.key, "income.business")).amount().IsPositive() {
+			continue
+		}
+		taxable, known := w.taxable()
+		threshold := w.y.BusinessIncome.Threshold.Of(w.status())
+		switch {
+		case !known:
+			w.leaveOpen(b.key+".specified_service", b.key+".wages", b.key+".property")
+			continue
+		case !taxable.More(threshold):
+			continue
+		}
+		service := w.ask(b.key + ".specified_service")
+		if service.no() || service.yes() && taxable.Less(threshold.Add(w.y.BusinessIncome.PhaseIn.Of(w.status()))) {
+			w.together(b.key, func() {
+				w.ask(b.key+".wages", suggesting("0"))
+				w.ask(b.key+".property", suggesting("0"))
+			})
+		}
+	}
+}
+
+// taxable is taxable income before the deduction for business income; not known
+// while the figures are not complete.
+func (w *walk) taxable() (money.Amount, bool) {
+	_, known := w.asFiled()
+	return w.ret.TaxableIncome.Add(w.ret.BusinessDeduction), known
 }
 
 // askBoth asks for a fact about oneself, and the spouse on a joint return.
@@ -138,7 +193,22 @@ func (w *walk) askCredits() {
 			w.askBoth("ssn_valid_for_work")
 		}
 	})
+	if less.has("marketplace") {
+		w.askMarketplace()
+	}
 	w.askAges(h, len(standings))
+}
+
+// askMarketplace asks for the sums of Form 1095-A, by which the premium tax
+// credit is settled with what was paid in advance: IRC 36B.
+func (w *walk) askMarketplace() {
+	w.together("marketplace", func() {
+		w.ask("health_marketplace.months", between(1, 12), suggesting("12"))
+		w.ask("health_marketplace.premiums")
+		w.ask("health_marketplace.benchmark")
+		w.ask("health_marketplace.advance", suggesting("0"))
+		w.ask("health_marketplace.place", suggesting(household.States.String()))
+	})
 }
 
 // childOfCreditAge reports a child who has the child tax credit if a taxpayer
@@ -263,7 +333,7 @@ func (w *walk) asFiled() (certificate.Outlook, bool) {
 		w.outlook = new(certificate.Outlook)
 		h := w.household()
 		if h.Agrees() && len(h.CountedJobs()) > 0 {
-			*w.outlook, _ = certificate.AsFiled(h, w.y, tax.ByReturn, nil)
+			*w.outlook, w.ret = certificate.AsFiled(h, w.y, tax.ByReturn, nil)
 			w.outlookOK = true
 		}
 	}

@@ -60,6 +60,10 @@ var gates = []gate{
 	{list: reductionsList, option: "car_loan", keys: []string{"deductions.car_loan_interest"}},
 	{list: reductionsList, option: "ira", keys: []string{"adjustments.ira_deduction"}},
 	{list: reductionsList, option: "hsa", keys: []string{"adjustments.hsa_contribution"}},
+	{list: reductionsList, option: "own_health", keys: []string{"adjustments.self_employed_health.self"}, when: owns("self_employment")},
+	{list: reductionsList, option: "spouse_own_health", keys: []string{"adjustments.self_employed_health.spouse"}, when: owns("spouse_self_employment")},
+	{list: reductionsList, option: "own_plan", keys: []string{"adjustments.self_employed_retirement.self"}, when: owns("self_employment")},
+	{list: reductionsList, option: "spouse_own_plan", keys: []string{"adjustments.self_employed_retirement.spouse"}, when: owns("spouse_self_employment")},
 	{list: reductionsList, option: "educator", keys: []string{"adjustments.educator_expenses.self"}},
 	{list: reductionsList, option: "spouse_educator", keys: []string{"adjustments.educator_expenses.spouse"}, when: (*walk).joint},
 	{list: reductionsList, option: "care", keys: []string{"dependents[].care_expenses", "dependents[].care_monthly.amount"},
@@ -68,8 +72,14 @@ var gates = []gate{
 		when: func(w *walk) bool { return !w.y.Education.PhaseOut.Of(w.status()).To.IsZero() }},
 	{list: reductionsList, option: "saving", keys: []string{"credits.retirement_saving.self", "credits.retirement_saving.spouse"},
 		when: func(w *walk) bool { return len(w.y.Savers.Tiers) > 0 }},
+	{list: reductionsList, option: "marketplace", keys: []string{"health_marketplace.premiums", "health_marketplace.benchmark", "health_marketplace.advance"}},
 	{list: reductionsList, option: "other_adjustment", keys: []string{"adjustments.other"}},
 	{list: reductionsList, option: "other_credit", keys: []string{"credits.other_nonrefundable", "credits.other_refundable"}},
+}
+
+// owns has an item offered to those who chose a business of their own.
+func owns(business string) func(*walk) bool {
+	return func(w *walk) bool { return w.get(incomeList).has(business) }
 }
 
 func (w *walk) status() household.Status { return w.household().Status }

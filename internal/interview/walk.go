@@ -41,6 +41,7 @@ type walk struct {
 	known     *household.Household // decoded once, when first needed
 	outlook   *certificate.Outlook // worked out once, when first needed
 	outlookOK bool
+	ret       tax.Return // of the outlook
 }
 
 // A step is a question in its place.

@@ -247,6 +247,12 @@ func (w *walk) value(name string, g group) (string, bool) {
 		return dollars(y.Itemized.StateLocal.Cap.Of(status)), true
 	case "benefits_share":
 		return y.Benefits.UpperRate.String(), true
+	case "early_rate":
+		return y.EarlyWithdrawals.Rate.String(), true
+	case "early_age":
+		return whole(y.EarlyWithdrawals.AgeYears), true
+	case "business_threshold":
+		return dollars(y.BusinessIncome.Threshold.Of(status)), true
 	case "saver_cap":
 		return dollars(y.Savers.Cap), true
 	case "flat_rate":

@@ -4,6 +4,7 @@ import (
 	"time"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -27,18 +28,18 @@ func (c *computation) earlyWithdrawal() {
 	})
 }
 
-// ofWithdrawalAge reports whether a person has reached, before a year begins,
-// the age from which no tax falls on an early withdrawal; known is false
-// without a birth date.
+// OfWithdrawalAge reports whether a person has reached, before a year begins,
+// the age from which no tax falls on an early withdrawal; no without a birth
+// date.
 //
 // IRC 72(t)(2)(A)(i).
-func (c *computation) ofWithdrawalAge(p household.Person) (reached, known bool) {
-	born, r := p.BirthDate, &c.y.EarlyWithdrawals
+func OfWithdrawalAge(p household.Person, y *tables.Year) bool {
+	born, r := p.BirthDate, &y.EarlyWithdrawals
 	if born.IsZero() {
-		return false, false
+		return false
 	}
 	of := household.DateOf(time.Date(born.Year+r.AgeYears, born.Month+time.Month(r.AgeMonths), born.Day, 12, 0, 0, 0, time.UTC))
-	return !of.After(household.On(c.Year, time.January, 1)), true
+	return !of.After(household.On(y.Year, time.January, 1))
 }
 
 // drawsEarly reports whether retirement plans pay people none of whom is known
@@ -48,7 +49,7 @@ func (c *computation) drawsEarly() bool {
 		return false
 	}
 	for _, e := range c.earners() {
-		if reached, _ := c.ofWithdrawalAge(c.h.Person(e)); reached {
+		if OfWithdrawalAge(c.h.Person(e), c.y) {
 			return false
 		}
 	}
