@@ -29,6 +29,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
 		TaxYear      int              `json:"tax_year"`
 		Verdict      verdictJSON      `json:"verdict"`
+		Projected    bool             `json:"projected,omitempty"` // its tables are
 		AsFiled      asFiled          `json:"as_filed"`
 		Recommended  planJSON         `json:"recommended"`
 		Alternatives []planJSON       `json:"alternatives"`
@@ -44,6 +45,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 	}{
 		TaxYear:      r.TaxYear,
 		Verdict:      r.Verdict.view(),
+		Projected:    r.Tables != nil && r.Tables.Projected != nil,
 		AsFiled:      asFiled{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts), harborOf(r.Harbor)},
 		Recommended:  r.Recommended.view(),
 		Alternatives: views(r.Alternatives, Plan.view),

@@ -9,10 +9,7 @@ import (
 // Figures is every figure of a year with its source, how well it is known, and
 // whether it is set again each year.
 func (w Writer) Figures(y *tables.Year) Page {
-	p := Page{Title: w.say("page.tables.title", "year", y.Year), Subtitle: w.say("page.tables.subtitle")}
-	if y.Projected != nil {
-		p.add(Paragraph(w.say("page.tables.projected", "year", y.Year, "from", y.Projected.From, "rise", y.Projected.Rise)))
-	}
+	p := w.Projected(Page{Title: w.say("page.tables.title", "year", y.Year), Subtitle: w.say("page.tables.subtitle")}, y)
 	var table Table
 	group := ""
 	flush := func() {
