@@ -2,6 +2,7 @@ package household
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
@@ -224,9 +225,15 @@ func (j Job) checkNamedDays(r reporter) {
 		r.fault(key, "two_days_of_month")
 	case j.Frequency != Monthly && j.Frequency != Semimonthly:
 		r.fault(key, "no_days_of_month", "frequency", j.Frequency.String())
-	case r.year != 0 && j.FirstPayday.Year == r.year && !j.IsPaydayStub(r.year, j.FirstPayday):
+	case r.year != 0 && j.FirstPayday.Year == r.year && !j.named(j.FirstPayday) && !j.IsPaydayStub(r.year, j.FirstPayday):
 		r.fault("first_payday", "no_named_day", "day", j.FirstPayday)
 	}
+}
+
+// named reports whether a day is one of the named days of its month, be banks
+// open or not.
+func (j Job) named(d Date) bool {
+	return slices.ContainsFunc(j.PaydaysOfMonth, func(n DayOfMonth) bool { return d == inMonth(d.Year, int(d.Month), int(n)) })
 }
 
 // check questions running totals that cannot be right.

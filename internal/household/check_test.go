@@ -50,6 +50,16 @@ func TestCheckPassesWhatAgrees(t *testing.T) {
 	}
 }
 
+// A first payday on a named day is in order though banks are closed on it.
+func TestANamedDayMayBeAHoliday(t *testing.T) {
+	h := sound()
+	h.TaxYear, h.AsOf, h.Wish.FirstPayday = 2027, On(2027, 2, 1), Date{}
+	h.Jobs = []Job{{Name: "Mill", Frequency: Semimonthly, TaxablePay: money.Dollars(900), FirstPayday: On(2027, 1, 1), PaydaysOfMonth: []DayOfMonth{1, 15}}}
+	if got := mistakes(h); got != "" {
+		t.Errorf("first payday of January 1, 2027: %s", got)
+	}
+}
+
 func TestCheck(t *testing.T) {
 	amount, three := money.MustParse, 13
 	minus := amount("-1")

@@ -352,11 +352,13 @@ func (r *stubReader) changedInTheYear(b supposition) []cause {
 		return nil
 	}
 	var all []cause
+	then := r.ofPaycheck(b, b.certificate)
 	for _, c := range usualForms() {
-		if c.Same(b.certificate) {
-			continue
-		}
+		first := r.ofPaycheck(b, c)
 		for k := 1; k < r.n; k++ {
+			if !first.Times(k).Add(then.Times(r.n-k)).Equal(r.actual) || first.Equal(then) {
+				continue
+			}
 			as := b
 			as.earlier = []run{{c, k}}
 			all = append(all, cause{

@@ -472,3 +472,18 @@ jobs:
 		}
 	}
 }
+
+func BenchmarkRead(b *testing.B) {
+	h := sample.Answers(b, "a stub that is off", `
+format: 1
+tax_year: 2026
+as_of: 2026-11-14
+filing_status: single
+jobs:
+  - {name: A, pay_frequency: biweekly, gross_pay: 2300, pretax: {retirement: 200, health: 100}, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-13, taxable_pay: 46000, federal_tax: 3141.59}, certificate: {filing_status: single, credits: 2200}}
+`)
+	y := sample.Year(b, 2026)
+	for b.Loop() {
+		Read(h, 0, y)
+	}
+}
