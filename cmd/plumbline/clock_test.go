@@ -190,3 +190,43 @@ func TestInterviewInAYearWithoutTables(t *testing.T) {
 		})
 	}
 }
+
+// On January 2 the answers of the old year are carried into a file of the new
+// one, before its first payday and without its tables: what has changed, the
+// year's amounts with last year's beside them, and then the result. The old file
+// stays as it was.
+func TestAnswersCarriedOverOnJanuary2(t *testing.T) {
+	old := clockPeople[0].file(t, household.On(2026, time.November, 26))
+	before := readFile(t, old)
+	today := household.On(2027, time.January, 2)
+	// Nothing changed; other income and what lowers tax as before; no stub yet.
+	out := conversation(t, today, "0\n\n\n2\n\nquit\nquit\n", "interview", old, "--plain")
+	for _, want := range []string{"Enter for 9000", "Your Form W-4, 2027", "projected from 2026", "1(c)"} {
+		if !strings.Contains(strings.Join(strings.Fields(out), " "), want) {
+			t.Errorf("not said: %q in\n%s", want, out)
+		}
+	}
+	if readFile(t, old) != before {
+		t.Error("the old file has changed")
+	}
+	carried := readFile(t, nameInYear(old, 2027))
+	for _, want := range []string{"tax_year: 2027", "first_payday: 2027-01-15", "forecast: true", "interest: 9000"} {
+		if !strings.Contains(carried, want) {
+			t.Errorf("the new file has no %q:\n%s", want, carried)
+		}
+	}
+}
+
+func TestNameInYear(t *testing.T) {
+	for _, tt := range []struct{ name, want string }{
+		{"answers.yaml", "answers-2027.yaml"},
+		{"answers-2026.yaml", "answers-2027.yaml"},
+		{"my-file.yaml", "my-file-2027.yaml"},
+		{"plain", "plain-2027"},
+		{filepath.Join("a-2026", "mine.yml"), filepath.Join("a-2026", "mine-2027.yml")},
+	} {
+		if got := nameInYear(tt.name, 2027); got != tt.want {
+			t.Errorf("nameInYear(%q) = %q, want %q", tt.name, got, tt.want)
+		}
+	}
+}

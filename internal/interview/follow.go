@@ -156,8 +156,11 @@ func (s *Session) returnIfLater() {
 		s.doc.Delete(wasYearKey)
 	}
 	_ = s.doc.Set("as_of", today.String())
-	if s.y.now.Year < s.env.Year {
+	if was := s.y.now.Year; was < s.env.Year {
 		s.beginYear(s.env.Year)
+		if complete && !back && s.y.now.Year > was { // a file without a day: a year later all the same
+			back, then = true, household.EndOfYear(was)
+		}
 	}
 	if back {
 		s.beginReturn(then)
