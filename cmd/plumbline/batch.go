@@ -3,7 +3,6 @@ package main
 import (
 	"bufio"
 	"errors"
-	"fmt"
 	"io"
 	"os"
 	"os/signal"
@@ -14,7 +13,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/roster"
-	"example.com/plumbline/internal/words"
 )
 
 // batchGCPercent lets the garbage of a few more households pile up before it
@@ -27,6 +25,8 @@ const batchGCPercent = 400
 type batchFlags struct {
 	csv, asJSON bool
 	from        int
+	pages, fill string
+	pdf         bool
 }
 
 func (p *program) batchCommand() *cobra.Command {
@@ -41,6 +41,11 @@ JSON, a line each. With --csv they come as a spreadsheet saved as CSV, with keys
 like jobs.0.taxable_pay in its first row, and results are CSV too; --csv --json
 writes JSON. "plumbline batch template" writes a spreadsheet to fill in.
 
+--pages DIR also writes, for each household, the pages for the person and a page
+to copy from for each new certificate, named by id, and a summary for the desk:
+who needs a new form, whom to see in person, for whom the law has set a day.
+Nothing that is in the folder already is replaced.
+
 A household that cannot be solved gives an error in its place and stops nothing.
 The exit status is 1 when any had an error.`,
 		Args: exactly(0, "no arguments: households come on standard input"),
@@ -50,6 +55,9 @@ The exit status is 1 when any had an error.`,
 	fl.BoolVar(&f.csv, "csv", false, "read a spreadsheet saved as CSV")
 	fl.BoolVar(&f.asJSON, "json", false, "write JSON, a line each")
 	fl.IntVar(&f.from, "from", 1, "begin with `ROW`: go on after a stop")
+	fl.StringVar(&f.pages, "pages", "", "write pages and a summary into `DIR`")
+	fl.BoolVar(&f.pdf, "pdf", false, "with --pages, write PDF instead of text")
+	fl.StringVar(&f.fill, "fill", "", "with --pages, fill the official form `BLANK.pdf` for each new certificate")
 	cmd.AddCommand(p.templateCommand())
 	return cmd
 }
@@ -78,11 +86,15 @@ func (p *program) batch(f batchFlags) error {
 	if err != nil {
 		return wrongAnswers(err)
 	}
-	solver := &batchSolver{p: p, years: map[int]*yearTables{}, sheet: source.Sheet}
+	pages, err := p.newBatchPages(f)
+	if err != nil {
+		return err
+	}
+	solver := &batchSolver{p: p, years: map[int]*yearTables{}, sheet: source.Sheet, pages: pages}
 	out := bufio.NewWriterSize(p.stdout, 1<<16)
 	solver.view = jsonLine
 	if f.csv && !f.asJSON {
-		solver.view, solver.failure = sheetLine(source.Sheet), sheetFailure(source.Sheet)
+		solver.view, solver.failure = p.sheetLine(source.Sheet), sheetFailure(source.Sheet)
 		out.Write(sheetHead(source.Sheet))
 	} else {
 		solver.failure = jsonFailure(source.Sheet)
@@ -118,9 +130,12 @@ func (p *program) batch(f batchFlags) error {
 	if err := errors.Join(line.err(), out.Flush()); err != nil {
 		return systemFailed(err)
 	}
+	if err := pages.summary(); err != nil {
+		return err
+	}
 	switch {
 	case line.interrupted:
-		fmt.Fprintln(p.stderr, words.English().Say(words.T("batch.stopped", "row", last, "next", last+1)))
+		p.tell("batch.stopped", "row", last, "next", last+1)
 		return silentError{exitAnswers}
 	case failed > 0:
 		return silentError{exitAnswers}

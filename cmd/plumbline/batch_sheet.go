@@ -57,7 +57,7 @@ func mistakes(sheet *roster.Sheet, number int, err error) string {
 // The columns of a sheet of results: those of the household, then those of each
 // job's certificate.
 var (
-	resultColumns = []string{"row", "id", "error", "sentence", "forms", "balance_now", "balance_then"}
+	resultColumns = []string{"row", "id", "error", "verdict", "sentence", "forms", "balance_now", "balance_then"}
 	jobColumns    = []string{"name", "hand_in", "form", "exempt", "filing_status", "2c", "3a", "3b", "3", "4a", "4b", "4c"}
 )
 
@@ -87,17 +87,16 @@ func sheetHead(sheet *roster.Sheet) []byte {
 }
 
 // sheetLine is a row of results.
-func sheetLine(sheet *roster.Sheet) func(number int, id string, r certificate.Result) ([]byte, error) {
+func (p *program) sheetLine(sheet *roster.Sheet) func(number int, id string, r certificate.Result) ([]byte, error) {
 	jobs := jobsOf(sheet)
 	return func(number int, id string, r certificate.Result) ([]byte, error) {
-		forms := 0
-		for _, c := range r.Recommended.Certificates {
-			if !c.Keep {
-				forms++
-			}
+		v := r.Verdict
+		sentences := make([]string, len(v.Sentences))
+		for i, sentence := range v.Sentences {
+			sentences[i] = p.language.Say(sentence)
 		}
 		cells := []string{
-			strconv.Itoa(number), id, "", words.English().Say(r.Recommended.Reason), strconv.Itoa(forms),
+			strconv.Itoa(number), id, "", v.Code, strings.Join(sentences, " "), strconv.Itoa(v.Forms),
 			r.AsFiled.Balance.String(), r.Recommended.Balance.String(),
 		}
 		perJob := make([][]string, jobs)

@@ -19,6 +19,7 @@ import (
 type batchSolver struct {
 	p     *program
 	sheet *roster.Sheet // nil where the households are no spreadsheet
+	pages *batchPages   // nil where none are written
 	// view and failure are what is written for a household, without the line end.
 	view    func(number int, id string, r certificate.Result) ([]byte, error)
 	failure func(number int, id string, err error) []byte
@@ -57,14 +58,19 @@ func (b *batchSolver) solve(row roster.Row) (r batchResult) {
 	id := ""
 	defer func() {
 		if wrong := recover(); wrong != nil {
-			r = batchResult{row.Number, b.failure(row.Number, id, words.Fail("batch.program_failed", "what", fmt.Sprint(wrong))), true}
+			r = b.failed(row.Number, id, words.Fail("batch.program_failed", "what", fmt.Sprint(wrong)))
 		}
 	}()
 	line, err := b.result(row, &id)
 	if err != nil {
-		return batchResult{row.Number, b.failure(row.Number, id, err), true}
+		return b.failed(row.Number, id, err)
 	}
 	return batchResult{row.Number, line, false}
+}
+
+func (b *batchSolver) failed(number int, id string, err error) batchResult {
+	b.pages.failed(number, id, mistakes(b.sheet, number, err))
+	return batchResult{number, b.failure(number, id, err), true}
 }
 
 func (b *batchSolver) result(row roster.Row, id *string) ([]byte, error) {
@@ -86,7 +92,11 @@ func (b *batchSolver) result(row roster.Row, id *string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return b.view(row.Number, *id, r)
+	line, err := b.view(row.Number, *id, r)
+	if err != nil {
+		return nil, err
+	}
+	return line, b.pages.write(row.Number, *id, r)
 }
 
 // place is a household's place as messages name it.
