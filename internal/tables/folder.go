@@ -44,14 +44,27 @@ func checkFile(fsys fs.FS, file string) yamldoc.Problems {
 	if problems = y.listed(); len(problems) > 0 {
 		return problems.Join(nil)
 	}
-	return y.marked().Join(y.misfits())
+	problems = y.marked().Join(y.misfits())
+	if y.Projected != nil && len(problems) == 0 {
+		problems = append(problems, y.doc.Problem("projected", words.T("tables.all_published")))
+	}
+	return problems
 }
 
-// misfits are the figures that do not follow from their rules.
+// misfits are the figures that do not follow from their rules. In a started table
+// those that Update brings up to date are only counted.
 func (y *Year) misfits() yamldoc.Problems {
 	var problems yamldoc.Problems
+	behind := 0
 	for _, m := range y.Prove().Misfits {
+		if y.Projected != nil && m.Follows {
+			behind++
+			continue
+		}
 		problems = append(problems, y.doc.Problem(m.Key, words.T("tables.misfit", "published", m.Published, "law", m.Law, "statute", m.Statute)))
+	}
+	if behind > 0 {
+		problems = append(problems, y.doc.Problem("projected", words.T("tables.behind", "n", behind, "year", y.Year)))
 	}
 	return problems
 }
@@ -67,9 +80,6 @@ func (y *Year) marked() yamldoc.Problems {
 		if g.cited.Basis == Projecting {
 			problems = append(problems, y.doc.Problem(g.key+".basis", words.T("tables.marked_basis")))
 		}
-	}
-	if y.Projected != nil && len(problems) == 0 {
-		problems = append(problems, y.doc.Problem("projected", words.T("tables.all_published")))
 	}
 	return problems
 }

@@ -246,6 +246,15 @@ func TestUpdate(t *testing.T) {
 	if written == string(started) {
 		t.Fatal("no projected deduction to write over")
 	}
+	behind := 0
+	for _, p := range Check(fstest.MapFS{"2027.yaml": {Data: []byte(written)}}) {
+		if p.Says("tables.behind") {
+			behind++
+		}
+	}
+	if behind != 1 {
+		t.Errorf("%d problems count what is behind, want 1", behind)
+	}
 	updated, err := Update(fstest.MapFS{"2027.yaml": {Data: []byte(written)}}, 2027)
 	if err != nil {
 		t.Fatal(err)

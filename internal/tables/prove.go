@@ -34,6 +34,7 @@ type Misfit struct {
 	Published string
 	Statute   string // what the rule gives, at the level on which the other amounts agree
 	Law       string
+	Follows   bool // from other figures of the year, and not from the price level
 }
 
 const augustIndex = "august"
@@ -59,6 +60,7 @@ func (y *Year) Prove() Proof {
 		want := reflect.New(value.Type()).Elem()
 		if ok && (setText(want, e.text) != nil || textOf(want) != textOf(value)) {
 			p.misfit(e.key, value, e.text, e.law)
+			p.Misfits[len(p.Misfits)-1].Follows = true
 		}
 	}
 	slices.SortFunc(p.Misfits, func(a, b Misfit) int { return cmp.Compare(a.Key, b.Key) })
@@ -77,7 +79,7 @@ func (y *Year) levels() []Level {
 }
 
 func (p *Proof) misfit(key string, value reflect.Value, statute, law string) {
-	p.Misfits = append(p.Misfits, Misfit{key, textOf(value), statute, law})
+	p.Misfits = append(p.Misfits, Misfit{Key: key, Published: textOf(value), Statute: statute, Law: law})
 }
 
 // span is the interval of the price index in which an amount's rule gives the
