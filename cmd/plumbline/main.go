@@ -77,7 +77,7 @@ func message(err error) string {
 // tell says something on the side, to standard error, with nothing in it that
 // steers a terminal.
 func (p *program) tell(code string, namesAndValues ...any) {
-	fmt.Fprintln(p.stderr, yamldoc.Printable(words.English().Say(words.T(code, namesAndValues...))))
+	fmt.Fprintln(p.stderr, yamldoc.Printable(p.language.Say(words.T(code, namesAndValues...))))
 }
 
 // program is one run: its streams, its day and the flags that every command

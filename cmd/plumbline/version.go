@@ -16,11 +16,16 @@ import (
 var version = ""
 
 func (p *program) versionCommand() *cobra.Command {
-	return &cobra.Command{
+	showLicenses := false
+	cmd := &cobra.Command{
 		Use:   "version",
 		Short: "This program's version and the years of its tables",
 		Args:  exactly(0, "no arguments"),
 		RunE: func(cmd *cobra.Command, args []string) error {
+			if showLicenses {
+				fmt.Fprint(p.stdout, licenses)
+				return nil
+			}
 			var years []string
 			for _, year := range tables.Years(taxtables.Files) {
 				years = append(years, strconv.Itoa(year))
@@ -29,6 +34,8 @@ func (p *program) versionCommand() *cobra.Command {
 			return nil
 		},
 	}
+	cmd.Flags().BoolVar(&showLicenses, "licenses", false, "show the licenses of the libraries in this program")
+	return cmd
 }
 
 // versionText is the release, or what the Go tool knows of the source.

@@ -23,6 +23,9 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 	if !pr.pastWish.IsZero() {
 		s.Say(words.T("certificate.warning.first_payday_past", "day", pr.pastWish))
 	}
+	for _, d := range pr.h.Doubts() {
+		s.Record(worksheet.Note{Code: d.Code(), Text: d.What})
+	}
 	for _, n := range r.Trace.Notes {
 		s.Record(n)
 	}

@@ -2,6 +2,7 @@ package household
 
 import (
 	"fmt"
+	"strings"
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
@@ -14,6 +15,9 @@ type Doubt struct {
 	Key  string // in the answers file
 	What words.Text
 }
+
+// Code is the permanent code of the doubt: "spouse_job".
+func (d Doubt) Code() string { return d.What.Code[strings.LastIndexByte(d.What.Code, '.')+1:] }
 
 // Doubts are the facts of a household that are left out of account because of
 // others, and those that are unlikely beside others. They refuse nothing: the
