@@ -15,10 +15,11 @@ func (pr *projection) otherIncome() []words.Text {
 	}{
 		{"interest", in.Interest},
 		{"dividends", in.OrdinaryDividends},
-		{"gains", in.ShortTermGain.Add(in.LongTermGain)},
+		{"gains", pr.ret.CapitalGain},
 		{"unemployment", in.Unemployment},
 		{"retirement", in.Retirement},
-		{"benefits", pr.taxableBenefits()},
+		{"benefits", pr.ret.TaxableBenefits},
+		{"gambling", in.GamblingWinnings},
 		{"other", in.Other},
 	} {
 		if k.amount.IsPositive() {
@@ -26,18 +27,4 @@ func (pr *projection) otherIncome() []words.Text {
 		}
 	}
 	return kinds
-}
-
-// taxableBenefits is the taxed part of social security benefits: what total
-// income has besides all other kinds.
-func (pr *projection) taxableBenefits() money.Amount {
-	if !pr.h.Benefits().IsPositive() {
-		return money.Zero
-	}
-	in, rest := pr.h.Income, pr.ret.TotalIncome
-	for _, p := range pr.pay {
-		rest = rest.Sub(p.TaxableWages)
-	}
-	gains := money.Max(in.ShortTermGain.Add(in.LongTermGain), money.Zero)
-	return rest.Sub(money.Sum(in.Interest, in.OrdinaryDividends, gains, in.SelfEmployment.Self, in.SelfEmployment.Spouse, in.Unemployment, in.Retirement, in.Other)).OrZero()
 }

@@ -219,7 +219,8 @@ func (j *januaryYear) after(p Plan) *January {
 // calendar of paydays carried on, nothing paid yet, and this year's return behind
 // it. A job that ends this year keeps its place and pays nothing. A child born
 // this year lives with the family all of next year. What comes by the month comes
-// in twelve; what may happen only once is not counted again; and what the
+// in twelve; capital losses not deducted are carried; what may happen only once
+// is not counted again; and what the
 // answers say of next year overrules all of that. once is what was left out.
 func nextYear(h household.Household, ret tax.Return) (n household.Household, once []words.Text) {
 	n = h
@@ -257,6 +258,7 @@ func nextYear(h household.Household, ret tax.Return) (n household.Household, onc
 			once = append(once, words.T("certificate.once.care"))
 		}
 	}
+	n.Income.CapitalLossCarryover = ret.CarriedLosses
 	once = append(once, leaveOnce(&n)...)
 	h.NextYear.Apply(&n)
 	return n, slices.CompactFunc(once, words.Text.Equal)
@@ -272,8 +274,8 @@ func everyMonth(m *household.EachMonth) *household.EachMonth {
 }
 
 // leaveOnce takes what may happen only once out of a year's answers: gains and
-// losses, unemployment, money out of a retirement account, schooling; and with
-// them what was paid toward their tax.
+// losses, unemployment, money out of a retirement account, gambling, schooling,
+// an adoption, work on a home; and with them what was paid toward their tax.
 func leaveOnce(n *household.Household) (once []words.Text) {
 	in := &n.Income
 	leave := func(code string, amounts ...*money.Amount) {
@@ -288,7 +290,8 @@ func leaveOnce(n *household.Household) (once []words.Text) {
 	}
 	leave("gains", &in.ShortTermGain, &in.LongTermGain)
 	leave("unemployment", &in.Unemployment)
-	leave("retirement", &in.Retirement)
+	leave("retirement", &in.Retirement, &in.EarlyWithdrawal)
+	leave("gambling", &in.GamblingWinnings, &n.Deductions.GamblingLosses)
 	var losses []*money.Amount
 	for _, a := range []*money.Amount{&in.SelfEmployment.Self, &in.SelfEmployment.Spouse, &in.Other} {
 		if a.IsNegative() {
@@ -300,9 +303,19 @@ func leaveOnce(n *household.Household) (once []words.Text) {
 		n.Credits.Education = nil
 		once = append(once, words.T("certificate.once.schooling"))
 	}
+	energy := &n.Credits.Energy
+	leave("energy", &energy.Clean, &energy.Improvements, &energy.HeatPumps)
+	if len(n.Credits.Adoption) > 0 {
+		n.Credits.Adoption = nil
+		once = append(once, words.T("certificate.once.adoption"))
+	}
 	paid := len(once) > 0
 	if in.SocialSecurityMonthly != nil {
 		in.SocialSecurity, in.SocialSecurityMonthly = money.Zero, everyMonth(in.SocialSecurityMonthly)
+	}
+	n.Payments.Withdrawals = nil
+	if v := n.Payments.SocialSecurity; v != nil {
+		n.Payments.SocialSecurity = &household.Voluntary{Percent: v.Percent} // all year
 	}
 	// Estimated tax goes on where a business does; what was withheld from
 	// benefits or paid on a gain goes with them.

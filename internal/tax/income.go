@@ -73,6 +73,7 @@ func (c *computation) totalIncome() {
 	c.adjustments.lines = lines
 	c.benefits()
 	c.s.Append(below)
+	c.TaxableBenefits, c.CapitalGain = c.income.TaxableBenefits, c.income.CapitalGain
 
 	parts := c.income.parts()
 	c.TotalIncome = c.total(worksheet.Line{

@@ -32,6 +32,8 @@ type Return struct {
 	Status household.Status
 
 	Wages               money.Amount // Form 1040 line 1z
+	TaxableBenefits     money.Amount // line 6b
+	CapitalGain         money.Amount // line 7a; a loss is negative
 	TotalIncome         money.Amount // line 9
 	Adjustments         money.Amount // line 10
 	AdjustedGrossIncome money.Amount // line 11
