@@ -70,9 +70,11 @@ type batchJob struct {
 
 // batchResult is what is written for a household.
 type batchResult struct {
-	number int
-	line   []byte
-	failed bool
+	number  int
+	id      string
+	line    []byte
+	mistake string      // why there is no result; empty where there is one
+	pages   *drawnPages // nil where none are asked for
 }
 
 // batch solves the households of standard input on all cores. The jobs in
@@ -113,8 +115,12 @@ func (p *program) batch(f batchFlags) error {
 		if !more {
 			break
 		}
+		if err := pages.write(r); err != nil {
+			r = solver.failed(r.number, r.id, err)
+		}
+		pages.note(r)
 		last = r.number
-		if r.failed {
+		if r.mistake != "" {
 			failed++
 		}
 		_, err := out.Write(append(r.line, '\n'))

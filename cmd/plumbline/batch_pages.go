@@ -5,11 +5,8 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"maps"
 	"os"
 	"path/filepath"
-	"slices"
-	"sync"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/report"
@@ -23,11 +20,23 @@ import (
 // household becomes an error. Nil writes nothing.
 type batchPages struct {
 	p           *program
-	dir, ending string // ".txt" or ".pdf"
-	blank       []byte // the official form; nil where none is given
+	dir, ending string           // ".txt" or ".pdf"
+	blank       []byte           // the official form; nil where none is given
+	visitors    []report.Visitor // for the summary, in the order of the rows
+}
 
-	mu       sync.Mutex
-	visitors map[int]report.Visitor // by number
+// drawnPages are the pages of a household before they are written. They are
+// drawn on all cores and written in the order of the rows, so that of two rows
+// with one id the first has its pages.
+type drawnPages struct {
+	result certificate.Result
+	files  []drawnFile
+	forms  int
+}
+
+type drawnFile struct {
+	name string
+	text []byte
 }
 
 // newBatchPages makes the folder where it is not there yet; nil where no pages
@@ -39,7 +48,7 @@ func (p *program) newBatchPages(f batchFlags) (*batchPages, error) {
 		}
 		return nil, nil
 	}
-	b := &batchPages{p: p, dir: f.pages, ending: ".txt", visitors: map[int]report.Visitor{}}
+	b := &batchPages{p: p, dir: f.pages, ending: ".txt"}
 	if f.pdf {
 		b.ending = ".pdf"
 	}
@@ -70,74 +79,90 @@ func visitorName(number int, id string) string {
 	return fileWord(id)
 }
 
-// write writes the pages of a household.
-func (b *batchPages) write(number int, id string, r certificate.Result) error {
+// draw draws the pages of a household.
+func (b *batchPages) draw(number int, id string, r certificate.Result) (*drawnPages, error) {
 	if b == nil {
-		return nil
+		return nil, nil
 	}
 	name := visitorName(number, id)
+	d := &drawnPages{result: r}
 	var alone []report.Page
 	var mistakes []error
-	forms := 0
+	add := func(name string, pages ...report.Page) {
+		text, err := b.text(pages)
+		d.files, mistakes = append(d.files, drawnFile{name, text}), append(mistakes, err)
+	}
 	for _, page := range b.p.pages().Handover(r) {
 		if page.Kind != report.FormPage {
 			alone = append(alone, page)
 			continue
 		}
-		forms++
-		mistakes = append(mistakes, b.file(fmt.Sprintf("%s-form-%d", name, forms), page))
+		d.forms++
+		add(fmt.Sprintf("%s-form-%d", name, d.forms), page)
 	}
-	mistakes = append(mistakes, b.file(name, alone...))
-	if b.blank != nil && forms > 0 {
-		_, err := fillForms(r, b.blank, filepath.Join(b.dir, name+"-official-form.pdf"), false)
-		mistakes = append(mistakes, err)
-	}
-	if err := errors.Join(mistakes...); err != nil {
-		return err
-	}
-	b.note(number, report.Visitor{Name: name, Verdict: r.Verdict, Doubts: r.Doubts, Duties: r.Duties})
-	return nil
+	add(name, alone...)
+	return d, errors.Join(mistakes...)
 }
 
-// failed notes a household that has no pages.
-func (b *batchPages) failed(number int, id, mistake string) {
-	if b != nil {
-		b.note(number, report.Visitor{Name: visitorName(number, id), Mistake: mistake})
-	}
-}
-
-func (b *batchPages) note(number int, v report.Visitor) {
-	b.mu.Lock()
-	defer b.mu.Unlock()
-	b.visitors[number] = v
-}
-
-// file writes pages into a file that is not there yet.
-func (b *batchPages) file(name string, pages ...report.Page) error {
+// text is pages as a file holds them.
+func (b *batchPages) text(pages []report.Page) ([]byte, error) {
 	var text bytes.Buffer
 	if b.ending == ".pdf" {
-		if err := b.p.pages().PDF(&text, pages); err != nil {
-			return err
+		err := b.p.pages().PDF(&text, pages)
+		return text.Bytes(), err
+	}
+	for i, page := range pages {
+		if i > 0 {
+			text.WriteString("\n\n")
 		}
-	} else {
-		for i, page := range pages {
-			if i > 0 {
-				text.WriteString("\n\n")
-			}
-			if err := report.Text(&text, page, report.Style{Width: report.Width, Unicode: true}); err != nil {
-				return err
-			}
+		if err := report.Text(&text, page, report.Style{Width: report.Width, Unicode: true}); err != nil {
+			return nil, err
 		}
 	}
-	f, err := os.OpenFile(b.path(name), os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
+	return text.Bytes(), nil
+}
+
+// write writes the pages of a household, and fills its official forms.
+func (b *batchPages) write(r batchResult) error {
+	if b == nil || r.pages == nil {
+		return nil
+	}
+	for _, f := range r.pages.files {
+		if err := b.file(f); err != nil {
+			return err
+		}
+	}
+	if b.blank == nil || r.pages.forms == 0 {
+		return nil
+	}
+	_, err := fillForms(r.pages.result, b.blank, filepath.Join(b.dir, visitorName(r.number, r.id)+"-official-form.pdf"), false)
+	return err
+}
+
+// file writes a file that is not there yet.
+func (b *batchPages) file(drawn drawnFile) error {
+	path := b.path(drawn.name)
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o600)
 	if errors.Is(err, fs.ErrExist) {
-		return words.Fail("batch.page_there", "file", b.path(name))
+		return words.Fail("batch.page_there", "file", path)
 	}
 	if err != nil {
 		return err
 	}
-	_, err = f.Write(text.Bytes())
+	_, err = f.Write(drawn.text)
 	return errors.Join(err, f.Close())
+}
+
+// note keeps what the summary says of a household.
+func (b *batchPages) note(r batchResult) {
+	if b == nil {
+		return
+	}
+	v := report.Visitor{Name: visitorName(r.number, r.id), Mistake: r.mistake}
+	if r.pages != nil {
+		v.Verdict, v.Doubts, v.Duties = r.pages.result.Verdict, r.pages.result.Doubts, r.pages.result.Duties
+	}
+	b.visitors = append(b.visitors, v)
 }
 
 // summary writes what the desk has to see to, in the order of the rows.
@@ -145,13 +170,13 @@ func (b *batchPages) summary() error {
 	if b == nil {
 		return nil
 	}
-	var all []report.Visitor
-	for _, number := range slices.Sorted(maps.Keys(b.visitors)) {
-		all = append(all, b.visitors[number])
+	text, err := b.text([]report.Page{b.p.pages().Desk(b.visitors)})
+	if err == nil {
+		err = b.file(drawnFile{summaryName, text})
 	}
-	if err := b.file(summaryName, b.p.pages().Desk(all)); err != nil {
+	if err != nil {
 		return systemFailed(err)
 	}
-	b.p.tell("batch.pages_written", "households", len(all), "file", b.path(summaryName))
+	b.p.tell("batch.pages_written", "households", len(b.visitors), "file", b.path(summaryName))
 	return nil
 }

@@ -61,42 +61,42 @@ func (b *batchSolver) solve(row roster.Row) (r batchResult) {
 			r = b.failed(row.Number, id, words.Fail("batch.program_failed", "what", fmt.Sprint(wrong)))
 		}
 	}()
-	line, err := b.result(row, &id)
+	r, err := b.result(row, &id)
 	if err != nil {
 		return b.failed(row.Number, id, err)
 	}
-	return batchResult{row.Number, line, false}
+	return r
 }
 
 func (b *batchSolver) failed(number int, id string, err error) batchResult {
-	b.pages.failed(number, id, mistakes(b.sheet, number, err))
-	return batchResult{number, b.failure(number, id, err), true}
+	return batchResult{number: number, id: id, line: b.failure(number, id, err), mistake: mistakes(b.sheet, number, err)}
 }
 
-func (b *batchSolver) result(row roster.Row, id *string) ([]byte, error) {
+func (b *batchSolver) result(row roster.Row, id *string) (batchResult, error) {
 	if row.Err != nil {
-		return nil, row.Err
+		return batchResult{}, row.Err
 	}
 	h, doc, err := store.Decode(b.place(row.Number), row.Text, b.p.today)
 	if doc != nil {
 		*id, _ = doc.Get("id")
 	}
 	if err != nil {
-		return nil, err
+		return batchResult{}, err
 	}
 	t := b.tables(h.TaxYear)
 	if t.err != nil {
-		return nil, t.err
+		return batchResult{}, t.err
 	}
 	r, err := certificate.Solve(h, t.this, t.next)
 	if err != nil {
-		return nil, err
+		return batchResult{}, err
 	}
 	line, err := b.view(row.Number, *id, r)
 	if err != nil {
-		return nil, err
+		return batchResult{}, err
 	}
-	return line, b.pages.write(row.Number, *id, r)
+	pages, err := b.pages.draw(row.Number, *id, r)
+	return batchResult{number: row.Number, id: *id, line: line, pages: pages}, err
 }
 
 // place is a household's place as messages name it.

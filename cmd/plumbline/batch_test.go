@@ -181,7 +181,7 @@ func TestBatchSurvivesAPanic(t *testing.T) {
 	solver.view = func(int, string, certificate.Result) ([]byte, error) { panic("lost the plot") }
 	solver.p.today = household.On(2026, 6, 15)
 	r := solver.solve(roster.Row{Number: 3, Text: []byte(demoLines(t)[0])})
-	if !r.failed || !strings.Contains(string(r.line), "lost the plot") || !strings.Contains(string(r.line), `"line":3`) {
+	if r.mistake == "" || !strings.Contains(string(r.line), "lost the plot") || !strings.Contains(string(r.line), `"line":3`) {
 		t.Errorf("a panic gave %s", r.line)
 	}
 }
