@@ -181,7 +181,7 @@ func (pr *projection) warnOnFile(s *worksheet.Sheet, j openJob) {
 	case c.Exempt && pr.taxed():
 		s.Say(words.T("certificate.warning.exempt_on_file", "job", j.name, "days", rules.NewWithinDays))
 	case c.Exempt:
-		s.Say(words.T("certificate.warning.exempt_renewal", "job", j.name, "day", pr.renewedBy(pr.h.TaxYear)))
+		s.Say(words.T("certificate.warning.exempt_renewal", "job", j.name, "day", pr.nextRenewal()))
 	case c.Edition == household.Current && c.Status != pr.status():
 		s.Say(words.T("certificate.warning.status_on_file", "job", j.name, "box", boxOf(c.Status), "status", boxOf(pr.status())))
 	}
@@ -190,7 +190,17 @@ func (pr *projection) warnOnFile(s *worksheet.Sheet, j openJob) {
 // renewedBy is the day by which a claim to be exempt is made again in a year.
 func (pr *projection) renewedBy(year int) household.Date {
 	by := pr.y.Payroll.Effective.Exemption.RenewedBy
-	return household.On(year, by.Month, by.Day)
+	return household.On(year, by.Month, by.Day).BusinessDay()
+}
+
+// nextRenewal is the next day by which a claim that payroll goes by is made
+// again. One that payroll still has after that day of a year was made again.
+func (pr *projection) nextRenewal() household.Date {
+	year := pr.h.TaxYear
+	if by := pr.renewedBy(year); by.Before(pr.h.AsOf) {
+		year++
+	}
+	return pr.renewedBy(year)
 }
 
 // boxOf is a box of Step 1(c) in a sentence.

@@ -40,6 +40,10 @@ func (m MovedPaydays) move(due Date) Date {
 	return due
 }
 
+// BusinessDay is the day itself, or the first one after it that is neither on a
+// weekend nor a legal public holiday.
+func (d Date) BusinessDay() Date { return MovedAfter.move(d) }
+
 func (d Date) bankDay() bool { return bankdays.Open(d.Civil()) }
 
 func (d Date) isWeekday() bool {

@@ -253,3 +253,19 @@ func TestDayOfMonth(t *testing.T) {
 		}
 	}
 }
+
+// The ends of last year's claims to be exempt (Form W-4: February 15, or the next
+// business day), read off the calendars: Washington's Birthday is the third
+// Monday of February.
+func TestBusinessDay(t *testing.T) {
+	for _, tt := range []struct{ day, want string }{
+		{"2025-02-15", "2025-02-18"}, // a Saturday before the holiday
+		{"2026-02-15", "2026-02-17"}, // a Sunday before the holiday
+		{"2027-02-15", "2027-02-16"}, // the holiday
+		{"2028-02-15", "2028-02-15"}, // a Tuesday
+	} {
+		if got := day(t, tt.day).BusinessDay(); got.String() != tt.want {
+			t.Errorf("%s: %v, want %s", tt.day, got, tt.want)
+		}
+	}
+}
