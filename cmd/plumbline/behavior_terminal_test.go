@@ -430,6 +430,7 @@ func TestColorsAreByChoice(t *testing.T) {
 			cmd.Env = append(cmd.Env, tt.env)
 			on := startScreen(t, cmd, 80, 24)
 			on.see(wayIn)
+			on.until("the color", func(string) bool { return tt.want == "" || regexp.MustCompile(tt.want).MatchString(on.output()) })
 			out := on.output()
 			if tt.want == "" && colors.MatchString(out) {
 				t.Errorf("there is color: %q", colors.FindString(out))
@@ -510,7 +511,7 @@ func TestWrongUse(t *testing.T) {
 		{[]string{"intervew"}, "did you mean interview?"},
 		{[]string{"interview", "a.yaml", "b.yaml"}, "takes one answers file"},
 		{[]string{"interview", "-"}, "needs the name of a file"},
-		{[]string{"--theme", "pink"}, `"pink" is not a theme; write light, dark or plain`},
+		{[]string{"--theme", "pink"}, `"pink" is not a theme. Write light, dark or plain.`},
 		{[]string{"interview", "--colour"}, "unknown flag"},
 	}
 	for _, tt := range tests {

@@ -52,11 +52,14 @@ func (w Writer) steps(r certificate.Result) List {
 		say("page.steps.pay_now", "amount", r.Estimated.Amount)
 	}
 	if j := r.January; j != nil && !j.NothingToHandIn() {
-		when := "december"
-		if r.Household.AsOf.Month == time.December {
-			when = "now"
+		when := "page.steps.january.december"
+		switch {
+		case j.HandIn.Before(r.Household.AsOf):
+			when = "page.steps.january.now"
+		case r.Household.AsOf.Month == time.December:
+			when = "page.steps.january.soon"
 		}
-		say("page.steps.january", "year", j.TaxYear, "when", when)
+		say(when, "year", j.TaxYear, "date", j.HandIn)
 	}
 	say("page.steps.again")
 	return List{Numbered: true, Items: steps}

@@ -38,7 +38,7 @@ func TestNothingNeededIsClipped(t *testing.T) {
 						wholeNotice(t, m)
 					}
 					screen := shown(m)
-					for _, words := range append([]string{q.Text, m.field.help(), manner(q.Kind), origin(q)}, noticeIfAbove(m)...) {
+					for _, words := range append([]string{q.Text, m.field.help(), m.manner(q.Kind), m.origin(q)}, noticeIfAbove(m)...) {
 						if !strings.Contains(screen, strings.Join(strings.Fields(words), " ")) {
 							t.Fatalf("%s: %q is not on the screen:\n%s", q.Key, words, ansi.Strip(m.View()))
 						}

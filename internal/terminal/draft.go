@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"fmt"
 	"strings"
 
 	"example.com/plumbline/internal/interview"
@@ -9,20 +8,23 @@ import (
 	"example.com/plumbline/internal/layout"
 )
 
+// openSign is written where an entry can still change.
+const openSign = "?"
+
 // draftLines are the certificates as they stand, as a sheet of paper of a
 // width. The one of the job spoken of comes first and whole; of the others what
 // stands on them besides the filing status. Those that have no room in the
 // height are counted.
-func draftLines(d interview.Draft, about string, s style, width, height int) []string {
-	title, legend := draftTitle, draftLegend
+func (v voice) draftLines(d interview.Draft, about string, s style, width, height int) []string {
+	title, legend := v.say("screen.draft.title"), v.say("screen.draft.legend")
 	if d.Final {
-		title, legend = finalTitle, finalLegend
+		title, legend = v.say("screen.draft.final"), v.say("screen.draft.final_legend")
 	}
 	all := ordered(d.Certificates, about)
 	if !d.Final && len(all) > 1 {
 		// How the amounts are shared out among the jobs is not known before the
 		// end; until then they would jump from one form to the other.
-		legend = fmt.Sprintf(draftShared, len(all))
+		legend = v.say("screen.draft.shared", "n", len(all))
 		all = []interview.DraftCertificate{statusOf(all[0])}
 	}
 	foot := layout.Wrap(legend, width)
@@ -33,12 +35,12 @@ func draftLines(d interview.Draft, about string, s style, width, height int) []s
 			sheet = append(sheet, layout.Clip(layout.CleanLines(c.Job), width))
 		}
 		if i == 0 {
-			sheet = append(sheet, certificateLines(c, s, width)...)
+			sheet = append(sheet, v.certificateLines(c, s, width)...)
 		} else {
-			sheet = append(sheet, entriesInShort(c, width)...)
+			sheet = append(sheet, v.entriesInShort(c, width)...)
 		}
 		if i > 0 && len(lines)+1+len(sheet)+1+len(foot) > height {
-			lines = append(lines, s.muted.Render(fmt.Sprintf(moreSheets, len(all)-i)))
+			lines = append(lines, s.muted.Render(v.say("screen.draft.more", "n", len(all)-i)))
 			break
 		}
 		lines = append(lines, "")
@@ -52,18 +54,18 @@ func draftLines(d interview.Draft, about string, s style, width, height int) []s
 }
 
 // entriesInShort are what stands on a certificate besides the filing status.
-func entriesInShort(c interview.DraftCertificate, width int) []string {
+func (v voice) entriesInShort(c interview.DraftCertificate, width int) []string {
 	if c.Exempt {
-		return layout.Wrap(draftExempt, width)
+		return layout.Wrap(v.say("screen.draft.exempt"), width)
 	}
 	var entries []string
 	for i, l := range c.Lines {
 		if i > 0 && l.Text != "" {
-			entries = append(entries, strings.TrimPrefix(l.Line, "Step ")+" "+entryText(l))
+			entries = append(entries, strings.TrimPrefix(l.Line, "Step ")+" "+v.entryText(l))
 		}
 	}
 	if len(entries) == 0 {
-		return layout.Wrap(statusAlone, width)
+		return layout.Wrap(v.say("screen.draft.status_alone"), width)
 	}
 	return layout.Flow(entries, "; ", width)
 }
@@ -91,14 +93,14 @@ func ordered(all []interview.DraftCertificate, about string) []interview.DraftCe
 
 // certificateLines are one certificate: each step with what stands on it, set
 // right where it fits beside the label and else under it.
-func certificateLines(c interview.DraftCertificate, s style, width int) []string {
+func (v voice) certificateLines(c interview.DraftCertificate, s style, width int) []string {
 	if c.Exempt {
-		return layout.Wrap(draftExempt, width)
+		return layout.Wrap(v.say("screen.draft.exempt"), width)
 	}
 	var lines []string
 	for _, l := range c.Lines {
 		if l.Text != "" {
-			lines = append(lines, entryLines(l, s, width)...)
+			lines = append(lines, v.entryLines(l, s, width)...)
 		}
 	}
 	return lines
@@ -106,9 +108,9 @@ func certificateLines(c interview.DraftCertificate, s style, width int) []string
 
 // entryLines are one step: the label, and at its end on the right what stands
 // on the step, or under it where that is long.
-func entryLines(l interview.DraftLine, s style, width int) []string {
+func (v voice) entryLines(l interview.DraftLine, s style, width int) []string {
 	const indent = 5
-	step, text := strings.TrimPrefix(l.Line, "Step "), entryText(l)
+	step, text := strings.TrimPrefix(l.Line, "Step "), v.entryText(l)
 	mark := step + strings.Repeat(" ", max(indent-len(step), 1))
 	room, long := width, true
 	if layout.Width(text) <= width/3 {
@@ -128,21 +130,21 @@ func entryLines(l interview.DraftLine, s style, width int) []string {
 }
 
 // entryText is what stands on a step, with the sign for one that can change.
-func entryText(l interview.DraftLine) string {
+func (v voice) entryText(l interview.DraftLine) string {
 	switch {
 	case l.Text == "" && l.Open:
-		return draftOpen
+		return openSign
 	case l.Text == "":
-		return draftEmpty
+		return v.say("screen.draft.empty")
 	case l.Open:
-		return layout.CleanLines(l.Text) + " " + draftOpen
+		return layout.CleanLines(l.Text) + " " + openSign
 	}
 	return layout.CleanLines(l.Text)
 }
 
 // draftInShort is the certificate of the job spoken of in a few lines, for
 // where there is no room for the sheet.
-func draftInShort(d interview.Draft, about string, s style, width int) []string {
+func (v voice) draftInShort(d interview.Draft, about string, s style, width int) []string {
 	all := ordered(d.Certificates, about)
 	if len(all) == 0 {
 		return nil
@@ -151,9 +153,9 @@ func draftInShort(d interview.Draft, about string, s style, width int) []string 
 	if !d.Final && len(all) > 1 {
 		c = statusOf(c)
 	}
-	head := draftTitle
+	head := v.say("screen.draft.title")
 	if d.Final {
-		head = finalTitle
+		head = v.say("screen.draft.final")
 	}
 	if len(all) > 1 {
 		head += ", " + layout.CleanLines(c.Job)
@@ -163,10 +165,10 @@ func draftInShort(d interview.Draft, about string, s style, width int) []string 
 		if l.Text == "" {
 			continue
 		}
-		steps = append(steps, strings.TrimPrefix(l.Line, "Step ")+" "+entryText(l))
+		steps = append(steps, strings.TrimPrefix(l.Line, "Step ")+" "+v.entryText(l))
 	}
 	if c.Exempt {
-		steps = []string{draftExempt}
+		steps = []string{v.say("screen.draft.exempt")}
 	}
 	lines := []string{s.accent.Render(layout.Clip(head, width))}
 	return append(lines, layout.Flow(steps, "; ", width)...)

@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
@@ -28,7 +27,7 @@ func (m *model) View() string {
 	case m.start != nil:
 		return ""
 	case m.tooSmall():
-		return strings.Join(layout.Wrap(tooSmall, m.width), "\n")
+		return strings.Join(layout.Wrap(m.say("screen.too_small"), m.width), "\n")
 	}
 	var body []string
 	switch {
@@ -89,16 +88,16 @@ func (m *model) questionWidth() int {
 
 // head is the line that says where one is, and a rule.
 func (m *model) head() []string {
-	left, right := "Plumbline", ""
+	left, right := m.say("screen.program"), ""
 	switch {
 	case m.view == reviewing:
-		left = reviewTitle
+		left = m.say("screen.review.title")
 	case m.view == showing && len(m.results) > 0:
 		return []string{ansi.Truncate(m.tabs(), m.drawnWidth(), ""), m.rule(m.drawnWidth())}
 	case m.field != nil:
 		left = layout.CleanLines(m.field.question.Chapter)
 		if m.hasPanel() {
-			right = part(m.progress)
+			right = m.say("screen.part", "n", m.progress.Done+1, "most", m.progress.Done+m.progress.Left)
 		}
 	}
 	gap := m.drawnWidth() - layout.Width(left) - layout.Width(right)
@@ -107,12 +106,6 @@ func (m *model) head() []string {
 		line += strings.Repeat(" ", gap) + m.style.muted.Render(right)
 	}
 	return []string{line, m.rule(m.drawnWidth())}
-}
-
-// part is how far the interview is: the part that one is in, and the most that
-// there can be.
-func part(p interview.Progress) string {
-	return fmt.Sprintf("part %d of at most %d", p.Done+1, p.Done+p.Left)
 }
 
 func (m *model) rule(width int) string {
@@ -143,7 +136,7 @@ func (m *model) panel(width, height int) []string {
 	if m.helping {
 		return m.helpLines(width)
 	}
-	return draftLines(m.draft, m.field.question.About, m.style, width, height)
+	return m.draftLines(m.draft, m.field.question.About, m.style, width, height)
 }
 
 // stackedLines are the question with the draft in short, or the help, below it.
@@ -153,7 +146,7 @@ func (m *model) stackedLines(height int) []string {
 	case m.helping:
 		below = m.helpLines(m.questionWidth())
 	case m.hasPanel():
-		below = draftInShort(m.draft, m.field.question.About, m.style, m.questionWidth())
+		below = m.draftInShort(m.draft, m.field.question.About, m.style, m.questionWidth())
 	}
 	need := len(m.questionFixed(m.questionWidth(), m.noticeShown())) + m.field.height()
 	if !m.helping && need+len(below)+1 > height {
@@ -236,7 +229,7 @@ func (m *model) around(width int, notice bool) (before, after []string) {
 		before = append(before, m.noticeLines(width)...)
 		before = append(before, "")
 	}
-	if line := aboutLine(q); line != "" {
+	if line := m.aboutLine(q); line != "" {
 		for _, l := range layout.Wrap(line, width) {
 			before = append(before, m.style.muted.Render(l))
 		}
@@ -246,7 +239,7 @@ func (m *model) around(width int, notice bool) (before, after []string) {
 	}
 	before = append(before, "")
 	after = append(after, m.optionLines(width)...)
-	for _, text := range []string{manner(q.Kind), origin(q)} {
+	for _, text := range []string{m.manner(q.Kind), m.origin(q)} {
 		for _, l := range layout.Wrap(text, width) {
 			after = append(after, m.style.muted.Render(l))
 		}
@@ -280,13 +273,13 @@ func (m *model) problemLines(width int) []string {
 }
 
 // aboutLine says whose question it is and what it bears on.
-func aboutLine(q interview.Question) string {
+func (v voice) aboutLine(q interview.Question) string {
 	var parts []string
 	if q.About != "" {
 		parts = append(parts, layout.CleanLines(q.About)+".")
 	}
 	if q.FormLine != "" {
-		parts = append(parts, onTheForm+q.FormLine+".")
+		parts = append(parts, v.say("screen.on_the_form", "line", q.FormLine))
 	}
 	return strings.Join(parts, " ")
 }
@@ -306,32 +299,32 @@ func (m *model) optionLines(width int) []string {
 }
 
 // manner is what to say about how an answer is given.
-func manner(k interview.Kind) string {
+func (v voice) manner(k interview.Kind) string {
 	switch k {
 	case interview.YesNo:
-		return yesNoHint
+		return v.say("screen.hint.yes_no")
 	case interview.Amount:
-		return amountHint
+		return v.say("screen.hint.amount")
 	case interview.Whole:
-		return wholeHint
+		return v.say("screen.hint.whole")
 	case interview.Day:
-		return dayHint
+		return v.say("screen.hint.day")
 	case interview.Several:
-		return manyHint
+		return v.say("screen.hint.several")
 	}
 	return ""
 }
 
 // origin is where the answer comes from that is filled in already; empty when
 // there is none.
-func origin(q interview.Question) string {
+func (v voice) origin(q interview.Question) string {
 	switch {
 	case q.Again:
-		return againBefore
+		return v.say("screen.origin.again")
 	case q.Answer != "":
-		return keptBefore
+		return v.say("screen.origin.kept")
 	case q.Default != "" && q.Kind != interview.Several:
-		return strings.TrimSpace(suggested + label(q, q.Default) + ". " + layout.CleanLines(q.DefaultReason))
+		return strings.TrimSpace(v.say("screen.origin.suggested", "answer", label(q, q.Default), "why", layout.CleanLines(q.DefaultReason)))
 	}
 	return ""
 }
@@ -371,10 +364,10 @@ func (m *model) helpLines(width int) []string {
 		lines = append(lines, m.style.accent.Render(title))
 		lines = append(lines, layout.Wrap(layout.CleanLines(text), width)...)
 	}
-	part(whyTitle, q.Why)
-	part(whereTitle, q.Where)
+	part(m.say("screen.help.why"), q.Why)
+	part(m.say("screen.help.where"), q.Where)
 	if len(lines) == 0 {
-		return []string{noMoreHelp}
+		return []string{m.say("screen.help.none")}
 	}
 	return lines
 }
@@ -417,7 +410,7 @@ func (m *model) pageLines() []string {
 		}
 		return append(append(lines, ""), m.helpLines(width)...)
 	}
-	return append([]string{m.style.title.Render(noticeTitle), ""}, m.noticeLines(width)...)
+	return append([]string{m.style.title.Render(m.say("screen.notice.title")), ""}, m.noticeLines(width)...)
 }
 
 // scrolled is the part of a page that is on the screen.
@@ -426,10 +419,10 @@ func (m *model) scrolled(lines []string, height int) []string {
 	end := min(m.scroll+height, len(lines))
 	cut := append([]string(nil), lines[m.scroll:end]...)
 	if end < len(lines) {
-		cut[len(cut)-1] = m.style.muted.Render("v " + moreBelow)
+		cut[len(cut)-1] = m.style.muted.Render("v " + m.say("screen.more_below"))
 	}
 	if m.scroll > 0 {
-		cut[0] = m.style.muted.Render("^ " + moreAbove)
+		cut[0] = m.style.muted.Render("^ " + m.say("screen.more_above"))
 	}
 	return cut
 }
@@ -437,7 +430,7 @@ func (m *model) scrolled(lines []string, height int) []string {
 // keys are the keys that can be pressed now, in as many lines as they need.
 func (m *model) keys() []string {
 	if m.view == asking && m.field != nil && m.paged() {
-		lines := m.keyLines(pageKeys)
+		lines := m.keyLines([]hint{{"enter", "go_on"}, {"up/down", "scroll"}, {"esc", "back"}})
 		for len(lines) < len(m.keyLines(m.viewKeys())) {
 			lines = append(lines, "")
 		}
@@ -446,31 +439,26 @@ func (m *model) keys() []string {
 	return m.keyLines(m.viewKeys())
 }
 
-// A hint is a key and what it does.
+// A hint is a key and, by its code, what it does.
 type hint struct{ key, does string }
-
-var (
-	pageKeys   = []hint{{"enter", "go on"}, {"up/down", "scroll"}, {"esc", "back"}}
-	reviewKeys = []hint{{"enter", "change"}, {"esc", "back"}, {"up/down", "move"}, {"ctrl+c", "save and quit"}}
-)
 
 // viewKeys are the keys of the view. They depend on nothing but the question,
 // since the room for the question depends on them.
 func (m *model) viewKeys() []hint {
 	switch {
 	case m.view == reviewing:
-		return reviewKeys
+		return []hint{{"enter", "change"}, {"esc", "back"}, {"up/down", "move"}, {"ctrl+c", "save_quit"}}
 	case m.view == showing:
 		return m.resultKeys()
 	case m.field == nil:
 		return nil
 	}
-	keys := []hint{{"enter", "next"}, {"esc", "back"}, {strings.ToUpper(m.helpKey()), "why, where"}}
+	keys := []hint{{"enter", "next"}, {"esc", "back"}, {strings.ToUpper(m.helpKey()), "why"}}
 	if m.hasPanel() {
-		keys = append(keys, hint{"ctrl+r", "all answers"})
+		keys = append(keys, hint{"ctrl+r", "all"})
 	}
 	if m.sitting != nil && m.sitting.File != "" {
-		return append(keys, hint{"ctrl+c", "save and quit"})
+		return append(keys, hint{"ctrl+c", "save_quit"})
 	}
 	return append(keys, hint{"ctrl+c", "quit"})
 }
@@ -481,7 +469,8 @@ func (m *model) keyLines(keys []hint) []string {
 	bold := lipgloss.NewStyle().Bold(true)
 	lines, at := []string{""}, 0
 	for _, k := range keys {
-		size := len(k.key) + 1 + len(k.does)
+		does := m.say("screen.key." + k.does)
+		size := layout.Width(k.key) + 1 + layout.Width(does)
 		if at > 0 && at+gap+size > m.drawnWidth() {
 			lines, at = append(lines, ""), 0
 		}
@@ -489,7 +478,7 @@ func (m *model) keyLines(keys []hint) []string {
 			size += gap
 			lines[len(lines)-1] += strings.Repeat(" ", gap)
 		}
-		lines[len(lines)-1] += bold.Render(k.key) + " " + m.style.muted.Render(k.does)
+		lines[len(lines)-1] += bold.Render(k.key) + " " + m.style.muted.Render(does)
 		at += size
 	}
 	return append([]string{m.rule(m.drawnWidth())}, lines...)

@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"errors"
 	"slices"
 	"strings"
 
@@ -13,6 +12,7 @@ import (
 	"example.com/plumbline/internal/interview"
 
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/words"
 )
 
 // field is the huh field in which one question is answered. It is bound to
@@ -24,6 +24,7 @@ import (
 // Questions of yes and no are lists too: without color, huh's two buttons look
 // alike.
 type field struct {
+	voice
 	question interview.Question
 	style    style
 	width    int
@@ -33,10 +34,10 @@ type field struct {
 	given    bool     // the input still holds the answer that it began with
 }
 
-func newField(q interview.Question, s style, width int) *field {
-	f := &field{question: q, style: s, width: width, text: q.Prefill()}
+func newField(q interview.Question, s style, v voice, width int) *field {
+	f := &field{voice: v, question: q, style: s, width: width, text: q.Prefill()}
 	if q.Kind == interview.Several {
-		f.question.Options = append([]interview.Option{{Value: interview.None, Label: noneOfThese}}, q.Options...)
+		f.question.Options = append([]interview.Option{{Value: interview.None, Label: f.say("screen.none.label")}}, q.Options...)
 		for v := range strings.SplitSeq(f.text, ",") {
 			if v = strings.TrimSpace(v); v != "" {
 				f.picks = append(f.picks, v)
@@ -159,11 +160,11 @@ func (f *field) answer() (string, error) {
 	none := slices.Contains(f.picks, interview.None)
 	switch {
 	case none && len(f.picks) > 1:
-		return "", errors.New(noneOrSome)
+		return "", words.Fail("screen.none.or_some")
 	case none, len(f.picks) == 0 && f.hovered() == 0:
 		return interview.None, nil
 	case len(f.picks) == 0:
-		return "", errors.New(markFirst)
+		return "", words.Fail("screen.none.mark_first")
 	}
 	return strings.Join(f.picks, ", "), nil
 }
@@ -181,7 +182,7 @@ func (f *field) lines(room int) []string {
 		return lines
 	}
 	first, tall := f.cursorLines()
-	return window(lines, first, tall, room, f.style)
+	return f.window(lines, first, tall, room, f.style)
 }
 
 // height is the number of lines of the whole field.
@@ -206,7 +207,7 @@ func (f *field) cursorLines() (first, tall int) {
 
 // window is a part of some lines, room of them, with those of the cursor in it.
 // Where there is more above or below, the line there says so.
-func window(lines []string, first, tall, room int, s style) []string {
+func (v voice) window(lines []string, first, tall, room int, s style) []string {
 	room = max(room, tall+2, 3)
 	if len(lines) <= room {
 		return lines
@@ -214,10 +215,10 @@ func window(lines []string, first, tall, room int, s style) []string {
 	top := min(max(first-(room-tall)/2, 0), len(lines)-room)
 	cut := slices.Clone(lines[top : top+room])
 	if top > 0 {
-		cut[0] = s.muted.Render("  ^ " + moreAbove)
+		cut[0] = s.muted.Render("  ^ " + v.say("screen.more_above"))
 	}
 	if top+room < len(lines) {
-		cut[room-1] = s.muted.Render("  v " + moreBelow)
+		cut[room-1] = s.muted.Render("  v " + v.say("screen.more_below"))
 	}
 	return cut
 }

@@ -27,7 +27,7 @@ const (
 // results around them. What it shows follows from the session and from the few
 // fields here.
 type model struct {
-	language      *words.Language
+	voice
 	style         style
 	theme         Theme   // once the terminal has said its background
 	start         tea.Cmd // asks for it; nothing is drawn until start is nil
@@ -58,7 +58,7 @@ type model struct {
 }
 
 func newModel(q questions, s style, l *words.Language) *model {
-	m := &model{language: l, style: s, width: 80, height: 24, main: q}
+	m := &model{voice: voice{l}, style: s, width: 80, height: 24, main: q}
 	m.refresh()
 	return m
 }
@@ -104,7 +104,7 @@ func (m *model) refresh() {
 	if m.aside == nil {
 		m.results, m.found = nil, nil
 	}
-	m.field = newField(q, m.style, m.questionWidth())
+	m.field = newField(q, m.style, m.voice, m.questionWidth())
 	m.soFar, m.coming = nil, nil
 	if m.sitting != nil && m.aside == nil {
 		m.surround(q)
@@ -282,7 +282,7 @@ func (m *model) pageKey(pressed string) {
 func (m *model) enter() tea.Cmd {
 	text, err := m.field.answer()
 	if err != nil {
-		m.message = err.Error()
+		m.message = m.fault(err)
 		return nil
 	}
 	return m.answer(text)
@@ -291,7 +291,7 @@ func (m *model) enter() tea.Cmd {
 // answer gives an answer, has it saved and goes on.
 func (m *model) answer(text string) tea.Cmd {
 	if err := m.current().Answer(strings.TrimSpace(text)); err != nil {
-		m.message = err.Error()
+		m.message = m.fault(err)
 		return nil
 	}
 	if m.aside != nil {
@@ -316,7 +316,7 @@ func (m *model) back() {
 		return
 	}
 	if !m.main.Back() {
-		m.message = firstQuestion
+		m.message = m.say("screen.first_question")
 		return
 	}
 	m.save()
@@ -334,23 +334,23 @@ func (m *model) save() {
 // problem is what to say under the field.
 func (m *model) problem() string {
 	if m.message == "" && m.saveErr != nil {
-		return notSaved + firstLine(m.saveErr)
+		return m.say("screen.not_saved", "why", firstLine(m.fault(m.saveErr)))
 	}
 	return m.message
 }
 
-func firstLine(err error) string {
-	line, _, _ := strings.Cut(err.Error(), "\n")
+func firstLine(text string) string {
+	line, _, _ := strings.Cut(text, "\n")
 	return line
 }
 
 // show goes to the results; while they cannot be worked out, the review says
 // why. They are noted in the answers when they are shown for the first time.
 func (m *model) show() {
-	pages, err := Pages(m.sitting.Session, report.In(m.language))
+	pages, err := Pages(m.sitting.Session, m.language)
 	if err != nil {
 		m.openReview()
-		m.message = firstLine(err)
+		m.message = firstLine(m.fault(err))
 		return
 	}
 	drawn := resultPages(append(pages, m.found...), m.drawnWidth())

@@ -149,7 +149,7 @@ func TestMistakeIsToldUnderTheFieldAndCanBeLeft(t *testing.T) {
 func TestBackAtTheFirstQuestion(t *testing.T) {
 	m, _ := sat(t, "", 80, 24)
 	press(m, "shift+tab")
-	expect(t, m, "! "+firstQuestion)
+	expect(t, m, "! "+english("screen.first_question"))
 }
 
 func TestNothingIsAnsweredBeforeEnter(t *testing.T) {
@@ -169,8 +169,8 @@ func TestSeveral(t *testing.T) {
 		{"none by Enter alone", []string{"enter"}, interview.None},
 		{"one", []string{"down", "space", "enter"}, "interest"},
 		{"two", []string{"down", "space", "down", "space", "enter"}, "interest, dividends"},
-		{"the cursor alone marks nothing", []string{"down", "enter"}, markFirst},
-		{"none and one", []string{"space", "down", "space", "enter"}, noneOrSome},
+		{"the cursor alone marks nothing", []string{"down", "enter"}, english("screen.none.mark_first")},
+		{"none and one", []string{"space", "down", "space", "enter"}, english("screen.none.or_some")},
 		{"taken back", []string{"down", "space", "space", "up", "enter"}, interview.None},
 	}
 	for _, tt := range tests {
@@ -191,11 +191,11 @@ func TestSeveral(t *testing.T) {
 func TestHelpKey(t *testing.T) {
 	m, _ := sat(t, "", 100, 24)
 	press(m, "?")
-	if !strings.Contains(ansi.Strip(m.View()), whyTitle) {
+	if !strings.Contains(ansi.Strip(m.View()), english("screen.help.why")) {
 		t.Fatalf("no help beside the question:\n%s", ansi.Strip(m.View()))
 	}
 	press(m, "?")
-	if strings.Contains(ansi.Strip(m.View()), whyTitle) {
+	if strings.Contains(ansi.Strip(m.View()), english("screen.help.why")) {
 		t.Fatal("the help stays")
 	}
 	// Where words are typed, the question mark is one of them.
@@ -204,9 +204,9 @@ func TestHelpKey(t *testing.T) {
 	press(m, "?")
 	expect(t, m, "> ?")
 	press(m, "f1")
-	expect(t, m, whyTitle)
+	expect(t, m, english("screen.help.why"))
 	press(m, "esc")
-	expectNot(t, m, whyTitle)
+	expectNot(t, m, english("screen.help.why"))
 	expect(t, m, "> ?")
 }
 
@@ -216,7 +216,7 @@ func TestReview(t *testing.T) {
 	press(m, "ctrl+r")
 	expect(t, m, "Your answers")
 	expect(t, m, "Your jobs: 1")
-	expect(t, m, "> People you support: "+stillOpen)
+	expect(t, m, "> People you support: "+english("screen.review.open"))
 	press(m, "up", "enter")
 	at(t, m, "interview.jobs")
 	before := *saved
@@ -252,7 +252,7 @@ func TestFailedSaveIsTold(t *testing.T) {
 	full := errors.New("no room on the disk")
 	m.sitting.Save = func() error { return full }
 	press(m, "enter")
-	expect(t, m, "! "+notSaved+"no room on the disk")
+	expect(t, m, "! "+"The last answers are not saved: "+"no room on the disk")
 	m.sitting.Save = func() error { return nil }
 	press(m, "enter")
 	expectNot(t, m, "no room on the disk")
@@ -265,7 +265,7 @@ func TestHostileNamesDoNotReachTheTerminal(t *testing.T) {
 		Options: []interview.Option{{Value: "a", Label: name, Help: name}},
 	}
 	m, _ := sat(t, "", 80, 24)
-	m.field = newField(q, m.style, m.questionWidth())
+	m.field = newField(q, m.style, m.voice, m.questionWidth())
 	m.message, m.told = name, name
 	m.draft.Certificates = []interview.DraftCertificate{{Job: name}, {Job: name}}
 	m.review.rows = []interview.Answered{{Chapter: name, About: name, Label: name, Answer: name}}
@@ -283,10 +283,10 @@ func TestResultPagesScrollAndTurn(t *testing.T) {
 	m, _ := sat(t, "", 60, 20)
 	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "n")
 	expect(t, m, "1 Answer")
-	expect(t, m, moreBelow)
+	expect(t, m, english("screen.more_below"))
 	press(m, "end")
-	expect(t, m, moreAbove)
-	expectNot(t, m, moreBelow)
+	expect(t, m, english("screen.more_above"))
+	expectNot(t, m, english("screen.more_below"))
 	press(m, "right")
 	expect(t, m, "to copy from")
 	press(m, "3")
@@ -332,7 +332,7 @@ func TestPlaceOfTheAnswers(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			p := &place{Place: Place{Default: "/home/robin/answers.yaml"}}
+			p := &place{voice: voice{words.English()}, Place: Place{Default: "/home/robin/answers.yaml"}}
 			m := newModel(p, styled(plainStyle(), plainStyle(), plainStyle()), words.English())
 			m.Update(tea.WindowSizeMsg{Width: 60, Height: 20})
 			expect(t, m, "You are never asked for a social security number")
@@ -361,7 +361,7 @@ func TestRequestsOfTheResults(t *testing.T) {
 	press(m, "esc")
 	expect(t, m, "to copy from")
 	press(m, "w", "enter")
-	expect(t, m, writtenTo+"pages.pdf.")
+	expect(t, m, "The pages are written to pages.pdf.")
 	expect(t, m, "to copy from")
 	if fmt.Sprint(asked) != "[there.pdf pages.pdf]" {
 		t.Errorf("written to %v", asked)
@@ -404,3 +404,6 @@ func TestKeysDoNotAnswerWhatCannotBeSeen(t *testing.T) {
 		}
 	}
 }
+
+// english is what the front ends say by a code.
+func english(code string) string { return voice{words.English()}.say(code) }

@@ -21,7 +21,7 @@ import (
 // plain is the front end that reads and writes lines and nothing else: no
 // cursor movement, no color, no drawing. What is typed is never echoed.
 type plain struct {
-	language *words.Language
+	voice
 	in       *bufio.Scanner
 	out      io.Writer
 	onForm   string // the line of the form last spoken of in this part
@@ -45,7 +45,7 @@ type line struct {
 var errQuit = errors.New("quit")
 
 func newPlain(in io.Reader, out io.Writer, l *words.Language) *plain {
-	p := &plain{language: l, in: bufio.NewScanner(in), out: out, terminal: isTerminal(in), width: report.Width}
+	p := &plain{voice: voice{l}, in: bufio.NewScanner(in), out: out, terminal: isTerminal(in), width: report.Width}
 	if f, ok := out.(*os.File); ok {
 		if columns, _, err := term.GetSize(int(f.Fd())); err == nil && columns > 1 {
 			p.width = min(p.width, columns-1)
@@ -85,8 +85,8 @@ func (p *plain) read(ctx context.Context) (string, error) {
 	}
 }
 
-// say writes text, each line of it broken at the width of a page.
-func (p *plain) say(text string) {
+// tell writes text, each line of it broken at the width of a page.
+func (p *plain) tell(text string) {
 	for paragraph := range strings.SplitSeq(ascii(layout.CleanLines(text)), "\n") {
 		for _, l := range layout.Wrap(paragraph, p.width) {
 			p.write(l + "\n")
@@ -118,7 +118,7 @@ func (p *plain) prompt(text string) {
 
 // Where implements Front.
 func (p *plain) Where(ctx context.Context, where Place) (string, error) {
-	asked := &place{Place: where}
+	asked := &place{voice: p.voice, Place: where}
 	if err := p.talk(ctx, asked, nil); err != nil {
 		return "", left(err)
 	}
@@ -135,12 +135,12 @@ func left(err error) error {
 
 // Run implements Front.
 func (p *plain) Run(ctx context.Context, s Sitting) error {
-	p.say(plainGreeting)
+	p.tell(p.say("screen.plain.greeting"))
 	var saveErr error
 	save := s.Save
 	s.Save = func() error {
 		if saveErr = save(); saveErr != nil {
-			p.say(notSaved + saveErr.Error())
+			p.tell(p.say("screen.not_saved", "why", p.fault(saveErr)))
 		}
 		return saveErr
 	}
@@ -159,7 +159,7 @@ func (p *plain) sitting(ctx context.Context, s Sitting) error {
 			return left(err)
 		}
 		if err := p.results(s); err != nil {
-			p.say(err.Error())
+			p.tell(p.fault(err))
 			if err := p.review(ctx, s); err != nil {
 				return left(err)
 			}
@@ -185,7 +185,7 @@ func (p *plain) talk(ctx context.Context, qs questions, s *Sitting) error {
 			p.question(q, q.Chapter != chapter)
 			chapter = q.Chapter
 		}
-		p.prompt(promptFor(q))
+		p.prompt(p.promptFor(q))
 		text, err := p.read(ctx)
 		if err != nil {
 			return err
@@ -195,7 +195,7 @@ func (p *plain) talk(ctx context.Context, qs questions, s *Sitting) error {
 			return errQuit
 		case word == "back":
 			if show = qs.Back(); !show {
-				p.say(firstQuestion)
+				p.tell(p.say("screen.first_question"))
 			}
 		case word == "help", word == "?":
 			p.help(q)
@@ -225,7 +225,7 @@ func (p *plain) take(qs questions, q interview.Question, text string) bool {
 		text = choose(q, text)
 	}
 	if err := qs.Answer(text); err != nil {
-		p.say(err.Error())
+		p.tell(p.fault(err))
 		return false
 	}
 	return true
@@ -235,11 +235,11 @@ func (p *plain) take(qs questions, q interview.Question, text string) bool {
 func (p *plain) question(q interview.Question, newChapter bool) {
 	p.write("\n")
 	if q.Notice != "" {
-		p.say(q.Notice)
+		p.tell(q.Notice)
 		p.write("\n")
 	}
 	if newChapter && q.Chapter != "" {
-		p.say(q.Chapter)
+		p.tell(q.Chapter)
 	}
 	if newChapter {
 		p.onForm = ""
@@ -249,20 +249,20 @@ func (p *plain) question(q interview.Question, newChapter bool) {
 	} else if q.FormLine != "" {
 		p.onForm = q.FormLine
 	}
-	if about := aboutLine(q); about != "" {
-		p.say(about)
+	if about := p.aboutLine(q); about != "" {
+		p.tell(about)
 	}
 	p.choices(q)
 	if len(q.Options) == 0 {
-		p.say(strings.TrimSpace(manner(q.Kind) + " " + origin(q)))
+		p.tell(strings.TrimSpace(p.manner(q.Kind) + " " + p.origin(q)))
 	} else {
-		p.say(origin(q))
+		p.tell(p.origin(q))
 	}
 }
 
 // choices writes the question itself and what can be chosen.
 func (p *plain) choices(q interview.Question) {
-	p.say(q.Text)
+	p.tell(q.Text)
 	for i, o := range q.Options {
 		text := o.Label
 		if o.Help != "" {
@@ -271,31 +271,31 @@ func (p *plain) choices(q interview.Question) {
 		p.item(fmt.Sprintf("%d. ", i+1), text)
 	}
 	if q.Kind == interview.Several {
-		p.item("0. ", noneOfThese)
+		p.item("0. ", p.say("screen.none.label"))
 	}
 }
 
 func (p *plain) help(q interview.Question) {
-	p.say(q.Why)
+	p.tell(q.Why)
 	if q.Where != "" {
-		p.say(whereTitle + ": " + q.Where)
+		p.tell(p.say("screen.help.where") + ": " + q.Where)
 	}
-	p.say(plainWords)
+	p.tell(p.say("screen.plain.words"))
 }
 
 // promptFor says what is to be typed, and what Enter alone stands for.
-func promptFor(q interview.Question) string {
-	text := "Your answer"
+func (v voice) promptFor(q interview.Question) string {
+	prompt := v.say("screen.answer.prompt")
 	switch {
 	case q.Kind == interview.Several:
-		text = "Numbers with commas between them, or 0 for none"
+		prompt = v.say("screen.answer.numbers")
 	case len(q.Options) > 0:
-		text = fmt.Sprintf("Number 1 to %d", len(q.Options))
+		prompt = v.say("screen.answer.number", "most", len(q.Options))
 	}
 	if fill := q.Prefill(); fill != "" {
-		text += " (Enter for " + ascii(layout.CleanLines(shortAnswer(q, fill))) + ")"
+		prompt = v.say("screen.answer.enter_for", "prompt", prompt, "answer", ascii(layout.CleanLines(shortAnswer(q, fill))))
 	}
-	return text
+	return prompt
 }
 
 // shortAnswer is an answer as it can be typed.
@@ -320,17 +320,17 @@ func shortAnswer(q interview.Question, value string) string {
 // review writes all answers and goes to the one to change.
 func (p *plain) review(ctx context.Context, s Sitting) error {
 	rows := s.Session.Review()
-	p.write("\n" + reviewTitle + "\n")
+	p.write("\n" + p.say("screen.review.title") + "\n")
 	chapter := ""
 	for i, row := range rows {
 		if row.Chapter != chapter {
 			chapter = row.Chapter
-			p.say(chapter)
+			p.tell(chapter)
 		}
-		p.item(fmt.Sprintf("%3d. ", i+1), reviewText(row))
+		p.item(fmt.Sprintf("%3d. ", i+1), p.reviewText(row))
 	}
 	for {
-		p.prompt("Number of an answer to change (Enter to go on)")
+		p.prompt(p.say("screen.review.prompt"))
 		text, err := p.read(ctx)
 		if err != nil {
 			return err
@@ -345,9 +345,9 @@ func (p *plain) review(ctx context.Context, s Sitting) error {
 		i, ok := number(text, len(rows))
 		switch {
 		case !ok:
-			p.say(fmt.Sprintf("Type a number from 1 to %d.", len(rows)))
+			p.tell(p.say("screen.review.number", "most", len(rows)))
 		case !s.Session.GoTo(rows[i-1].Key):
-			p.say(openBefore)
+			p.tell(p.say("screen.open_before"))
 		default:
 			return nil
 		}
@@ -356,13 +356,13 @@ func (p *plain) review(ctx context.Context, s Sitting) error {
 
 // results writes the result pages.
 func (p *plain) results(s Sitting) error {
-	pages, err := Pages(s.Session, report.In(p.language))
+	pages, err := Pages(s.Session, p.language)
 	if err != nil {
 		return err
 	}
 	if verdict := s.Session.Verdict(); verdict != "" {
 		p.write("\n")
-		p.say(verdict)
+		p.tell(verdict)
 	}
 	if err := s.Session.Finish(); err != nil {
 		return err
@@ -407,15 +407,15 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 		p.write("\n")
 		p.contents()
 		if s.Session.Blank() {
-			p.say(blankOffers)
+			p.tell(p.say("screen.plain.blank_offers"))
 		} else {
-			p.say(plainOffers)
+			p.tell(p.say("screen.plain.offers"))
 		}
-		next := enterToQuit
+		next := p.say("screen.plain.enter_to_quit")
 		if p.heard < len(p.pages) {
-			next = enterForMore + p.pages[p.heard].Title
+			next = p.say("screen.plain.enter_for_more", "page", p.pages[p.heard].Title)
 		}
-		p.prompt("Your choice (" + next + ")")
+		p.prompt(p.say("screen.plain.choice", "enter", next))
 		text, err := p.read(ctx)
 		if errors.Is(err, ErrEndOfInput) {
 			return false, nil
@@ -447,12 +447,12 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 			return true, nil
 		case "if", "what if", "i":
 			if !s.Session.Blank() {
-				ask, err = newWhatIf(s.Session, report.In(p.language), p.page)
+				ask, err = newWhatIf(s.Session, p.voice, p.page)
 			}
 		case "plan", "p":
 			if !s.Session.Blank() {
 				picked := ""
-				ask, err = planRequest(s, func(plan string) { picked = plan })
+				ask, err = p.planRequest(s, func(plan string) { picked = plan })
 				if err != nil {
 					return false, err
 				}
@@ -464,17 +464,17 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 						return false, err
 					}
 					p.write("\n")
-					p.say(planChosen + picked + ".")
+					p.tell(p.say("screen.plan.chosen", "plan", picked))
 				}
 				continue
 			}
 		case "write", "w":
 			if s.Write != nil {
-				ask = writeRequest(s, p.say)
+				ask = p.writeRequest(s, p.tell)
 			}
 		case "fill", "f":
 			if s.Fill != nil {
-				ask = fillRequest(s, p.say)
+				ask = p.fillRequest(s, p.tell)
 			}
 		}
 		if err != nil {

@@ -30,7 +30,7 @@ func TestPlainWords(t *testing.T) {
 	}{
 		{"help", []string{"1", "help"}, []string{"Will you be married", "The whole year goes by", "Number 1 to 3"}, ErrEndOfInput},
 		{"back", []string{"1", "1", "back"}, []string{"Will you be married", "jobs", "Will you be married", "(Enter for 1)"}, ErrEndOfInput},
-		{"back at first", []string{"back"}, []string{firstQuestion, "Number 1 to 3"}, ErrEndOfInput},
+		{"back at first", []string{"back"}, []string{english("screen.first_question"), "Number 1 to 3"}, ErrEndOfInput},
 		{"quit", []string{"1", "quit"}, []string{"Will you be married"}, ErrLeft},
 		{"review", []string{"1", "1", "1", "review", "2", "2"}, []string{"1. Why you are here: I am starting a job", "Will you be married", "file one tax return"}, ErrEndOfInput},
 		{"review and on", []string{"1", "1", "1", "review", ""}, []string{"Your jobs: 1", "people", "(Enter for 0)"}, ErrEndOfInput},
@@ -172,7 +172,7 @@ func TestWindow(t *testing.T) {
 		{0, "a b c d v"}, {2, "a b c d v"}, {5, "^ e f g v"}, {9, "^ g h i j"},
 	}
 	for _, tt := range tests {
-		got := window(lines, tt.first, 1, 5, styled(plainStyle(), plainStyle(), plainStyle()))
+		got := voice{words.English()}.window(lines, tt.first, 1, 5, styled(plainStyle(), plainStyle(), plainStyle()))
 		for i := range got {
 			got[i] = strings.Fields(got[i])[0]
 		}

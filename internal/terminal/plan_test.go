@@ -11,7 +11,7 @@ func TestAnotherPlanOnTheWholeScreen(t *testing.T) {
 	first := fmt.Sprint(m.results[0].lines)
 	press(m, "i", "down", "down", "enter", "enter", "6", "/", "2", "0", "enter") // what may happen, for the plan recommended
 	press(m, "p")
-	expect(t, m, "Which plan do you want to hand over?")
+	expect(t, m, "Which plan do you want to use?")
 	expect(t, m, "(recommended)")
 	was := *saved
 	for m.field.question.Options[m.field.hovered()].Value != "tuned" {

@@ -10,9 +10,9 @@ import (
 
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/words"
 
 	"example.com/plumbline/internal/layout"
-	"example.com/plumbline/internal/words"
 )
 
 // resultPage is one page of the results, drawn.
@@ -24,16 +24,17 @@ type resultPage struct {
 
 // Pages are the result pages of an interview that has come to its end, in the
 // order of package report.
-func Pages(s *interview.Session, w report.Writer) ([]report.Page, error) {
+func Pages(s *interview.Session, l *words.Language) ([]report.Page, error) {
 	r, err := s.Result()
 	if err != nil {
 		return nil, err
 	}
+	w := report.In(l)
 	if s.Blank() {
 		return w.BlankPages(r), nil
 	}
 	pages := w.Pages(r)
-	if since, back := sinceLastTime(s); back {
+	if since, back := (voice{l}).sinceLastTime(s); back {
 		pages = slices.Insert(pages, 1, since)
 	}
 	return pages, nil
@@ -41,10 +42,10 @@ func Pages(s *interview.Session, w report.Writer) ([]report.Page, error) {
 
 // sinceLastTime is what has happened since an earlier sitting: the forecast
 // beside the newest stubs, and whether a new certificate is due.
-func sinceLastTime(s *interview.Session) (report.Page, bool) {
-	p := report.Page{Title: "Since last time"}
+func (v voice) sinceLastTime(s *interview.Session) (report.Page, bool) {
+	p := report.Page{Title: v.say("screen.since.title")}
 	if met := s.LookBack(); len(met) > 0 {
-		t := report.Table{Head: []string{"federal income tax withheld", "by", "forecast", "stub"}}
+		t := report.Table{Head: []string{v.say("screen.since.withheld"), v.say("screen.since.by"), v.say("screen.since.forecast"), v.say("screen.since.stub")}}
 		for _, m := range met {
 			t.Rows = append(t.Rows, []string{m.Job, m.Payday.Long(), m.Forecast.Grouped(), m.Actual.Grouped()})
 		}
@@ -52,18 +53,18 @@ func sinceLastTime(s *interview.Session) (report.Page, bool) {
 	}
 	var changes []string
 	for _, c := range s.Due() {
-		line := words.English().Say(c.What)
+		line := v.language.Say(c.What)
 		switch {
 		case c.Must:
-			line += fmt.Sprintf(" A new certificate is due by %s.", c.By.Long())
+			line = v.say("screen.since.must", "what", c.What, "date", c.By)
 		case c.Reason.IsZero():
-			line += " You may give a new certificate whenever you wish."
+			line = v.say("screen.since.may", "what", c.What)
 		}
-		changes = append(changes, strings.TrimSpace(line+" "+words.English().Say(c.Reason)))
+		changes = append(changes, strings.TrimSpace(line+" "+v.language.Say(c.Reason)))
 	}
 	if len(changes) > 0 {
-		p.Title = "What has changed"
-		p.Blocks = append(p.Blocks, report.Heading("Whether a new certificate is due"), report.List{Items: changes})
+		p.Title = v.say("screen.since.changed")
+		p.Blocks = append(p.Blocks, report.Heading(v.say("screen.since.due")), report.List{Items: changes})
 	}
 	return p, len(p.Blocks) > 0
 }
@@ -127,7 +128,7 @@ func (m *model) tabs() string {
 		if i < lastTab {
 			key = fmt.Sprint(i + 1)
 		}
-		name := strings.TrimSpace(key + " " + tabNames[p.kind])
+		name := strings.TrimSpace(key + " " + m.say("screen.tab."+tabs[p.kind]))
 		if i == m.result {
 			name = m.style.accent.Reverse(true).Render(" " + name + " ")
 			names, numbers = append(names, name), append(numbers, name)
@@ -149,15 +150,15 @@ const lastTab = 9
 
 // resultKeys are the keys of the result pages.
 func (m *model) resultKeys() []hint {
-	keys := []hint{{"left/right", "page"}, {"up/down", "scroll"}, {"c", "change an answer"}}
+	keys := []hint{{"left/right", "page"}, {"up/down", "scroll"}, {"c", "change_answer"}}
 	if !m.sitting.Session.Blank() {
-		keys = append(keys, hint{"i", "what if"}, hint{"p", "another plan"})
+		keys = append(keys, hint{"i", "what_if"}, hint{"p", "plan"})
 	}
 	if m.sitting.Write != nil {
-		keys = append(keys, hint{"w", "write to a file"})
+		keys = append(keys, hint{"w", "write"})
 	}
 	if m.sitting.Fill != nil {
-		keys = append(keys, hint{"f", "fill in the form"})
+		keys = append(keys, hint{"f", "fill"})
 	}
 	return append(keys, hint{"q", "quit"})
 }
@@ -203,11 +204,11 @@ func (m *model) resultKey(k tea.KeyMsg) tea.Cmd {
 		m.askPlan()
 	case "w":
 		if m.sitting.Write != nil {
-			m.ask(writeRequest(*m.sitting, m.tell))
+			m.ask(m.writeRequest(*m.sitting, m.tell))
 		}
 	case "f":
 		if m.sitting.Fill != nil {
-			m.ask(fillRequest(*m.sitting, m.tell))
+			m.ask(m.fillRequest(*m.sitting, m.tell))
 		}
 	case "q":
 		return tea.Quit
@@ -235,12 +236,12 @@ func (m *model) askWhatIf() {
 	if m.sitting.Session.Blank() {
 		return
 	}
-	w, err := newWhatIf(m.sitting.Session, report.In(m.language), func(p report.Page) {
+	w, err := newWhatIf(m.sitting.Session, m.voice, func(p report.Page) {
 		m.found = append(m.found, p)
 		m.result = len(m.results) + len(m.found)
 	})
 	if err != nil {
-		m.message = firstLine(err)
+		m.message = firstLine(m.fault(err))
 		return
 	}
 	m.ask(w)
@@ -252,13 +253,13 @@ func (m *model) askPlan() {
 	if m.sitting.Session.Blank() {
 		return
 	}
-	q, err := planRequest(*m.sitting, func(plan string) {
+	q, err := m.planRequest(*m.sitting, func(plan string) {
 		m.results, m.found = nil, nil
 		m.show()
-		m.tell(planChosen + plan + ".")
+		m.tell(m.say("screen.plan.chosen", "plan", plan))
 	})
 	if err != nil {
-		m.message = firstLine(err)
+		m.message = firstLine(m.fault(err))
 		return
 	}
 	m.ask(q)

@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"fmt"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -55,7 +54,7 @@ func (m *model) reviewKey(k tea.KeyMsg) {
 		m.review.at = last
 	case "enter":
 		if !m.sitting.Session.GoTo(m.review.rows[m.review.at].Key) {
-			m.message = openBefore
+			m.message = m.say("screen.open_before")
 			return
 		}
 		m.save()
@@ -90,7 +89,7 @@ func (m *model) reviewLines(height int) []string {
 		if i == m.review.at {
 			mark = "> "
 		}
-		shown := layout.Hang(mark, layout.CleanLines(reviewText(row)), width)
+		shown := layout.Hang(mark, layout.CleanLines(m.reviewText(row)), width)
 		if i == m.review.at {
 			first, tall = len(lines), len(shown)
 			for j := range shown {
@@ -99,20 +98,21 @@ func (m *model) reviewLines(height int) []string {
 		}
 		lines = append(lines, shown...)
 	}
-	return append(window(lines, first, tall, height-len(foot), m.style), foot...)
+	return append(m.window(lines, first, tall, height-len(foot), m.style), foot...)
 }
 
 // reviewText is one answer in a line.
-func reviewText(row interview.Answered) string {
+func (v voice) reviewText(row interview.Answered) string {
 	label := row.Label
 	if row.About != "" && !strings.Contains(label, row.About) {
-		label = fmt.Sprintf("%s (%s)", label, row.About)
+		label = v.say("screen.review.about", "label", label, "about", row.About)
 	}
+	answer := row.Answer
 	switch {
 	case row.Answer == "":
-		return label + ": " + stillOpen
+		answer = v.say("screen.review.open")
 	case row.Open:
-		return label + ": " + row.Answer + " (to be confirmed)"
+		answer = v.say("screen.review.confirm", "answer", row.Answer)
 	}
-	return label + ": " + row.Answer
+	return v.say("screen.review.row", "label", label, "answer", answer)
 }

@@ -1,13 +1,14 @@
 package terminal
 
 import (
-	"fmt"
 	"math"
 	"os"
 
 	"github.com/charmbracelet/huh"
 	"github.com/charmbracelet/lipgloss"
 	"github.com/muesli/termenv"
+
+	"example.com/plumbline/internal/words"
 )
 
 // Theme is a choice of colors.
@@ -32,7 +33,7 @@ func ThemeNamed(name string) (Theme, error) {
 			return Theme(i), nil
 		}
 	}
-	return Auto, fmt.Errorf("%q is not a theme; write light, dark or plain", name)
+	return Auto, words.Fail("screen.theme.unknown", "name", name)
 }
 
 // color is one color for terminals of true color, of 256 and of 16.
