@@ -61,40 +61,33 @@ func (w Writer) Certificate(r certificate.Result) Page {
 
 // verdict is what to do, and what it leads to.
 func (w Writer) verdict(r certificate.Result) string {
-	if said := r.Verdict.Sentences; len(said) > 0 {
-		all := make([]string, len(said))
-		for i, t := range said {
-			all[i] = w.said(t)
-		}
-		return strings.Join(all, " ")
+	var said []string
+	for _, t := range r.Verdict.Sentences {
+		said = append(said, w.said(t))
 	}
-	s := w.todo(r)
-	s += " " + w.say("page.verdict.then", "balance", w.balance(r.Recommended.Balance))
-	if !r.Recommended.NothingToHandIn() && !r.AsFiled.Balance.ToDollar().Equal(r.Recommended.Balance.ToDollar()) {
-		s += " " + w.say("page.verdict.otherwise", "balance", w.balance(r.AsFiled.Balance))
-	}
-	return s
-}
-
-// todo is where a new certificate goes.
-func (w Writer) todo(r certificate.Result) string {
-	var jobs []string
-	for _, c := range toHandIn(r.Recommended) {
-		jobs = append(jobs, shortName(c.Name))
-	}
-	if len(jobs) == 0 {
-		return w.say("page.verdict.nothing")
-	}
-	return w.say("page.verdict.give", "jobs", jobs, "forms", len(jobs))
+	return strings.Join(said, " ")
 }
 
 // write is what to write on one certificate, and what it does to a paycheck.
 func (w Writer) write(c certificate.JobCertificate, r certificate.Result, entries Entries) []Block {
 	return []Block{
 		Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),
-		entries,
+		w.withDoubts(entries, c, r),
 		Paragraph(w.rest(c) + " " + w.effect(c, r.Household.Jobs[c.Job])),
 	}
+}
+
+// withDoubts are entries with what has to be true for them, where the answers
+// leave that open, and what to write if it is not.
+func (w Writer) withDoubts(entries Entries, c certificate.JobCertificate, r certificate.Result) Entries {
+	return each(entries, func(e FormEntry) FormEntry {
+		for _, d := range r.Doubts {
+			if d.Job == c.Job && d.Entry == e.line {
+				e.Reason = strings.TrimSpace(e.Reason + " " + w.said(d.About) + " " + w.said(d.Safe))
+			}
+		}
+		return e
+	})
 }
 
 // effect is what a certificate does to an ordinary paycheck of a job.

@@ -29,7 +29,7 @@ func (b Together) mapped(f func(string) string) Block {
 
 func (b Entries) mapped(f func(string) string) Block {
 	return Entries(each(b, func(e FormEntry) FormEntry {
-		return FormEntry{f(e.Step), f(e.Label), f(e.Write), f(e.Reason), e.Empty}
+		return FormEntry{f(e.Step), f(e.Label), f(e.Write), f(e.Reason), e.Empty, e.line}
 	}))
 }
 

@@ -74,7 +74,7 @@ func (w Writer) step(line string, y *tables.Year) string {
 
 // entry is a place as an entry of a page.
 func (w Writer) entry(p place, c certificate.JobCertificate, y *tables.Year) FormEntry {
-	e := FormEntry{Step: w.step(p.line, y), Label: w.say("page.entry."+p.line, "kind", c.Kind.String(), "age", y.ChildCredit.ChildUnder), Write: p.write, Empty: p.empty}
+	e := FormEntry{Step: w.step(p.line, y), Label: w.say("page.entry."+p.line, "kind", c.Kind.String(), "age", y.ChildCredit.ChildUnder), Write: p.write, Empty: p.empty, line: p.line}
 	if p.empty {
 		e.Write = w.say("page.write.empty")
 	}

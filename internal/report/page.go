@@ -66,6 +66,8 @@ type Entries []FormEntry
 type FormEntry struct {
 	Step, Label, Write, Reason string
 	Empty                      bool
+
+	line string // of the form: "1c"
 }
 
 // Rows are labeled amounts, one below the other.

@@ -45,11 +45,11 @@ func (w Writer) steps(r certificate.Result) List {
 		steps = append(steps, step)
 		say("page.steps.check", "stubs", stubs)
 	}
-	for _, pay := range r.Estimated.Payments {
-		say("page.steps.pay", "amount", pay.Amount, "date", pay.Due)
+	for _, duty := range r.Duties {
+		steps = append(steps, w.said(duty.Text))
 	}
-	if len(r.Estimated.Payments) == 0 && r.Estimated.Amount.IsPositive() {
-		say("page.steps.pay_now", "amount", r.Estimated.Amount)
+	for _, pay := range r.Verdict.PayDirectly.Parts {
+		say("page.steps.pay", "amount", pay.Amount, "date", pay.Due)
 	}
 	if j := r.January; j != nil && !j.NothingToHandIn() {
 		when := "page.steps.january.december"
