@@ -39,5 +39,5 @@ func effectiveBy(handedIn household.Date, s payer, y *tables.Year) household.Dat
 // it would count.
 func (pr *projection) late(i int) bool {
 	s := pr.payers[i]
-	return s.paydays > 0 && s.year.OrdinaryFrom(effectiveBy(pr.h.AsOf, s, pr.y)) == 0
+	return s.paydays > 0 && s.year.OrdinaryFrom(s.byLaw) == 0
 }

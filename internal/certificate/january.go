@@ -64,6 +64,7 @@ func (pr *projection) openJanuary(next *tables.Year) *januaryYear {
 		return nil
 	}
 	j.f = j.pr.fillForm(j.trace)
+	j.pr.credits = j.f.L3
 	return j
 }
 
@@ -127,14 +128,12 @@ func (j *januaryYear) lastsWith(d *candidate) bool {
 // fits reports whether certificates may stay next year and end near enough. Step
 // 3 may not be above the year's credits.
 func (j *januaryYear) fits(d *candidate) bool {
-	credits := money.Zero
 	for i := range d.certs {
 		if !j.pr.mayStay(&d.certs[i]) {
 			return false
 		}
-		credits = credits.Add(d.certs[i].Credits)
 	}
-	if credits.More(j.f.L3) {
+	if d.claimed().More(j.pr.credits) {
 		return false
 	}
 	balance := d.balance()

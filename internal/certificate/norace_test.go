@@ -3,4 +3,4 @@
 package certificate
 
 // households is how many random ones the property tests try.
-const households = 10_000
+const households = 2_500

@@ -86,7 +86,7 @@ func (d *candidate) certificate(i int, name string, f formEntries) JobCertificat
 		Name:        s.name,
 		Kind:        s.job.Kind,
 		FirstPayday: s.from,
-		EffectiveBy: effectiveBy(pr.h.AsOf, s, pr.y),
+		EffectiveBy: s.byLaw,
 		Corrected:   d.added[i].extra.IsPositive() || d.added[i].credits.IsPositive(),
 		Keep:        now.Same(&c),
 		Certificate: c,

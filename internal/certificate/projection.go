@@ -40,6 +40,7 @@ type projection struct {
 	fullYear  bool
 	irregular []IrregularPay // jobs whose average paycheck is in the place of the ordinary one
 	pastWish  household.Date // a wished first payday that had passed and was put aside
+	credits   money.Amount   // in a full year, the most that its certificates may claim in Step 3
 	nearest   *money.Amount  // the lowest balance that true entries reach; figured when it is first asked for
 }
 
@@ -60,6 +61,7 @@ type payer struct {
 	toCome  int            // all paydays to come
 	periods int            // Publication 15-T's number of pay periods
 	annual  money.Amount   // ordinary pay over a whole year
+	byLaw   household.Date // the payday by which payroll must go by it
 }
 
 // newProjection opens a household's year. The return is traced to the sheet, which
@@ -110,14 +112,16 @@ func (pr *projection) findPayers() {
 			continue
 		}
 		periods := pr.y.Payroll.Periods.Of(j.job.Frequency)
-		pr.payers = append(pr.payers, payer{
+		s := payer{
 			openJob: j,
 			from:    from,
 			paydays: j.year.OrdinaryFrom(from),
 			toCome:  j.year.OrdinaryFrom(household.Date{}),
 			periods: periods,
 			annual:  j.job.OrdinaryPay().Times(periods),
-		})
+		}
+		s.byLaw = effectiveBy(pr.h.AsOf, s, pr.y)
+		pr.payers = append(pr.payers, s)
 	}
 	slices.SortStableFunc(pr.payers, func(s, t payer) int { return t.annual.Cmp(s.annual) })
 }

@@ -145,9 +145,10 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 		o.forms++
 		o.entries += entries(*c)
 		o.petty = o.petty || petty(*c) && pr.h.Wish.Within == nil
-		o.livable = o.livable && (pr.fullYear || !s.ordinary(c, pr.y).More(pr.mostWithheld(i)))
+		o.livable = o.livable && !s.ordinary(c, pr.y).More(pr.mostWithheld(i))
 		o.late = o.late || pr.late(i)
 	}
+	o.open = o.open && (!pr.fullYear || !n.claimed().More(pr.credits))
 	o.lasts = j.lastsWith(n.candidate)
 	return o
 }
@@ -173,6 +174,15 @@ func entries(c household.Certificate) int {
 		}
 	}
 	return n
+}
+
+// claimed is what all certificates of a candidate claim in Step 3.
+func (d *candidate) claimed() money.Amount {
+	sum := money.Zero
+	for _, c := range d.certs {
+		sum = sum.Add(c.Credits)
+	}
+	return sum
 }
 
 // balance is what the year ends on with a candidate.

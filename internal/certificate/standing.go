@@ -43,7 +43,7 @@ func (pr *projection) statusMustChange(c *household.Certificate) bool {
 
 // mayStay reports whether a certificate on file may stay for the year: not one
 // that claims exemption from a tax that is expected, nor one whose status must
-// change. The latter may finish a year in which enough is withheld all the same.
+// change, nor in a full year one that claims more than its credits. The latter may finish a year in which enough is withheld all the same.
 //
 // IRC 3402(f)(2)(B), (C); Publication 505 (2025), ch. 1, p. 3.
 func (pr *projection) mayStay(c *household.Certificate) bool {
@@ -51,6 +51,8 @@ func (pr *projection) mayStay(c *household.Certificate) bool {
 	case c == nil:
 		return false
 	case c.Exempt && (pr.fullYear || pr.taxed()):
+		return false
+	case pr.fullYear && c.Credits.More(pr.credits):
 		return false
 	case pr.statusMustChange(c):
 		return !pr.fullYear && !pr.outlook(pr.asFiledToCome()).Balance.IsNegative()

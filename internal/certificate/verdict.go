@@ -172,6 +172,8 @@ func (v Verdict) said(r Result) []words.Text {
 		}
 	case v.PenaltyIfUnchanged.IsPositive():
 		add("otherwise_penalty", "outcome", r.AsFiled.plainly(), "penalty", v.PenaltyIfUnchanged)
+	case r.Household.Wish.Aim == household.AimNoPenalty:
+		add("safe")
 	case r.Harbor.Safe && r.AsFiled.Balance.IsNegative():
 		add("otherwise_safe", "outcome", r.AsFiled.plainly())
 	default:

@@ -45,9 +45,10 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 		s.Say(words.T("certificate.warning.estimated_payment", "amount", r.Estimated.Amount))
 	case !p.NearEnough && left.IsNegative():
 		s.Say(words.T("certificate.warning.wish_not_reached", "amount", left.Abs()))
-	case left.More(pr.band().over) && p.Outlook.paidOut().IsPositive():
+	case !p.WithheldSoFar.IsPositive() || !left.More(pr.band().times(lastingTimes).over): // nothing was withheld yet, or little
+	case p.Outlook.paidOut().IsPositive():
 		s.Say(words.T("certificate.warning.over_withheld", "kind", "credit", "amount", p.Balance, "credit", p.Outlook.paidOut()))
-	case left.More(pr.band().over):
+	default:
 		s.Say(words.T("certificate.warning.over_withheld", "kind", "refund", "amount", left, "credit", money.Zero))
 	}
 	pr.warnEarlierPayday(&s, r)

@@ -45,7 +45,7 @@ func TestAnotherPlanLineByLine(t *testing.T) {
 	if err != nil {
 		t.Fatalf("it ended with %v:\n%s", err, out)
 	}
-	if n := strings.Count(out, "Hand in a new form:"); n < 2 {
+	if n := strings.Count(out, "Hand in a new form at"); n < 2 {
 		t.Errorf("the pages were said %d times, want them again after the choice", n)
 	}
 	if !strings.Contains(strings.Join(strings.Fields(out), " "), "now those of the plan private.") {
