@@ -508,7 +508,7 @@ func TestWrongUse(t *testing.T) {
 		args []string
 		want string
 	}{
-		{[]string{"intervew"}, "did you mean interview?"},
+		{[]string{"intervew"}, "Did you mean interview?"},
 		{[]string{"interview", "a.yaml", "b.yaml"}, "takes one answers file"},
 		{[]string{"interview", "-"}, "needs the name of a file"},
 		{[]string{"--theme", "pink"}, `"pink" is not a theme. Write light, dark or plain.`},

@@ -171,11 +171,11 @@ func writeFile(path string, data []byte, replace bool) error {
 	switch info, err := os.Lstat(path); {
 	case err != nil:
 	case !replace:
-		return wrongUsage(words.Fail("files.there_already", "file", path))
+		return withHint(wrongUsage(words.Fail("files.there_already", "file", path)), "files.name_or_force")
 	case !info.Mode().IsRegular():
-		return wrongUsage(words.Fail("files.no_plain_file", "file", path))
+		return withHint(wrongUsage(words.Fail("files.no_plain_file", "file", path)), "files.other_name")
 	case store.HoldsAnswers(path):
-		return wrongUsage(words.Fail("files.holds_answers", "file", path))
+		return withHint(wrongUsage(words.Fail("files.holds_answers", "file", path)), "files.other_name")
 	}
 	if err := store.WriteFile(path, data); err != nil {
 		return systemFailed(err)

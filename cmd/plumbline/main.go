@@ -52,26 +52,34 @@ func (p *program) run(args []string) int {
 	}
 	var silent silentError
 	if !errors.As(err, &silent) {
-		for line := range strings.SplitSeq(message(err), "\n") {
-			fmt.Fprintln(p.stderr, "plumbline:", yamldoc.Printable(line)) // a path may hold what steers a terminal
+		text, hint := message(err)
+		for line := range strings.SplitSeq(text, "\n") {
+			fmt.Fprintln(p.stderr, "plumbline: error:", yamldoc.Printable(line)) // a path may hold what steers a terminal
+		}
+		if !hint.IsZero() {
+			fmt.Fprintln(p.stderr, "plumbline: hint:", yamldoc.Printable(p.language.Say(hint)))
 		}
 	}
 	return statusOf(err)
 }
 
-// message is an error as people read it, a problem a line. What the command
-// line library says of a mistyped command becomes one line, and what the system
-// says of a file begins with the file.
-func message(err error) string {
+// message is an error as people read it, a problem a line, and what to do about
+// it where that is said apart. What the system says of a file begins with the
+// file.
+func message(err error) (text string, hint words.Text) {
+	var hinted hintedError
+	if errors.As(err, &hinted) {
+		hint = hinted.hint
+	}
 	var path *fs.PathError
 	if errors.As(err, &path) {
-		return strings.Replace(err.Error(), path.Error(), path.Path+": "+path.Err.Error(), 1)
+		return strings.Replace(err.Error(), path.Error(), path.Path+": "+path.Err.Error(), 1), hint
 	}
-	text := err.Error()
+	text = err.Error()
 	if said, meant, ok := strings.Cut(text, "Did you mean this?"); ok {
-		return strings.TrimSpace(said) + "; did you mean " + strings.Join(strings.Fields(meant), " or ") + "?"
+		return strings.TrimSpace(said), words.T("files.did_you_mean", "names", strings.Fields(meant))
 	}
-	return text
+	return text, hint
 }
 
 // tell says something on the side, to standard error, with nothing in it that
@@ -90,6 +98,19 @@ type program struct {
 	tablesDir      string
 	rise           riseFlag
 	years          map[int]*tables.Year // made so far
+}
+
+// hintedError is an error with what to do about it, which is said on a line of
+// its own.
+type hintedError struct {
+	error
+	hint words.Text
+}
+
+func (e hintedError) Unwrap() error { return e.error }
+
+func withHint(err error, code string, namesAndValues ...any) error {
+	return hintedError{err, words.T(code, namesAndValues...)}
 }
 
 // statusError is an error that decides the exit status.
