@@ -177,7 +177,7 @@ func TestReviewAndChangeAtTheEnd(t *testing.T) {
 	on, file := newScreen(t)
 	on.hire()
 	on.press("c")
-	on.see("Where you stand > Why you are here: I am starting a job")
+	on.see("Why you are here > Why you are here: I am starting a job")
 	on.press("<down><down><down><enter>")
 	on.due(file, aDay, "interview.people")
 	on.press("1<enter>")
@@ -534,7 +534,7 @@ func TestReturnDuringTheYear(t *testing.T) {
 		t.Fatalf("exit status %d in June:\n%s", status, stderr)
 	}
 	on := startScreen(t, programCommand(t, home, fall, "interview", "answers.yaml"), 80, 24)
-	on.see("On June 15, 2026 the forecast was")
+	on.see("On June 15, 2026 we expected")
 	file := filepath.Join(home, "answers.yaml")
 	for _, s := range []step{
 		{"interview.changes", picks{}},

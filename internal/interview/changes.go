@@ -78,6 +78,9 @@ func (w *walk) statusChanged() bool {
 // following is the answer to a question that follows from the changes named,
 // and the one in the file; empty when none does.
 func (w *walk) following(s *step) string {
+	if w.get("interview.changes").none() || !w.get("interview.changes").given() {
+		return ""
+	}
 	text, _ := w.doc.Get(s.key)
 	for _, c := range w.happened() {
 		follows, ok := c.follows[s.id]

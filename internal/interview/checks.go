@@ -27,7 +27,7 @@ func (s *Session) disagreement(before *Session, answered *step) error {
 			}
 			later := s.mending(m.key, answered.id)
 			if len(later) == 0 {
-				return errors.New(upper(m.message) + ".")
+				return errors.New(words.Capital(m.message) + ".")
 			}
 			s.reopen(true, later...)
 			again = true

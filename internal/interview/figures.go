@@ -2,7 +2,6 @@ package interview
 
 import (
 	"slices"
-	"strconv"
 	"strings"
 
 	"example.com/plumbline/internal/certificate"
@@ -129,7 +128,7 @@ func (w *walk) askItemized(less answer) {
 		if worthIt {
 			verdict = "itemizing_may_be_worth_it"
 		}
-		w.say(w.notice(verdict, "rough", dollars(rough.amount())))
+		w.say(w.notice(verdict, "rough", rough.amount()))
 	}
 	w.together("itemized", func() {
 		if worthIt {
@@ -160,7 +159,7 @@ func (w *walk) askCredits() {
 	standings := w.standings()
 	if less.has("education") {
 		for i := range w.ask("interview.students", between(1, mostPeople), suggesting("1")).whole() {
-			name := w.phrase("student", strconv.Itoa(i+1))
+			name := w.phrase("student", "number", i+1)
 			s := w.nth("student", "credits.education", i, name)
 			w.together(s.label, func() {
 				w.askOf(s, "kind")
@@ -338,9 +337,4 @@ func (w *walk) asFiled() (certificate.Outlook, bool) {
 		}
 	}
 	return *w.outlook, w.outlookOK
-}
-
-// phrase is a short piece of wording.
-func (w *walk) phrase(name, number string) string {
-	return fill(script().Phrases[name], func(string) (string, bool) { return number, true })
 }

@@ -261,7 +261,7 @@ func TestRefusals(t *testing.T) {
 		interview.reductions = none
 		interview.job_1_special = none
 		jobs[0].pay_frequency = every two weeks`)
-	refused("2026-02-30", "is not a date")
+	refused("2026-02-30", "is not a day of that month")
 	refused("2026-06-26", "has not come yet")
 	refused("2025-12-26", "start again each January")
 	play(t, s, "jobs[0].year_to_date.payday = June 12")

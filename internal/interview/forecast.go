@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // Finish notes in the file that results were shown, with what they forecast, so
@@ -79,7 +80,7 @@ func (w *walk) lookBack() []notice {
 	if balance.IsNegative() {
 		name = "forecast_due"
 	}
-	return []notice{w.notice(name, "date", w.returned().Long(), "balance", dollars(balance.Abs()))}
+	return []notice{w.notice(name, "date", w.returned(), "balance", balance.Abs())}
 }
 
 // offersLastTime reports whether the last sitting gave a new certificate for a
@@ -173,7 +174,7 @@ func (w *walk) met(g group) (Met, bool) {
 			total = total.Add(last.After)
 		}
 	}
-	return Met{Job: upper(g.name), Payday: j.YearToDate.Payday, Forecast: total, Actual: j.YearToDate.FederalTax}, true
+	return Met{Job: words.Capital(g.name), Payday: j.YearToDate.Payday, Forecast: total, Actual: j.YearToDate.FederalTax}, true
 }
 
 // stubOpen reports that a figure of a job's stub is still to be given, so that

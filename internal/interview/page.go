@@ -120,7 +120,7 @@ func (s *Session) BackPage() bool {
 // answered is the session with a question answered by what was typed or chosen,
 // or what is wrong with that.
 func (s *Session) answered(at *step, text string) (*Session, error) {
-	read, err := at.read(text, s.walk.y.Year)
+	read, err := at.read(text, s.env.Today, s.walk.y.Year)
 	if err != nil {
 		return nil, err
 	}

@@ -7,7 +7,6 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
-	"example.com/plumbline/internal/words"
 )
 
 // askPay asks about each job: what it pays, what the last stub shows and which
@@ -94,16 +93,16 @@ func (w *walk) jobName(kind string, k, n, index int) string {
 	}
 	switch started := kind == "job" && w.wayIn().is(newJob); {
 	case n == 1:
-		return script().Phrases[kind]
+		return w.phrase(kind)
 	case started && k == 0:
-		return script().Phrases["new_job"]
+		return w.phrase("new_job")
 	case started && n == 2:
-		return script().Phrases["other_job"]
+		return w.phrase("other_job")
 	}
-	if phrase, worded := script().Phrases[kind+"_"+strconv.Itoa(k+1)]; worded {
-		return phrase
+	if nth := kind + "_" + strconv.Itoa(k+1); w.lang.Has("interview.phrase." + nth) {
+		return w.phrase(nth)
 	}
-	return script().Phrases[kind] + " " + strconv.Itoa(k+1)
+	return w.phrase(kind+"_n", "number", k+1)
 }
 
 // counted is the number of jobs and pensions in the household.
@@ -217,8 +216,8 @@ func (w *walk) askStub(g group, ended bool) {
 // tellForecast says how the newest stub compares with the last forecast.
 func (w *walk) tellForecast(g group) {
 	if met, ok := w.met(g); ok {
-		w.say(w.notice("forecast_met", "job", g.name, "payday", met.Payday.Long(),
-			"forecast", dollars(met.Forecast), "actual", dollars(met.Actual)))
+		w.say(w.notice("forecast_met", "job", g.name, "payday", met.Payday,
+			"forecast", met.Forecast, "actual", met.Actual))
 	}
 }
 
@@ -231,7 +230,7 @@ func (w *walk) askFirstPayday(g group, hasStub, isNew, began bool) {
 	}
 	first := w.askOf(g, "first_payday", suggesting(w.nextPayday(isNew)))
 	if j, ok := w.job(g); ok && hasStub && first.given() && w.offCalendar(j) {
-		w.say(w.notice("off_calendar", "job", g.name, "first", first.day().Long(), "payday", j.StubPayday().Long()))
+		w.say(w.notice("off_calendar", "job", g.name, "first", first.day(), "payday", j.StubPayday()))
 	}
 }
 
@@ -265,9 +264,9 @@ func (w *walk) askPayGrew(g group) {
 	if !differs {
 		return
 	}
-	w.say(w.notice("pay_grew", "job", g.name, "average", cents(average), "before", cents(before)))
+	w.say(w.notice("pay_grew", "job", g.name, "average", average, "before", before))
 	if w.guide(g, "pay_grew").is("varies") {
-		w.say(w.notice("pay_varies", "job", g.name, "average", cents(average)))
+		w.say(w.notice("pay_varies", "job", g.name, "average", average))
 	}
 }
 
@@ -369,9 +368,9 @@ func (w *walk) questionStub(g group) {
 	if j.YearToDate.TaxablePay.Times(2).Less(expected) || j.YearToDate.TaxablePay.More(expected.Times(2)) {
 		w.say(w.notice("stub_does_not_fit",
 			"job", g.name,
-			"shown", dollars(j.YearToDate.TaxablePay),
-			"paydays", strconv.Itoa(n),
-			"expected", dollars(expected)))
+			"shown", j.YearToDate.TaxablePay,
+			"paydays", n,
+			"expected", expected))
 	}
 }
 
@@ -407,7 +406,7 @@ func (w *walk) askOnFile(g group) {
 		for field, text := range certificateFields(fits[0].Certificate) {
 			w.derive(g, "certificate."+field, text)
 		}
-		w.say(w.notice("certificate_from_stub", "job", g.name, "what", words.English().Say(fits[0].What)))
+		w.say(w.notice("certificate_from_stub", "job", g.name, "what", fits[0].What))
 	case "current":
 		if lines.has("exempt") {
 			w.derive(g, "certificate.exempt", "true")
@@ -483,7 +482,7 @@ func (w *walk) askTipsAndOvertime(g group) {
 		premium := pay.amount().DividedBy(part).ToCent()
 		w.derive(g, "qualified_overtime", premium.Text())
 		if premium.IsPositive() {
-			w.say(w.notice("overtime_premium", "premium", dollars(premium)))
+			w.say(w.notice("overtime_premium", "premium", premium))
 		}
 	}
 }
@@ -501,10 +500,5 @@ func (w *walk) yearlyPay() money.Amount {
 	return total
 }
 
-// offered reports whether a value is one of those offered by a step.
-func (s *step) offers(value string) bool {
-	if s.offer != nil {
-		return slices.Contains(s.offer, value)
-	}
-	return slices.ContainsFunc(s.wording.Options, func(o optionWords) bool { return o.Value == value })
-}
+// offers reports whether a value is one of those offered by a step.
+func (s *step) offers(value string) bool { return slices.Contains(s.options(), value) }

@@ -78,7 +78,7 @@ func (w *walk) judged(p group, i int) household.Household {
 	}
 	h.Dependents = slices.Clone(h.Dependents)
 	d := &h.Dependents[i]
-	d.Name = upper(w.personName(i)) // for the reasons given
+	d.Name = words.Capital(w.personName(i)) // for the reasons given
 	if w.beyond[p.label+".counts_as"] {
 		return h
 	}
@@ -151,7 +151,7 @@ func (w *walk) tellStanding(i int, standing tax.Standing) {
 	case standing.OtherCredit:
 		verdict = "counts_other"
 	}
-	w.say(w.notice(verdict, "person", upper(w.personName(i)), "reason", words.English().Say(standing.Reason)))
+	w.say(w.notice(verdict, "person", words.Capital(w.personName(i)), "reason", standing.Reason))
 	for _, n := range standing.Notes {
 		if n.Code != "shared_custody" { // the guide about separated parents has said it
 			w.say(notice{n.Code, n.Said(words.English())})
@@ -168,10 +168,10 @@ func (w *walk) personName(i int) string {
 	}
 	related, _ := w.doc.Get(prefix + ".relationship")
 	born, _ := w.doc.Get(prefix + ".birth_date")
-	phrase, known := script().Phrases["relationship_"+related]
-	if !known {
-		return w.phrase("person", strconv.Itoa(i+1))
+	if !w.lang.Has("interview.phrase.relationship_" + related) {
+		return w.phrase("person", "number", i+1)
 	}
+	phrase := w.phrase("relationship_" + related)
 	same := 0
 	for j := range w.get("interview.people").whole() {
 		if other, _ := w.doc.Get("dependents[" + strconv.Itoa(j) + "].relationship"); other == related {
@@ -182,9 +182,9 @@ func (w *walk) personName(i int) string {
 	case same < 2:
 		return phrase
 	case d.IsZero():
-		return w.phrase("person", strconv.Itoa(i+1))
+		return w.phrase("person", "number", i+1)
 	default:
-		return phrase + " " + w.phrase("born_in", strconv.Itoa(d.Year))
+		return w.phrase("born_in", "person", phrase, "year", d.Year)
 	}
 }
 

@@ -2,22 +2,21 @@ package interview
 
 import (
 	"errors"
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
-// read turns what a person typed or chose into the text that stands in the
-// file, or says how to answer.
-func (s *step) read(text string, year int) (string, error) {
+// read turns what a person typed or chose into the text that the file keeps, or
+// says how to answer.
+func (s *step) read(text string, today household.Date, year int) (string, error) {
 	text = strings.TrimSpace(text)
 	if text == "" {
-		return "", errors.New("This question needs an answer. Go back if you are not sure of an earlier one.")
+		return "", words.Fail("interview.error.empty")
 	}
 	switch s.wording.Kind {
 	case Choice:
@@ -25,15 +24,24 @@ func (s *step) read(text string, year int) (string, error) {
 	case Several:
 		return s.readSeveral(text)
 	case YesNo:
-		return readYesNo(text)
+		return s.readYesNo(text)
 	case Amount:
 		return s.readAmount(text)
 	case Whole:
 		return s.readWhole(text)
 	case Day:
-		return s.readDay(text, year)
+		d, err := household.DayTyped{Today: today, Year: year, Ahead: ahead[s.wording.Key], Birth: s.wording.Birth}.Read(text)
+		if err != nil {
+			return "", err
+		}
+		return d.String(), nil
 	}
 	return readWords(text)
+}
+
+// ahead are the questions about a day to come.
+var ahead = map[string]bool{
+	"jobs[].last_payday": true, "jobs[].one_time_pay[].payday": true, "what_if.last_day": true, "what_if.birth": true,
 }
 
 // accepts reports whether a text in the file is an answer to the question.
@@ -62,20 +70,21 @@ func (s *step) accepts(text string) bool {
 	return text != ""
 }
 
-func (s *step) worded(value string) bool {
-	for _, o := range s.wording.Options {
-		if o.Value == value {
-			return true
-		}
+func (s *step) worded(value string) bool { return slices.Contains(s.wording.Options, value) }
+
+// label is what an option is called.
+func (s *step) label(value string) string {
+	if own := s.labels[value]; own != "" {
+		return own
 	}
-	return false
+	return s.lang.Say(words.T("question." + s.wording.Key + ".option." + value))
 }
 
 // match finds the offered option that a text names by its value or its label.
 func (s *step) match(text string) (string, bool) {
-	for _, o := range s.wording.Options {
-		if s.offers(o.Value) && (strings.EqualFold(text, o.Value) || strings.EqualFold(text, o.Label)) {
-			return o.Value, true
+	for _, v := range s.options() {
+		if strings.EqualFold(text, v) || strings.EqualFold(text, s.label(v)) {
+			return v, true
 		}
 	}
 	return "", false
@@ -85,7 +94,7 @@ func (s *step) readChoice(text string) (string, error) {
 	if v, ok := s.match(text); ok {
 		return v, nil
 	}
-	return "", fmt.Errorf("%q is not one of the answers. Choose one of those listed.", clip(text))
+	return "", words.Fail("interview.error.no_choice", "text", clip(text))
 }
 
 func (s *step) readSeveral(text string) (string, error) {
@@ -96,9 +105,9 @@ func (s *step) readSeveral(text string) (string, error) {
 	for part := range strings.SplitSeq(text, ",") {
 		v, ok := s.match(strings.TrimSpace(part))
 		if !ok {
-			return "", fmt.Errorf("%q is not in the list. Choose from the list, or none.", clip(strings.TrimSpace(part)))
+			return "", words.Fail("interview.error.not_listed", "text", clip(strings.TrimSpace(part)))
 		}
-		if !answer(strings.Join(values, ",")).has(v) {
+		if !slices.Contains(values, v) {
 			values = append(values, v)
 		}
 	}
@@ -123,65 +132,60 @@ func (s *step) withHidden(text, earlier string) string {
 	return strings.Join(values, ", ")
 }
 
-func readYesNo(text string) (string, error) {
-	switch strings.ToLower(text) {
-	case "y", "yes", "true":
-		return "true", nil
-	case "n", "no", "false":
-		return "false", nil
+func (s *step) readYesNo(text string) (string, error) {
+	for value, words := range map[string][]string{
+		"true":  {"y", "yes", "true", s.lang.Say(words.T("interview.phrase.yes"))},
+		"false": {"n", "no", "false", s.lang.Say(words.T("interview.phrase.no"))},
+	} {
+		if slices.ContainsFunc(words, func(word string) bool { return strings.EqualFold(text, word) }) {
+			return value, nil
+		}
 	}
-	return "", fmt.Errorf("%q is neither yes nor no. Answer yes or no.", clip(text))
+	return "", words.Fail("interview.error.no_yes_or_no", "text", clip(text))
 }
 
+// readAmount reads an amount for the time that the question asks about; one
+// for another time is turned into it.
 func (s *step) readAmount(text string) (string, error) {
-	a, err := money.Parse(text)
+	typed, err := money.ReadTyped(text)
 	if err != nil {
-		return "", fmt.Errorf("%q is not an amount. Type it like 1200.50; type 0 for none.", clip(text))
+		return "", unreadable(err)
 	}
+	a := typed.Amount
 	if a.IsNegative() && !s.wording.Negative {
-		return "", errors.New("This amount cannot be below zero. Type it without the minus sign.")
+		return "", words.Fail("interview.error.negative")
+	}
+	if typed.Per != money.Unsaid {
+		times, by := s.wording.Per.from(typed.Per, s.periods)
+		if by == 0 {
+			return "", words.Fail("interview.error.per", "per", s.wording.Per.String())
+		}
+		a = a.Times(times).DividedBy(by).ToCent()
+	}
+	if s.most > 0 && s.wording.Per == perWeekHours && a.More(money.Dollars(int64(s.most))) {
+		return "", words.Fail("interview.error.too_many_hours", "most", s.most)
 	}
 	return a.Text(), nil
 }
 
-func (s *step) readWhole(text string) (string, error) {
-	n, err := strconv.Atoi(text)
-	if err != nil {
-		return "", fmt.Errorf("%q is not a whole number. Type it in digits, like 2.", clip(text))
+// unreadable says what of an amount cannot be read.
+func unreadable(err error) error {
+	var f *money.Fault
+	if !errors.As(err, &f) {
+		return err
 	}
-	if n < s.least || n > s.most {
-		return "", fmt.Errorf("%d is not between %d and %d. Type a number in that range.", n, s.least, s.most)
-	}
-	return strconv.Itoa(n), nil
+	return words.Fail("interview.error.amount."+f.Code, "text", clip(f.Text))
 }
 
-// The ways in which people write a date; the last ones lack the year, which is
-// then the year of the certificate.
-var (
-	layouts  = []string{time.DateOnly, "1/2/2006", "1-2-2006", "January 2, 2006", "January 2 2006", "Jan 2, 2006", "Jan 2 2006", "2 January 2006"}
-	yearless = []string{"1/2", "January 2", "Jan 2"}
-)
-
-func (s *step) readDay(text string, year int) (string, error) {
-	for _, layout := range layouts {
-		if t, err := time.Parse(layout, text); err == nil {
-			return household.DateOf(t).String(), nil
-		}
+func (s *step) readWhole(text string) (string, error) {
+	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(text, "%")))
+	if err != nil {
+		return "", words.Fail("interview.error.no_whole", "text", clip(text))
 	}
-	if s.wording.Birth {
-		// Where the law looks at the age at the end of the year, the day does not
-		// matter; one in the middle stands for the year.
-		if n, err := strconv.Atoi(text); err == nil && n > 1000 && n < 10000 {
-			return household.On(n, time.July, 1).String(), nil
-		}
-		return "", fmt.Errorf("%q is not a date of birth. Type it like 1990-06-15, or the year alone.", clip(text))
+	if n < s.least || n > s.most {
+		return "", words.Fail("interview.error.out_of_range", "number", n, "least", s.least, "most", s.most)
 	}
-	for _, layout := range yearless {
-		if t, err := time.Parse(layout, text); err == nil {
-			return household.On(year, t.Month(), t.Day()).String(), nil
-		}
-	}
-	return "", fmt.Errorf("%q is not a date. Type it like %d-06-15 or 6/15/%d.", clip(text), year, year)
+	return strconv.Itoa(n), nil
 }
 
 // notNames are answers of yes or no given where a name is asked for.
@@ -191,43 +195,51 @@ func readWords(text string) (string, error) {
 	const most = 60
 	text = strings.Join(strings.Fields(text), " ")
 	if slices.Contains(notNames, strings.ToLower(text)) {
-		return "", fmt.Errorf("%q is an answer to another kind of question. Type a name here, like the employer's.", text)
+		return "", words.Fail("interview.error.no_name", "text", text)
 	}
 	if len(text) > most {
-		return "", fmt.Errorf("That is longer than %d letters. A short name will do.", most)
+		return "", words.Fail("interview.error.too_long", "most", most)
 	}
 	return text, nil
 }
 
 // shown is an answer as people read it; the options are those of the question
-// as it is put.
+// as it is put, with their values filled in.
 func (s *step) shown(text string, options []Option) string {
+	phrase := func(name string, v ...any) string { return s.lang.Say(words.T("interview.phrase."+name, v...)) }
 	switch s.wording.Kind {
 	case Choice:
-		return labelOf(text, options)
+		return s.labelOf(text, options)
 	case Several:
 		var labels []string
 		for _, v := range answer(text).picks() {
-			labels = append(labels, labelOf(v, options))
+			labels = append(labels, s.labelOf(v, options))
 		}
 		if len(labels) == 0 {
-			return script().Phrases["none"]
+			return phrase("none")
 		}
 		return strings.Join(labels, "; ")
 	case YesNo:
 		if text == "true" {
-			return script().Phrases["yes"]
+			return phrase("yes")
 		}
-		return script().Phrases["no"]
+		return phrase("no")
 	case Amount:
-		return dollars(answer(text).amount())
+		a := answer(text).amount()
+		switch {
+		case s.wording.Per == perWeekHours:
+			return text
+		case a.Equal(a.DollarDown()):
+			return phrase("amount", "amount", a)
+		}
+		return phrase("amount_in_cents", "amount", a)
 	case Day:
-		return answer(text).day().Long()
+		return phrase("day", "day", answer(text).day())
 	}
 	return text
 }
 
-func labelOf(value string, options []Option) string {
+func (s *step) labelOf(value string, options []Option) string {
 	for _, o := range options {
 		if o.Value == value {
 			return o.Label
@@ -243,4 +255,51 @@ func clip(text string) string {
 		return string(r[:most]) + "…"
 	}
 	return text
+}
+
+// Per is the time that a question asks an amount for.
+type Per int8
+
+const (
+	perNone Per = iota
+	perHour
+	perPaycheck
+	perMonth
+	perYear
+	perWeekHours // hours, of a week
+)
+
+var perNames = []string{"none", "hour", "paycheck", "month", "year", "hours"}
+
+func (p Per) String() string { return perNames[p] }
+
+// UnmarshalText reads the name of a time in the file of questions.
+func (p *Per) UnmarshalText(text []byte) error {
+	i := slices.Index(perNames, string(text))
+	if i < 0 {
+		return errors.New("not a time to ask an amount for: " + string(text))
+	}
+	*p = Per(i)
+	return nil
+}
+
+// from is what turns an amount for a time that was typed into one for the time
+// asked about, at so many paychecks a year: times and divided by; zero where
+// nothing does.
+func (p Per) from(typed money.Per, periods int) (times, by int) {
+	const weeks, months = 52, 12
+	in := map[money.Per]int{money.PerWeek: weeks, money.PerMonth: months, money.PerYear: 1}[typed]
+	switch {
+	case p == perHour && typed == money.PerHour, p == perWeekHours && typed == money.PerWeek:
+		return 1, 1
+	case in == 0:
+		return 0, 0
+	case p == perYear:
+		return in, 1
+	case p == perMonth:
+		return in, months
+	case p == perPaycheck:
+		return in, periods
+	}
+	return 0, 0
 }

@@ -7,7 +7,7 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
-	texts "example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/words"
 )
 
 // Blank reports the simplest result: every certificate has the filing status
@@ -52,8 +52,8 @@ func (s *Session) solve() (certificate.Result, error) {
 // blankResult is a certificate with the status alone, for the one job.
 func (s *Session) blankResult() certificate.Result {
 	status := s.walk.household().Status
-	plan := certificate.Plan{Name: certificate.PlanForm, Lands: true, Reason: texts.T("certificate.why.blank")}
-	c := certificate.JobCertificate{Name: script().Phrases["job"], Certificate: household.Certificate{Status: status.OnCertificate()}}
+	plan := certificate.Plan{Name: certificate.PlanForm, Lands: true, Reason: words.T("certificate.why.blank")}
+	c := certificate.JobCertificate{Name: s.walk.phrase("job"), Certificate: household.Certificate{Status: status.OnCertificate()}}
 	c.Lines = certificate.EmptyLines()
 	plan.Certificates = append(plan.Certificates, c)
 	return certificate.Result{
@@ -77,9 +77,9 @@ func (s *Session) Plans() (plans []Option, chosen string, err error) {
 		return nil, "", err
 	}
 	for i, p := range append([]certificate.Plan{r.Recommended}, r.Alternatives...) {
-		o := Option{Value: p.Name, Label: script().Phrases["plan_"+p.Name], Help: texts.English().Say(p.Reason)}
+		o := Option{Value: p.Name, Label: s.walk.phrase("plan_" + p.Name), Help: s.walk.lang.Say(p.Reason)}
 		if i == 0 {
-			o.Label += script().Phrases["recommended"]
+			o.Label = s.walk.phrase("recommended", "plan", o.Label)
 		}
 		plans = append(plans, o)
 	}
@@ -192,7 +192,7 @@ func (s *Session) drafted(r certificate.Result, p certificate.Plan, at []int) Dr
 		if at != nil {
 			index = at[index]
 		}
-		name := upper(s.jobName("jobs[" + strconv.Itoa(index) + "]"))
+		name := words.Capital(s.jobName("jobs[" + strconv.Itoa(index) + "]"))
 		entries := map[string]money.Amount{}
 		for _, e := range c.Lines.All() {
 			entries[e.Line] = e.Amount
@@ -218,7 +218,7 @@ func (s *Session) sketch() Draft {
 		}
 	}
 	entries["3"] = entries["3a"].Add(entries["3b"])
-	return Draft{Certificates: []DraftCertificate{s.lines(upper(s.jobName("jobs[0]")), c, entries)}}
+	return Draft{Certificates: []DraftCertificate{s.lines(words.Capital(s.jobName("jobs[0]")), c, entries)}}
 }
 
 // jobName is how people read of a job, by its place in the file.
@@ -228,22 +228,21 @@ func (s *Session) jobName(prefix string) string {
 			return about.name
 		}
 	}
-	return script().Phrases["job"]
+	return s.walk.phrase("job")
 }
 
 // lines are a certificate's lines as the draft shows them.
 func (s *Session) lines(job string, c household.Certificate, entries map[string]money.Amount) DraftCertificate {
 	d := DraftCertificate{Job: job, Exempt: c.Exempt}
 	for _, l := range draftLines {
-		label := fill(script().Phrases["label_"+l.line], func(name string) (string, bool) { return s.walk.value(name, group{}) })
-		line := DraftLine{Line: script().Phrases["line_"+l.line], Label: label, Open: s.openThrough(l.until)}
+		line := DraftLine{Line: s.walk.phrase("line_" + l.line), Label: s.walk.phrase("label_" + l.line), Open: s.openThrough(l.until)}
 		switch {
 		case l.line == "1c" && s.doc.Has("filing_status"):
-			line.Text = script().Phrases["box_"+c.Status.String()]
+			line.Text = s.walk.phrase("box_" + c.Status.String())
 		case l.line == "2c" && c.MultipleJobs:
-			line.Text = script().Phrases["checked"]
+			line.Text = s.walk.phrase("checked")
 		case entries[l.line].IsPositive():
-			line.Text = dollars(entries[l.line])
+			line.Text = s.walk.phrase("amount", "amount", entries[l.line])
 		}
 		d.Lines = append(d.Lines, line)
 	}

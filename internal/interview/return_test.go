@@ -76,7 +76,7 @@ func TestReturnWithNewStubs(t *testing.T) {
 
 	s = reopened(t, s, "2026-09-21")
 	q, _ := s.Question()
-	if !strings.Contains(q.Text, "since June 15, 2026") || !strings.Contains(q.Notice, "On June 15, 2026 the forecast was") {
+	if !strings.Contains(q.Text, "since June 15, 2026") || !strings.Contains(q.Notice, "On June 15, 2026 we expected") {
 		t.Errorf("asked %q after %q", q.Text, q.Notice)
 	}
 	play(t, s, `

@@ -18,6 +18,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -26,6 +27,15 @@ type Env struct {
 	Today  household.Date
 	Year   int // the tax year to answer for; 0: that of Today
 	Tables func(year int) (*tables.Year, error)
+	// Language is what people are spoken to in; nil is English.
+	Language *words.Language
+}
+
+func (e Env) language() *words.Language {
+	if e.Language == nil {
+		return words.English()
+	}
+	return e.Language
 }
 
 // forYear are the tables of the answers' year, and of the next where known.
@@ -184,20 +194,22 @@ func (s *Session) passedOver(before *walk) map[string]bool {
 // question puts a step into words.
 func (s *Session) question(at *step) Question {
 	w := at.wording
-	text := func(template string) string {
-		return fill(template, func(name string) (string, bool) { return s.walk.value(name, at.about) })
-	}
+	text := func(part string) string { return s.walk.ofQuestion(at, part) }
 	q := Question{
-		Key: at.key, Chapter: script().Chapters[at.chapter], About: upper(at.about.name),
-		Label: text(w.Label), Text: text(w.Text), Why: text(w.Why), Where: text(w.Where), FormLine: w.Line,
-		Kind: w.Kind, Default: w.Default, DefaultReason: text(w.Reason),
+		Key: at.key, Chapter: s.chapterTitle(at.chapter), About: words.Capital(at.about.name),
+		Label: text("label"), Text: text("text"), Why: text("why"), Where: text("where"), FormLine: w.Line,
+		Kind: w.Kind, Default: w.Default, DefaultReason: text("default_reason"),
 		Notice: s.told(at, at.notices),
 	}
 	for _, o := range at.options() {
-		q.Options = append(q.Options, Option{o.Value, text(o.Label), text(o.Help)})
+		label := at.labels[o]
+		if label == "" {
+			label = text("option." + o)
+		}
+		q.Options = append(q.Options, Option{o, label, text("help." + o)})
 	}
 	if w.Kind == YesNo {
-		q.Options = []Option{{"true", script().Phrases["yes"], ""}, {"false", script().Phrases["no"], ""}}
+		q.Options = []Option{{"true", s.walk.phrase("yes"), ""}, {"false", s.walk.phrase("no"), ""}}
 	}
 	if at.suggest != "" {
 		q.Default = at.suggest
@@ -209,6 +221,10 @@ func (s *Session) question(at *step) Question {
 		q.Answer, q.Again = s.earlier(at)
 	}
 	return q
+}
+
+func (s *Session) chapterTitle(n int) string {
+	return s.walk.word("interview.chapter."+script().Chapters[n], group{})
 }
 
 // earlier is the answer given earlier to a question, and whether it must be
@@ -342,8 +358,8 @@ func (s *Session) Progress() Progress {
 		here = s.walk.steps[i].chapter
 	}
 	var p Progress
-	for n, title := range script().Chapters {
-		c := Chapter{Title: title}
+	for n := range script().Chapters {
+		c := Chapter{Title: s.chapterTitle(n)}
 		for i := range s.walk.steps {
 			if at := &s.walk.steps[i]; at.chapter == n && at.open() {
 				c.Open++

@@ -7,7 +7,6 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/paystub"
-	"example.com/plumbline/internal/words"
 )
 
 // compareStub compares a job's stub with the certificate that payroll is said to
@@ -28,11 +27,11 @@ func (w *walk) compareStub(g group) {
 		fits := w.fits(g)
 		if len(fits) == 0 || fits[0].Kind > paystub.Allowances {
 			w.say(w.notice("stub_disagrees", "job", g.name,
-				"expected", cents(read.FederalTax.Expected), "shown", cents(read.FederalTax.Actual)))
+				"expected", read.FederalTax.Expected, "shown", read.FederalTax.Actual))
 			return
 		}
 		w.say(w.notice("stub_fits_another", "job", g.name,
-			"expected", cents(read.FederalTax.Expected), "shown", cents(read.FederalTax.Actual), "what", words.English().Say(fits[0].What)))
+			"expected", read.FederalTax.Expected, "shown", read.FederalTax.Actual, "what", fits[0].What))
 		w.guide(g, "fits")
 	}
 }

@@ -12,6 +12,7 @@ import (
 	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -21,6 +22,7 @@ import (
 // the answer, which is empty while there is none. A walk changes nothing.
 type walk struct {
 	doc     *yamldoc.Document
+	lang    *words.Language
 	today   household.Date
 	y       *tables.Year
 	confirm map[string]bool // ids of the answers to be confirmed
@@ -55,29 +57,24 @@ type step struct {
 	offer   []string // the options that apply; all when nil
 	suggest string   // a default that depends on the answers
 	follows bool     // the default follows from a change, so it goes before an earlier answer
+	periods int      // of the job in a year
 	least   int      // of a whole number
 	most    int      // the same
 	notices []notice
+	labels  map[string]string // of options that are the person's own
+	lang    *words.Language
 	set     bool // an answer stands in the file
 	again   bool // and must be confirmed
 }
 
 func (s *step) open() bool { return !s.set || s.again }
 
-// options are the options that apply, in the order in which they are offered.
-func (s *step) options() []optionWords {
+// options are the values that apply, in the order in which they are offered.
+func (s *step) options() []string {
 	if s.offer == nil {
 		return s.wording.Options
 	}
-	var all []optionWords
-	for _, value := range s.offer {
-		for _, o := range s.wording.Options {
-			if o.Value == value {
-				all = append(all, o)
-			}
-		}
-	}
-	return all
+	return slices.DeleteFunc(slices.Clone(s.offer), func(v string) bool { return !slices.Contains(s.wording.Options, v) })
 }
 
 // A fact follows from the answers. Its id and key are those of a step.
@@ -185,9 +182,12 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 	if i, twice := w.place[s.id]; twice {
 		return w.answered(&w.steps[i])
 	}
-	s.wording = script().question(pattern)
+	s.wording, s.lang = script().question(pattern), w.lang
 	s.chapter, s.page = w.chapter, w.page
 	s.most = mostOther
+	if s.wording.Per == perPaycheck {
+		s.periods = w.y.Payroll.Periods.Of(w.frequency(s.about))
+	}
 	for _, o := range options {
 		o(&s)
 	}
@@ -306,7 +306,7 @@ func (w *walk) standings() []tax.Standing {
 	n := min(len(h.Dependents), w.get("interview.people").whole())
 	h.Dependents = slices.Clone(h.Dependents[:n])
 	for i := range h.Dependents {
-		h.Dependents[i].Name = upper(w.personName(i)) // for the reasons given
+		h.Dependents[i].Name = words.Capital(w.personName(i)) // for the reasons given
 	}
 	return tax.Standings(h, w.y)
 }

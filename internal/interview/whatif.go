@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/scenario"
+	"example.com/plumbline/internal/words"
 )
 
 // WhatIf is a short conversation about one thing that may happen: a raise, a
@@ -46,7 +47,7 @@ func (w *WhatIf) Question() (Question, bool) {
 		return Question{}, false
 	}
 	q := w.s.question(at)
-	q.Chapter = script().Phrases["what_if"]
+	q.Chapter = w.s.walk.phrase("what_if")
 	return q, true
 }
 
@@ -56,7 +57,7 @@ func (w *WhatIf) Answer(text string) error {
 	if !ok {
 		return nil
 	}
-	read, err := at.read(text, w.base.TaxYear)
+	read, err := at.read(text, w.s.env.Today, w.base.TaxYear)
 	if err != nil {
 		return err
 	}
@@ -80,15 +81,18 @@ func (w *WhatIf) step() (*step, bool) {
 		return nil, false
 	}
 	name := names[len(w.answers)]
-	at := &step{id: "what_if." + name, key: "what_if." + name, wording: script().whatIf(name), chapter: yourWish, least: 1, most: 100}
+	at := &step{id: "what_if." + name, key: "what_if." + name, lang: w.s.walk.lang, wording: script().whatIf(name), chapter: yourWish, least: 1, most: 100}
 	switch name {
 	case "kind":
 		at.offer = w.possible()
 	case "job":
 		// The jobs are no options of the wording: they are the person's own.
 		asked := *at.wording
+		at.labels = make(map[string]string)
 		for _, i := range w.wageJobs() {
-			asked.Options = append(asked.Options, optionWords{Value: strconv.Itoa(i + 1), Label: upper(w.base.Household.JobName(i))})
+			value := strconv.Itoa(i + 1)
+			asked.Options = append(asked.Options, value)
+			at.labels[value] = words.Capital(w.base.Household.JobName(i))
 		}
 		at.wording = &asked
 	}
@@ -175,11 +179,8 @@ func (w *WhatIf) Comparison() (c scenario.Comparison, what string, err error) {
 		return c, "", err
 	}
 	_ = then.Choose(w.base.Recommended.Name) // the plan chosen, where there is one then
-	what = fill(script().Phrases["what_if_"+w.answers[0]], func(string) (string, bool) {
-		at := w.questions()[len(w.answers)-1]
-		last := step{wording: script().whatIf(at)}
-		return last.shown(w.answers[len(w.answers)-1], nil), true
-	})
+	last := step{wording: script().whatIf(w.questions()[len(w.answers)-1]), lang: w.s.walk.lang}
+	what = w.s.walk.phrase("what_if_"+w.answers[0], "answer", last.shown(w.answers[len(w.answers)-1], nil))
 	return scenario.Compare(w.base, then), what, nil
 }
 
@@ -224,7 +225,7 @@ func (w *WhatIf) spouseJobs() []household.Job {
 		return nil
 	}
 	return []household.Job{{
-		Name:        upper(script().Phrases["spouse_job"]),
+		Name:        words.Capital(w.s.walk.phrase("spouse_job")),
 		Frequency:   household.Monthly,
 		TaxablePay:  pay,
 		FirstPayday: household.On(w.base.TaxYear, 1, 31),

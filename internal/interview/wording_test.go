@@ -4,89 +4,105 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"example.com/plumbline/internal/words"
 )
 
-// Every question is worded whole, every name in braces has a value, and what is
-// offered to choose from is there.
+// parts are the words of a question, as they are put.
+func parts(w *walk, q wording) (all []string) {
+	at := &step{wording: &q, about: group{name: "your job"}, lang: w.lang}
+	for _, part := range []string{"label", "text", "why", "where", "default_reason"} {
+		all = append(all, w.ofQuestion(at, part))
+	}
+	for _, o := range q.Options {
+		all = append(all, w.ofQuestion(at, "option."+o), w.ofQuestion(at, "help."+o))
+	}
+	return all
+}
+
+// Every question has its words, every name in braces a value, and what is
+// offered to choose from can be told apart.
 func TestEveryQuestionIsWorded(t *testing.T) {
 	w := begin(t, "2026-06-15", threeJobs).walk
-	check := func(key, text string) {
-		t.Helper()
-		if got := fill(text, func(name string) (string, bool) { return w.value(name, group{name: "your job"}) }); strings.ContainsAny(got, "{}") {
-			t.Errorf("%s: %q is not filled in", key, got)
-		}
-	}
 	if n := len(script().Chapters); n != yourWish+1 {
 		t.Fatalf("%d chapters are titled, want %d", n, yourWish+1)
 	}
-	for _, q := range script().Questions {
-		for _, text := range []string{q.Label, q.Text, q.Why, q.Where, q.Reason} {
-			check(q.Key, text)
+	for _, q := range append(script().Questions, script().WhatIfs...) {
+		all := parts(w, q)
+		for _, text := range all {
+			if strings.ContainsAny(text, "{}[]") {
+				t.Errorf("%s: %q is not filled in", q.Key, text)
+			}
+		}
+		for i, part := range []string{"label", "text", "why"} {
+			if all[i] == "" {
+				t.Errorf("%s has no %s", q.Key, part)
+			}
 		}
 		chosen := q.Kind == Choice || q.Kind == Several
-		if chosen != (len(q.Options) > 0) {
+		if chosen != (len(q.Options) > 0) && q.Key != whatIfKeys+"job" {
 			t.Errorf("%s: %d options do not go with its kind", q.Key, len(q.Options))
 		}
 		seen := map[string]bool{}
 		for _, o := range q.Options {
-			check(q.Key, o.Label)
-			check(q.Key, o.Help)
-			if seen[o.Value] || o.Value == "" || o.Value == None && q.Kind == Several || strings.ContainsAny(o.Value, ", ") {
-				t.Errorf("%s: option %q cannot be told apart", q.Key, o.Value)
+			if !w.lang.Has("question." + q.Key + ".option." + o) {
+				t.Errorf("%s: option %s has no words", q.Key, o)
 			}
-			seen[o.Value] = true
+			if seen[o] || o == "" || o == None && q.Kind == Several || strings.ContainsAny(o, ", ") {
+				t.Errorf("%s: option %q cannot be told apart", q.Key, o)
+			}
+			seen[o] = true
 		}
-		if q.Reason == "" && q.Default != "" {
+		if q.Default != "" && all[4] == "" {
 			t.Errorf("%s: the default has no reason", q.Key)
 		}
 	}
 }
 
-// Amounts of the law come from the yearly tables, so the wording holds none.
+// Amounts of the law come from the yearly tables, so the words hold none; an
+// example of how to type is no amount of the law.
 func TestWordingHoldsNoAmounts(t *testing.T) {
 	amount := regexp.MustCompile(`\$|\d+(\.\d+)?%|\d,\d{3}|\b\d{3,}\.\d\d\b`)
-	for i, line := range strings.Split(string(questionsFile), "\n") {
-		if amount.MatchString(line) {
-			t.Errorf("questions.yaml:%d: %s", i+1, strings.TrimSpace(line))
+	codes, err := words.English().Codes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	plain := words.English().Mapped("literals", func(s string) string { return s })
+	for _, code := range codes {
+		if !strings.HasPrefix(code, "question.") {
+			continue
+		}
+		if text := plain.Say(words.T(code)); amount.MatchString(text) {
+			t.Errorf("%s: %s", code, text)
 		}
 	}
 }
 
 // A fifteen-year-old reads along: no sentence of a question runs long, and
-// everyday words stand for those of the trade.
+// everyday words are used for those of the trade.
 func TestWordingIsPlain(t *testing.T) {
 	const most = 26 // words in a sentence
+	w := begin(t, "2026-06-15", threeJobs).walk
 	for _, q := range script().Questions {
-		for _, text := range []string{q.Text, q.Why, q.Where} {
+		all := parts(w, q)
+		for _, text := range all[1:4] {
 			for _, sentence := range regexp.MustCompile(`[.:?!] `).Split(text, -1) {
 				if n := len(strings.Fields(sentence)); n > most {
 					t.Errorf("%s: %d words: %s", q.Key, n, sentence)
 				}
 			}
 		}
-		for _, word := range []string{"taxpayer", "remuneration", "pursuant", "congratulations", "great", "warning", "!"} {
-			if strings.Contains(strings.ToLower(q.Text+q.Why), word) {
+		said := strings.ToLower(strings.Join(all, " "))
+		for _, word := range []string{
+			"taxpayer", "remuneration", "pursuant", "congratulations", "great", "warning", "!",
+			"shall", "anew", "as far as", "besides that", "the own ", "take back", "by your answer",
+		} {
+			if strings.Contains(said, word) {
 				t.Errorf("%s says %q", q.Key, word)
 			}
 		}
-		if strings.Contains(strings.ToLower(q.Text), "social security number") && !strings.Contains(q.Why, "Do not type the number") {
+		if strings.Contains(strings.ToLower(all[1]), "social security number") && !strings.Contains(all[2], "Do not type the number") {
 			t.Errorf("%s could be taken as asking for the number", q.Key)
-		}
-	}
-}
-
-func TestCautions(t *testing.T) {
-	all := map[string]bool{}
-	for _, c := range Cautions() {
-		if all[c.Code] || c.Message == "" {
-			t.Errorf("caution %q", c.Code)
-		}
-		all[c.Code] = true
-	}
-	// DESIGN.md, Cautions.
-	for _, code := range []string{"estimate", "state", "nonresident_alien", "foreign_income", "clergy", "household_employer", "lock_in", "volunteer", "private"} {
-		if !all[code] {
-			t.Errorf("no caution %s", code)
 		}
 	}
 }

@@ -28,7 +28,7 @@ func TestPlainWords(t *testing.T) {
 		want  []string // said in this order
 		err   error
 	}{
-		{"help", []string{"1", "help"}, []string{"Will you be married", "The whole year goes by", "Number 1 to 3"}, ErrEndOfInput},
+		{"help", []string{"1", "help"}, []string{"Will you be married", "Your status on the last day", "Number 1 to 3"}, ErrEndOfInput},
 		{"back", []string{"1", "1", "back"}, []string{"Will you be married", "jobs", "Will you be married", "(Enter for 1)"}, ErrEndOfInput},
 		{"back at first", []string{"back"}, []string{english("screen.first_question"), "Number 1 to 3"}, ErrEndOfInput},
 		{"quit", []string{"1", "quit"}, []string{"Will you be married"}, ErrLeft},
@@ -142,7 +142,7 @@ func TestReturnWithANewStub(t *testing.T) {
 		t.Fatal(err)
 	}
 	words := strings.Join(strings.Fields(out), " ")
-	for _, want := range []string{"On June 1, 2026 the forecast was", "federal income tax withheld by forecast stub", "June 12, 2026 1,644.15 1,700.00"} {
+	for _, want := range []string{"On June 1, 2026 we expected", "federal income tax withheld by forecast stub", "June 12, 2026 1,644.15 1,700.00"} {
 		if !strings.Contains(words, want) {
 			t.Errorf("%q was not said:\n%s", want, out)
 		}
