@@ -82,15 +82,15 @@ type batchResult struct {
 // in the order in which they were read. An interrupt ends the reading; what is in
 // hand is still written.
 func (p *program) batch(f batchFlags) error {
+	pages, err := p.newBatchPages(f)
+	if err != nil {
+		return err
+	}
 	defer debug.SetGCPercent(debug.SetGCPercent(batchGCPercent))
 	counted := &countingReader{r: p.stdin}
 	source, err := rosterOf(counted, f.csv)
 	if err != nil {
 		return wrongAnswers(err)
-	}
-	pages, err := p.newBatchPages(f)
-	if err != nil {
-		return err
 	}
 	solver := &batchSolver{p: p, years: map[int]*yearTables{}, sheet: source.Sheet, pages: pages}
 	out := bufio.NewWriterSize(p.stdout, 1<<16)
