@@ -14,6 +14,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/store"
@@ -24,13 +25,23 @@ import (
 // interviewFlags say how the interview is carried on.
 type interviewFlags struct {
 	plain, encrypt bool
+	visitor        bool
 	theme          string
 	year           int // the tax year; 0: that of today
+}
+
+// taxYear is the year that the interview is for.
+func (f *interviewFlags) taxYear(today household.Date) int {
+	if f.year == 0 {
+		return today.Year
+	}
+	return f.year
 }
 
 func (f *interviewFlags) add(cmd *cobra.Command) {
 	fl := cmd.Flags()
 	fl.BoolVar(&f.plain, "plain", false, "ask line by line, for screen readers and simple terminals")
+	fl.BoolVar(&f.visitor, "visitor", false, "for helpers: keep nothing on disk, and start over for the next visitor")
 	fl.StringVar(&f.theme, "theme", "auto", "colors for a `THEME`: light, dark or plain (none)")
 	fl.IntVar(&f.year, "year", 0, "the tax `YEAR` to answer for; today's if left out")
 	fl.BoolVar(&f.encrypt, "encrypt", false, "keep the answers encrypted with a passphrase")
@@ -85,23 +96,22 @@ func (p *program) interview(name string, f interviewFlags) error {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer stop()
 	front := terminal.New(p.stdin, p.stdout, terminal.Options{Plain: f.plain, Theme: theme, Words: p.language})
+	if f.visitor {
+		return p.visitors(ctx, front, name, f)
+	}
 	open := store.Options{Passphrase: p.passphrase, Encrypt: f.encrypt}
 	a, err := p.openAnswers(ctx, front, name, open)
 	if err != nil {
 		return p.afterwards(err, nil, name)
 	}
-	year := f.year
-	if year == 0 {
-		year = p.today.Year
-	}
-	if a, err = p.inYear(a, year, open); err != nil {
+	if a, err = p.inYear(a, f.taxYear(p.today), open); err != nil {
 		return openFailed(err)
 	}
 	defer a.close()
 	if a.file != nil && a.file.NewlyEncrypted() {
 		p.tell("files.encrypted", "file", a.name)
 	}
-	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Year: year, Tables: p.year})
+	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Year: f.taxYear(p.today), Tables: p.year})
 	if err != nil {
 		return wrongAnswers(err)
 	}

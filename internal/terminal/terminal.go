@@ -38,6 +38,8 @@ type Front interface {
 	// of Save when the answers could not be saved to the last, or with that of
 	// the terminal.
 	Run(ctx context.Context, s Sitting) error
+	// Another asks a helper whether to start over for one more visitor.
+	Another(ctx context.Context) (bool, error)
 }
 
 // Place is what to suggest as the file for the answers.
