@@ -62,9 +62,9 @@ func (c *computation) adoption() money.Amount {
 // adoptionOf is the credit for one child before its phase-out.
 //
 // IRC 23(a)(3), (b)(1).
-func adoptionOf(a household.Adoption, cap money.Amount) money.Amount {
+func adoptionOf(a household.Adoption, most money.Amount) money.Amount {
 	if a.SpecialNeeds {
-		return cap
+		return most
 	}
-	return money.Min(a.Expenses, cap)
+	return money.Min(a.Expenses, most)
 }

@@ -51,6 +51,12 @@ func some(r *rand.Rand, most int64) int64 {
 	return r.Int63n(most)
 }
 
+// gainOrLoss is a gain or a loss below most.
+func gainOrLoss(r *rand.Rand, most int64) int64 {
+	gain, loss := some(r, most), some(r, most)
+	return gain - loss
+}
+
 // halfOfTax is Schedule SE line 13 of a profit below the wage base, without
 // wages.
 func halfOfTax(profit int64) *big.Rat {
@@ -264,7 +270,7 @@ func TestSecondSchedulesAAndD(t *testing.T) {
 	law, r := bothYears(t), rand.New(rand.NewSource(1040))
 	for range 1000 {
 		year, separate := 2025+r.Intn(2), r.Intn(3) == 0
-		income, short, long := some(r, 90_000), some(r, 20_000)-some(r, 20_000), some(r, 20_000)-some(r, 20_000)
+		income, short, long := some(r, 90_000), gainOrLoss(r, 20_000), gainOrLoss(r, 20_000)
 		fromShort, fromLong := some(r, 9_000), some(r, 9_000)
 		interest, balance, won, lost := some(r, 60_000), some(r, 2_000_000), some(r, 30_000), some(r, 40_000)
 		before := r.Intn(2) == 0

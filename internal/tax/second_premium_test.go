@@ -76,8 +76,8 @@ func (p *premiumHousehold) halfTax() unit {
 	return net / 1_000 * 153 / 2
 }
 
-// form8962 is lines 4 to 24 and 28; cap is negative where all is paid back.
-func (p *premiumHousehold) form8962(income unit) (credit, cap unit) {
+// form8962 is lines 4 to 24 and 28; ceiling is negative where all is paid back.
+func (p *premiumHousehold) form8962(income unit) (credit, ceiling unit) {
 	line := map[int]map[household.Place][2]unit{
 		2025: {household.States: {15060, 5380}, household.Alaska: {18810, 6730}, household.Hawaii: {17310, 6190}},
 		2026: {household.States: {15650, 5500}, household.Alaska: {19550, 6880}, household.Hawaii: {17990, 6330}},
@@ -101,18 +101,18 @@ func (p *premiumHousehold) form8962(income unit) (credit, cap unit) {
 	if p.months < 12 {
 		contribution = nearest(line8a/12, oneDollar) * p.months
 	}
-	cap = -1
+	ceiling = -1
 	if p.year == 2025 && line5 < 400 {
 		caps := [3]unit{375, 975, 1625}
-		cap = caps[max(line5/100-1, 0)] * oneDollar
+		ceiling = caps[max(line5/100-1, 0)] * oneDollar
 		if p.head {
-			cap *= 2
+			ceiling *= 2
 		}
 	}
 	if line5 < 100 && p.advance == 0 || p.year == 2026 && income > 4*line4 {
-		return 0, cap
+		return 0, ceiling
 	}
-	return min(p.premiums, max(p.benchmark-contribution, 0)), cap
+	return min(p.premiums, max(p.benchmark-contribution, 0)), ceiling
 }
 
 // deduction is Form 7206 line 14, kept being what the credit pays.
@@ -176,10 +176,10 @@ func TestSecondForm8962(t *testing.T) {
 	paidBack, credited, capped := 0, 0, 0
 	for range 1000 {
 		p := randomPremium(r, false)
-		credit, cap := p.form8962(p.householdIncome(0))
+		credit, ceiling := p.form8962(p.householdIncome(0))
 		net, repaid := max(credit-p.advance, 0), max(p.advance-credit, 0)
-		if cap >= 0 && repaid > cap {
-			repaid = cap
+		if ceiling >= 0 && repaid > ceiling {
+			repaid = ceiling
 			capped++
 		}
 		got := Compute(p.household(), nil, law[p.year], ByReturn, nil)
@@ -204,7 +204,7 @@ func TestSecondForm8962(t *testing.T) {
 // that the credit may pay, not by turns; where there is one, the return has it,
 // and where there is none, what it has is no more than the premiums.
 //
-// Rev. Proc. 2014-41; Publication 974, worksheet W for the cap.
+// Rev. Proc. 2014-41; Publication 974, worksheet W for the ceiling.
 func TestSecondOwnHealth(t *testing.T) {
 	r := rand.New(rand.NewSource(162))
 	law := bothYears(t)
@@ -212,7 +212,7 @@ func TestSecondOwnHealth(t *testing.T) {
 	for range 150 { // 1,000 take some seconds
 
 		p := randomPremium(r, true)
-		cap := unit(-1)
+		ceiling := unit(-1)
 		if p.advance > 0 && p.year == 2025 {
 			for _, row := range [3]unit{375, 975, 1625} {
 				row *= oneDollar
@@ -221,7 +221,7 @@ func TestSecondOwnHealth(t *testing.T) {
 				}
 				income := p.householdIncome(p.deduction(max(p.advance-row, 0)))
 				if _, own := p.form8962(income); own >= 0 && own <= row {
-					cap = row
+					ceiling = row
 					break
 				}
 			}
@@ -229,8 +229,8 @@ func TestSecondOwnHealth(t *testing.T) {
 		var fits []unit
 		for kept := unit(0); kept <= p.premiums; kept += oneDollar {
 			credit, _ := p.form8962(p.householdIncome(p.deduction(kept)))
-			if cap >= 0 {
-				credit = max(credit, p.advance-cap)
+			if ceiling >= 0 {
+				credit = max(credit, p.advance-ceiling)
 			}
 			if credit == kept {
 				fits = append(fits, kept)
@@ -243,8 +243,8 @@ func TestSecondOwnHealth(t *testing.T) {
 			d := p.deduction(kept)
 			credit, _ := p.form8962(p.householdIncome(d))
 			repaid := max(p.advance-credit, 0)
-			if cap >= 0 {
-				repaid = min(repaid, cap)
+			if ceiling >= 0 {
+				repaid = min(repaid, ceiling)
 			}
 			matches = matches || got.AdjustedGrossIncome.ToCent().Equal(asAmount(p.agi(d))) &&
 				got.RefundableCredits.Equal(asAmount(max(credit-p.advance, 0))) && got.ExcessAdvance.Equal(asAmount(repaid))
