@@ -57,7 +57,10 @@ func (p *program) certificate(name string, f certificateFlags) error {
 	if (f.fill == "") != (f.out == "") {
 		return wrongUsage(errors.New("--fill BLANK.pdf and -o OUT.pdf go together"))
 	}
-	h, _, err := p.answers(name)
+	h, doc, err := p.answers(name)
+	if r, ok := p.withoutPay(doc, err); ok && !f.asJSON && f.fill == "" && f.pdf == "" {
+		return p.printPages(p.pages().BlankPages(r), f.markdown)
+	}
 	if err != nil {
 		return err
 	}

@@ -6,11 +6,14 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"strings"
 	"syscall"
 
 	"golang.org/x/term"
 
+	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/terminal"
 	"example.com/plumbline/internal/words"
@@ -25,9 +28,30 @@ func (p *program) answers(name string) (household.Household, *yamldoc.Document, 
 	}
 	h, doc, err := store.Decode(shown, data, p.today)
 	if err != nil {
-		return household.Household{}, nil, wrongAnswers(err)
+		return household.Household{}, doc, wrongAnswers(err)
 	}
 	return h, doc, nil
+}
+
+// withoutPay is what can be said of answers that the interview calls finished
+// though they say nothing of pay: which boxes to check on a form that is else
+// left blank. It reports false where the answers lack something else.
+func (p *program) withoutPay(doc *yamldoc.Document, err error) (certificate.Result, bool) {
+	var problems yamldoc.Problems
+	if doc == nil || !errors.As(err, &problems) {
+		return certificate.Result{}, false
+	}
+	for _, problem := range problems {
+		if !problem.Missing() || !strings.HasSuffix(problem.Key, ".pay_frequency") {
+			return certificate.Result{}, false
+		}
+	}
+	s, err := interview.Start(doc, interview.Env{Today: p.today, Tables: p.year})
+	if err != nil || !s.Blank() {
+		return certificate.Result{}, false
+	}
+	r, err := s.Result()
+	return r, err == nil
 }
 
 // read is the text of an answers file, and the name to show for it.
