@@ -258,7 +258,8 @@ func (pr *projection) doubts(p Plan, f formEntries) []Doubt {
 // IRC 2(b)(1)(A)(i), 152(e).
 func (pr *projection) qualifyingPerson() bool {
 	return slices.ContainsFunc(tax.Standings(pr.h, pr.y), func(s tax.Standing) bool {
-		return s.HeadOfHousehold || s.EarnedIncome
+		released := slices.ContainsFunc(s.Notes, func(n worksheet.Note) bool { return n.Code == "released_claim" })
+		return s.HeadOfHousehold || s.EarnedIncome || released
 	})
 }
 

@@ -297,6 +297,7 @@ func TestCheckNextYear(t *testing.T) {
 		{"an end this year", NextYear{Jobs: []NextJob{{Name: "Harbor Clinic", LastPayday: On(2026, 6, 11)}}}, "next_year.jobs[0].last_payday: 2026-06-11 is not in 2027, the year after tax_year; write a day of that year"},
 		{"a job that there is not", NextYear{Jobs: []NextJob{{Name: "Mill"}}}, `next_year.jobs[0].name: none of the jobs is named "Mill"; write its name as it is there`},
 		{"a child's care", NextYear{Dependents: []NextDependent{{Name: "Zoë", CareExpenses: given("3000")}}}, ""},
+		{"a child born next year", NextYear{Dependents: []NextDependent{{Name: "Mo", BirthDate: On(2027, 3, 1)}}}, ""},
 		{"a child that there is not", NextYear{Dependents: []NextDependent{{Name: "Max"}}}, `next_year.dependents[0].name: none of the dependents is named "Max"; write its name as it is there`},
 	} {
 		t.Run(tt.name, func(t *testing.T) {

@@ -438,9 +438,11 @@ type NextJob struct {
 	OneTimePay []OneTimePay  `yaml:"one_time_pay"`
 }
 
-// NextDependent is what differs next year for the dependent of that name.
+// NextDependent is what differs next year for the dependent of that name, or
+// somebody born then.
 type NextDependent struct {
 	Name         string        `yaml:"name,required"`
+	BirthDate    Date          `yaml:"birth_date"` // of somebody who is not among this year's dependents
 	CareExpenses *money.Amount `yaml:"care_expenses"`
 }
 

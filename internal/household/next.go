@@ -107,6 +107,9 @@ func (n NextYear) applyToJobs(h *Household) {
 func (n NextYear) applyToDependents(h *Household) {
 	h.Dependents = slices.Clone(h.Dependents)
 	for _, next := range n.Dependents {
+		if !next.BirthDate.IsZero() && !slices.ContainsFunc(h.Dependents, func(d Dependent) bool { return d.Name == next.Name }) {
+			h.Dependents = append(h.Dependents, Dependent{Name: next.Name, BirthDate: next.BirthDate})
+		}
 		for i := range h.Dependents {
 			if d := &h.Dependents[i]; d.Name == next.Name && next.CareExpenses != nil {
 				d.CareExpenses, d.CareMonthly = *next.CareExpenses, nil
@@ -150,6 +153,14 @@ func (h Household) checkNextYear(r reporter) {
 			if person.Name == d.Name {
 				of++
 			}
+		}
+		if !d.BirthDate.IsZero() && of == 0 {
+			next := r
+			if r.year != 0 {
+				next.year++
+			}
+			next.inYear(key+"birth_date", d.BirthDate, "day_not_in_next_year")
+			continue
 		}
 		r.oneOfThem(key+"name", d.Name, "dependent", of)
 	}

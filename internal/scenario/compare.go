@@ -19,6 +19,7 @@ type Comparison struct {
 	B       Summary       `json:"b"`
 	Change  Summary       `json:"change"`  // from A to B
 	Entries []EntryChange `json:"entries"` // of the recommended certificates, where they differ
+	January []EntryChange `json:"january"` // of January's certificates, where they differ
 }
 
 // Summary is a result in a few figures, dollars for the year.
@@ -42,7 +43,7 @@ type EntryChange struct {
 // Compare is two results side by side. Jobs are the same when their
 // names are.
 func Compare(a, b certificate.Result) Comparison {
-	c := Comparison{A: summary(a), B: summary(b), Entries: []EntryChange{}}
+	c := Comparison{A: summary(a), B: summary(b), Entries: changes(a.Recommended, b.Recommended), January: changes(january(a), january(b))}
 	c.Change = Summary{
 		TotalTax:          c.B.TotalTax.Sub(c.A.TotalTax),
 		RefundableCredits: c.B.RefundableCredits.Sub(c.A.RefundableCredits),
@@ -50,23 +51,38 @@ func Compare(a, b certificate.Result) Comparison {
 		Recommended:       c.B.Recommended.Sub(c.A.Recommended),
 		EstimatedPayment:  c.B.EstimatedPayment.Sub(c.A.EstimatedPayment),
 	}
+	return c
+}
+
+// january is the plan of January's certificates; an empty one where no job runs
+// into next year.
+func january(r certificate.Result) certificate.Plan {
+	if r.January == nil {
+		return certificate.Plan{}
+	}
+	return r.January.Plan
+}
+
+// changes are the entries in which two plans differ, job by job.
+func changes(a, b certificate.Plan) []EntryChange {
 	var names []string
-	for _, r := range []certificate.Result{a, b} {
-		for _, jc := range r.Recommended.Certificates {
+	for _, p := range []certificate.Plan{a, b} {
+		for _, jc := range p.Certificates {
 			if !slices.Contains(names, jc.Name) {
 				names = append(names, jc.Name)
 			}
 		}
 	}
+	all := []EntryChange{}
 	for _, name := range names {
-		x, y := figures(ofJob(a.Recommended, name)), figures(ofJob(b.Recommended, name))
+		x, y := figures(ofJob(a, name)), figures(ofJob(b, name))
 		for i := range x {
 			if !x[i].Amount.Equal(y[i].Amount) {
-				c.Entries = append(c.Entries, EntryChange{Job: name, Line: x[i].Line, A: x[i].Amount, B: y[i].Amount})
+				all = append(all, EntryChange{Job: name, Line: x[i].Line, A: x[i].Amount, B: y[i].Amount})
 			}
 		}
 	}
-	return c
+	return all
 }
 
 func summary(r certificate.Result) Summary {

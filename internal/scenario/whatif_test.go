@@ -93,3 +93,27 @@ func TestCompareSame(t *testing.T) {
 		t.Errorf("%+v", c)
 	}
 }
+
+// A baby in March of next year changes January's certificate alone: the child
+// counts for that year (IRC 24(c)(1)), and not for this one.
+func TestCompareJanuary(t *testing.T) {
+	h := sample.Answers(t, "a couple with one job", `
+format: 1
+tax_year: 2026
+as_of: 2026-06-15
+filing_status: married_filing_jointly
+jobs:
+  - {name: Mill, pay_frequency: biweekly, taxable_pay: 3000, first_payday: 2026-01-09, certificate: {filing_status: married_filing_jointly}}
+`)
+	c := Compare(solved(t, h), solved(t, WithBaby(h, household.On(2027, 3, 10))))
+	if len(c.Entries) > 0 || !c.Change.TotalTax.IsZero() {
+		t.Errorf("this year changes: %+v", c)
+	}
+	credits := false
+	for _, e := range c.January {
+		credits = credits || e.Line == "3a" && e.B.Equal(money.Dollars(2200)) && e.A.IsZero()
+	}
+	if !credits {
+		t.Errorf("January: %+v", c.January)
+	}
+}

@@ -1,0 +1,147 @@
+package certificate
+
+import (
+	"slices"
+	"testing"
+
+	"example.com/plumbline/internal/household"
+)
+
+// advised is the verdict on a household of 2026, with a job for every line.
+func advised(t *testing.T, asOf, status, jobs, more string) Result {
+	t.Helper()
+	return solvedText(t, "format: 1\ntax_year: 2026\nas_of: "+asOf+"\nfiling_status: "+status+"\njobs:\n"+jobs+more)
+}
+
+// Households that were once told to do what no adviser would.
+func TestWhatAnAdviserWouldSay(t *testing.T) {
+	for _, tt := range []struct {
+		about, asOf, status, jobs, more string
+		code                            string
+		forms                           int
+		pays                            bool
+		by                              household.Date
+	}{
+		{
+			"the box on both, almost even", "2026-06-15", "married_filing_jointly", `
+  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 31200, federal_tax: 2798.76}, certificate: {filing_status: married_filing_jointly, multiple_jobs: true}}
+  - {name: Shop, earner: spouse, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 31200, federal_tax: 2798.76}, certificate: {filing_status: married_filing_jointly, multiple_jobs: true}}
+`, "", ChangeNothing, 0, false, household.Date{},
+		},
+		{
+			"a couple with single on file, late November", "2026-11-23", "married_filing_jointly", `
+  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-13, taxable_pay: 59800, federal_tax: 5247}, certificate: {filing_status: single}}
+  - {name: Shop, earner: spouse, pay_frequency: biweekly, taxable_pay: 2300, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-13, taxable_pay: 52900, federal_tax: 4419}, certificate: {filing_status: single}}
+`, "", ChangeNothing, 0, false, household.Date{},
+		},
+		{
+			"an old allowance certificate that is near enough", "2026-10-05", "single", `
+  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, year_to_date: {payday: 2026-09-18, taxable_pay: 38000, federal_tax: 2966.85}, certificate: {edition: before_2020, marital: single, allowances: 2}}
+`, "", ChangeNothing, 0, false, household.Date{},
+		},
+		{
+			"3,100 missing in December: January's form and a payment", "2026-12-01", "single", `
+  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-27, taxable_pay: 62400, federal_tax: 2800}, certificate: {filing_status: single, credits: 4400}}
+`, "", JanuaryOnly, 0, true, household.On(2027, 1, 15),
+		},
+		{
+			"a large gain, safe by last year's tax: nothing is due before April", "2026-06-15", "married_filing_jointly", `
+  - {name: Lab, pay_frequency: biweekly, taxable_pay: 5200, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 62400, federal_tax: 7800}, certificate: {filing_status: married_filing_jointly}}
+`, "income: {long_term_gain: 180000}\nlast_year: {total_tax: 16000, adjusted_gross_income: 130000}\n", NewCertificate, 1, true, household.On(2027, 4, 15),
+		},
+		{
+			"a student without tax last year and this", "2026-05-30", "single", `
+  - {name: Beach, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-06-12, last_payday: 2026-08-21}
+`, "last_year: {total_tax: 0, adjusted_gross_income: 3000}\n", ClaimExempt, 1, false, household.Date{},
+		},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			r := advised(t, tt.asOf, tt.status, tt.jobs, tt.more)
+			v := r.Verdict
+			if v.Code != tt.code || v.Forms != tt.forms || v.PayDirectly.Amount.IsPositive() != tt.pays || v.PayDirectly.By != tt.by {
+				t.Errorf("advised %s with %d forms, to pay %v by %v; want %s with %d by %v", v.Code, v.Forms, v.PayDirectly.Amount, v.PayDirectly.By, tt.code, tt.forms, tt.by)
+			}
+			if len(v.Sentences) == 0 {
+				t.Error("nothing is said")
+			}
+		})
+	}
+}
+
+// What happens once is not in January's year; what comes by the month is there
+// twelve times; and what the answers say of next year overrules both.
+func TestJanuaryIsAnotherYear(t *testing.T) {
+	const job = `
+  - {name: Mill, pay_frequency: monthly, taxable_pay: 3000, first_payday: 2026-01-30, one_time_pay: [{payday: 2026-12-11, amount: 2000}], certificate: {filing_status: single}}
+`
+	const once = "income: {long_term_gain: 180000, unemployment: 8400, retirement: 5000, interest: 300, self_employment: {self: -4000}, social_security_monthly: {amount: 2100, first_month: 10}}\ndependents: [{name: a, birth_date: 2018-02-02, care_expenses: 1500}]\n"
+	r := advised(t, "2026-10-15", "single", job, once)
+	h, left := nextYear(r.Household, r.Return)
+	in := h.Income
+	if !in.LongTermGain.IsZero() || !in.Unemployment.IsZero() || !in.Retirement.IsZero() || !in.SelfEmployment.Self.IsZero() || !in.Interest.Equal(dollars(300)) {
+		t.Errorf("next year has %+v", in)
+	}
+	if got := h.Benefits(); !got.Equal(dollars(25_200)) { // 12 × 2,100, of which 6,300 were paid this year
+		t.Errorf("benefits of %v", got)
+	}
+	if !h.Dependents[0].Care().IsZero() || len(h.Jobs[0].OneTimePay) > 0 || len(left) < 6 {
+		t.Errorf("care %v, bonuses %v, left out %v", h.Dependents[0].Care(), h.Jobs[0].OneTimePay, left)
+	}
+	r = advised(t, "2026-10-15", "single", job, once+"next_year: {income: {unemployment: 1200, interest: 0}}\n")
+	if h, _ = nextYear(r.Household, r.Return); !h.Income.Unemployment.Equal(dollars(1200)) || !h.Income.Interest.IsZero() {
+		t.Errorf("next year has %+v", h.Income)
+	}
+}
+
+// A doubt is at its entry, with the safe one beside it.
+func TestDoubtsAreAtTheirEntry(t *testing.T) {
+	const job = "  - {name: Mill, pay_frequency: weekly, taxable_pay: 900, first_payday: 2026-02-20}\n"
+	entry := func(r Result) []string {
+		var all []string
+		for _, d := range r.Doubts {
+			all = append(all, d.Entry)
+		}
+		return all
+	}
+	if got := entry(advised(t, "2026-02-10", "head_of_household", job, "")); !slices.Equal(got, []string{"1c"}) {
+		t.Errorf("head of household with nobody named: doubts at %v", got)
+	}
+	// IRC 152(e) leaves a parent who lets the other claim the child head of household.
+	if got := entry(advised(t, "2026-02-10", "head_of_household", job, "dependents: [{name: a, birth_date: 2018-02-02, counts_as: none}]\n")); len(got) > 0 {
+		t.Errorf("a parent who released the claim: doubts at %v", got)
+	}
+	baby := advised(t, "2026-06-15", "married_filing_jointly", "  - {name: Mill, pay_frequency: biweekly, taxable_pay: 3000, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 36000, federal_tax: 2200}, certificate: {filing_status: married_filing_jointly}}\n", "dependents: [{name: baby, birth_date: 2026-12-20}]\n")
+	if got := entry(baby); !slices.Equal(got, []string{"3a"}) {
+		t.Errorf("a child due in December: doubts at %v", got)
+	}
+}
+
+// A first payday that has passed is put aside, and irregular pay is averaged;
+// both are said.
+func TestWhatIsPutAsideIsSaid(t *testing.T) {
+	r := advised(t, "2026-11-10", "single", "  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-10-30, taxable_pay: 57200, federal_tax: 4000}, certificate: {filing_status: single}}\n", "wish: {first_payday: 2026-07-10}\n")
+	wantWarning(t, r, "first_payday_past")
+	if c := r.Recommended.Certificates; len(c) > 0 && c[0].FirstPayday.Before(r.Household.AsOf) {
+		t.Errorf("it counts from %v", c[0].FirstPayday)
+	}
+	r = advised(t, "2026-06-15", "single", "  - {name: Sales, pay_frequency: biweekly, taxable_pay: 3000, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 69000, federal_tax: 11000}, certificate: {filing_status: single}}\n", "")
+	wantWarning(t, r, "pay.irregular")
+	if len(r.Irregular) != 1 || !r.Irregular[0].Average.Equal(dollars(5750)) { // 69,000 ÷ 12
+		t.Errorf("irregular: %+v", r.Irregular)
+	}
+}
+
+// A status that is taxed less than the true one must change within ten days
+// where too little is withheld; one that is taxed more may stay.
+//
+// 26 CFR 31.3402(l)-1(b), (c); Publication 505 (2025), ch. 1, p. 3.
+func TestTenDays(t *testing.T) {
+	r := advised(t, "2026-06-15", "single", "  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2500, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 30000, federal_tax: 1560}, certificate: {filing_status: married_filing_jointly}}\n", "")
+	if len(r.Duties) != 1 || r.Duties[0].Code != "status" || r.Duties[0].Days != 10 || r.Recommended.NothingToHandIn() {
+		t.Errorf("duties %+v, advised %s", r.Duties, r.Recommended.Name)
+	}
+	r = advised(t, "2026-06-15", "married_filing_jointly", "  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2500, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 30000, federal_tax: 1560}, certificate: {filing_status: single}}\n", "")
+	if len(r.Duties) > 0 {
+		t.Errorf("duties %+v", r.Duties)
+	}
+}
