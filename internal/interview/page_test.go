@@ -216,3 +216,143 @@ func TestScreens(t *testing.T) {
 		})
 	}
 }
+
+// keystrokes are what is typed for a page: Enter for each answer kept, an
+// answer and Enter for each other one.
+func keystrokes(page []Question, answers map[string]string) (n int) {
+	for _, q := range page {
+		n++
+		text, given := answers[q.Key]
+		switch {
+		case !given || text == q.Prefill() || q.Kind == YesNo && q.Prefill() == "true" && text == "yes", q.Kind == YesNo && q.Prefill() == "false" && text == "no":
+		case q.Kind == YesNo, q.Kind == Choice, q.Kind == Several:
+			n++ // a number
+		default:
+			n += len(text)
+		}
+	}
+	return n
+}
+
+// A person who comes back with two newer stubs and nothing else changed passes
+// at most six pages, with at most forty keystrokes.
+func TestRerunIsShort(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, twoJobs)
+	if err := s.Finish(); err != nil {
+		t.Fatal(err)
+	}
+	s = reopened(t, s, "2026-09-21")
+	answers := answersOf(`
+		interview.changes = none
+		interview.job_1_newer_stub = yes
+		jobs[0].year_to_date.payday = 9/18
+		jobs[0].year_to_date.taxable_pay = 45600
+		jobs[0].year_to_date.federal_tax = 4100
+		interview.job_1_handed_in = no
+		interview.spouse_job_1_newer_stub = yes
+		jobs[1].year_to_date.payday = 8/31
+		jobs[1].year_to_date.taxable_pay = 22400
+		jobs[1].year_to_date.federal_tax = 1440
+		interview.spouse_job_1_handed_in = no`)
+	pages, keys := 0, 0
+	for page := s.Page(); len(page) > 0; page = s.Page() {
+		given := make(map[string]string)
+		for _, q := range page {
+			if text, ok := answers[q.Key]; ok {
+				given[q.Key] = text
+			} else if q.Prefill() != "" {
+				given[q.Key] = q.Prefill()
+			}
+		}
+		keys += keystrokes(page, given)
+		t.Logf("%s: %v", page[0].Key, given)
+		if err := s.AnswerPage(given); err != nil {
+			t.Fatal(err)
+		}
+		if pages++; pages > 20 {
+			t.Fatal("no end")
+		}
+	}
+	t.Logf("%d pages, %d keystrokes", pages, keys)
+	if pages > 6 || keys > 40 {
+		t.Errorf("%d pages and %d keystrokes, want at most 6 and 40", pages, keys)
+	}
+}
+
+// A newer stub is later, and what was paid and withheld since January is not
+// less than before.
+func TestNewerStubIsNewer(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, twoJobs)
+	if err := s.Finish(); err != nil {
+		t.Fatal(err)
+	}
+	s = reopened(t, s, "2026-09-21")
+	play(t, s, `
+		interview.changes = none
+		interview.job_1_newer_stub = yes`)
+	for _, tt := range []struct{ wrong, says, right string }{
+		{"5/29/2026", "not later than June 12, 2026", "9/18/2026"},
+		{"28000", "$28,800.00", "45600"},
+		{"2000", "$2,471.04", "4100"},
+	} {
+		if err := s.Answer(tt.wrong); err == nil || !strings.Contains(err.Error(), tt.says) {
+			t.Errorf("%s: %v, want a message with %q", tt.wrong, err, tt.says)
+		}
+		if err := s.Answer(tt.right); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// A stub with more pay than expected asks why, and a raise leads to the new pay.
+func TestPayThatGrewIsAskedAbout(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, twoJobs)
+	if err := s.Finish(); err != nil {
+		t.Fatal(err)
+	}
+	s = reopened(t, s, "2026-09-21")
+	// June 26 to September 18 are seven paydays; 28,800 + 7 × 2,600 = 47,000.
+	play(t, s, `
+		interview.changes = none
+		interview.job_1_newer_stub = yes
+		jobs[0].year_to_date.payday = 2026-09-18
+		jobs[0].year_to_date.taxable_pay = 47000
+		jobs[0].year_to_date.federal_tax = 4200`)
+	q, _ := s.Question()
+	for q.Key == "interview.job_1_handed_in" {
+		play(t, s, "interview.job_1_handed_in = no")
+		q, _ = s.Question()
+	}
+	if q.Key != "interview.job_1_pay_grew" || !strings.Contains(q.Notice, "$2,600.00") {
+		t.Fatalf("asked %s after %q", q.Key, q.Notice)
+	}
+	play(t, s, "interview.job_1_pay_grew = raise")
+	if q, _ = s.Question(); q.Key != "jobs[0].taxable_pay" || q.Answer != "2600" && q.Answer != "2600.00" {
+		t.Errorf("asked %s with %q, want the new pay of 2,600", q.Key, q.Answer)
+	}
+}
+
+// What was named as a change is suggested where it is asked about.
+func TestChangesAreRemembered(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, `
+		interview.way_in = changed
+		interview.changes = married, birth, job_begins, house
+		interview.change_date = 2026-06-01`)
+	for _, want := range []struct{ key, suggested, answer string }{
+		{"interview.married", "yes", "yes"}, {"interview.file_jointly", "jointly", "jointly"},
+		{"interview.jobs", "2", "2"}, {"interview.spouse_jobs", "", "0"}, {"interview.people", "1", "0"},
+		{"interview.income", "", "none"}, {"interview.reductions", "house", "house"},
+	} {
+		q, _ := s.Question()
+		if q.Key != want.key || q.Prefill() != want.suggested {
+			t.Errorf("asked %s with %q, want %s with %q", q.Key, q.Prefill(), want.key, want.suggested)
+		}
+		if err := s.Answer(want.answer); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
