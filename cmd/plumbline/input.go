@@ -46,7 +46,11 @@ func (p *program) withoutPay(doc *yamldoc.Document, err error) (certificate.Resu
 			return certificate.Result{}, false
 		}
 	}
-	s, err := interview.Start(doc, interview.Env{Today: p.today, Tables: p.year})
+	day := p.today
+	if text, ok := doc.Get("as_of"); ok { // that of the sitting, or the interview would ask what has changed since
+		_ = day.UnmarshalText([]byte(text))
+	}
+	s, err := interview.Start(doc, interview.Env{Today: day, Tables: p.year})
 	if err != nil || !s.Blank() {
 		return certificate.Result{}, false
 	}
