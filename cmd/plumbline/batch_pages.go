@@ -158,7 +158,10 @@ func (b *batchPages) note(r batchResult) {
 	if b == nil {
 		return
 	}
-	v := report.Visitor{Name: visitorName(r.number, r.id), Mistake: r.mistake}
+	v := report.Visitor{Name: r.id, Mistake: r.mistake}
+	if v.Name == "" {
+		v.Name = visitorName(r.number, "")
+	}
 	if r.pages != nil {
 		v.Verdict, v.Doubts, v.Duties = r.pages.result.Verdict, r.pages.result.Doubts, r.pages.result.Duties
 	}

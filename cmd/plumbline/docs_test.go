@@ -75,7 +75,7 @@ func runDocument(t *testing.T, path string) {
 }
 
 var (
-	fence  = regexp.MustCompile("(?ms)((?:^<!-- (?:typed|status): [^\n]* -->\n\n?)*)^```(console|(?:yaml|json) [^\n ]+)\n(.*?)^```$")
+	fence  = regexp.MustCompile("(?ms)((?:^<!-- (?:typed|status): [^\n]* -->\n\n?)*)^```(console|(?:yaml|json|csv) [^\n ]+)\n(.*?)^```$")
 	typed  = regexp.MustCompile(`<!-- typed: (.*) -->`)
 	status = regexp.MustCompile(`<!-- status: (\d) -->`)
 )
@@ -134,17 +134,21 @@ func runExample(t *testing.T, line string, answers []string) (printed string, st
 	stages := strings.Split(line, " | ")
 	args := argumentsOf(strings.Replace(stages[0], "go run ./cmd/plumbline", "plumbline", 1))
 	input := io.Reader(strings.NewReader(""))
-	for i, arg := range args {
-		if arg == "<" && i+1 < len(args) {
-			data, err := os.ReadFile(args[i+1])
-			if err != nil {
-				t.Fatal(err)
-			}
-			input, args = bytes.NewReader(data), args[:i]
-			break
+	var out, aside bytes.Buffer
+	stdout, kept := &out, ""
+	for len(args) > 2 && strings.Contains("<>", args[len(args)-2]) {
+		sign, file := args[len(args)-2], args[len(args)-1]
+		args = args[:len(args)-2]
+		if sign == ">" {
+			stdout, kept = &aside, file
+			continue
 		}
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		input = bytes.NewReader(data)
 	}
-	var out bytes.Buffer
 	if answers != nil {
 		input = &typist{answers, &out}
 	}
@@ -152,8 +156,13 @@ func runExample(t *testing.T, line string, answers []string) (printed string, st
 	case len(args) == 0:
 		t.Fatalf("%q: no command", line)
 	case args[0] == "plumbline":
-		p := &program{stdin: input, stdout: &out, stderr: &out, today: docsToday, language: words.English()}
+		p := &program{stdin: input, stdout: stdout, stderr: &out, today: docsToday, language: words.English()}
 		status = p.run(args[1:])
+		if kept != "" {
+			if err := os.WriteFile(kept, aside.Bytes(), 0o600); err != nil {
+				t.Fatal(err)
+			}
+		}
 	case args[0] == "cat":
 		data, err := os.ReadFile(args[1])
 		if err != nil {
