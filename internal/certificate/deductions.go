@@ -30,14 +30,20 @@ func (f *formFiller) dw(line, label string, amount money.Amount, how worksheet.H
 func (f *formFiller) shortWorksheet() money.Amount {
 	d, status := f.pr.h.Deductions, f.pr.h.Status
 	medical, localTax := f.medical(), money.Min(d.StateLocalTaxes, f.y.StateLocalCap.Of(status)).ToDollar()
-	mortgage := d.MortgageInterest.Add(d.MortgageInsurance).ToDollar()
-	gifts, other := d.CharityCash.Add(d.CharityOther).ToDollar(), d.OtherItemized.ToDollar()
+	mortgage := f.pr.ret.MortgageInterest.Add(d.MortgageInsurance).ToDollar()
+	gifts, other := d.CharityCash.Add(d.CharityOther).ToDollar(), f.otherItemized()
 	l1 := f.dw("1", "Itemized deductions", money.Sum(medical, localTax, mortgage, gifts, other),
 		worksheet.Using("medical %v + state and local taxes %v + mortgage %v + gifts %v + other %v", medical, localTax, mortgage, gifts, other), "deductions")
 	l2 := f.dw("2", "Standard deduction", f.y.StandardDeduction.Of(status), worksheet.How{}, "filing_status")
 	l3 := f.dw("3", "Itemized deductions above it", l1.Sub(l2).OrZero(), worksheet.Using("%v − %v, not below zero", l1, l2), "form.dw.1", "form.dw.2")
 	l4 := f.dw("4", "Adjustments", f.pr.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
 	return f.dw("5", "Deductions for Step 4(b)", l3.Add(l4), worksheet.Using("%v + %v", l3, l4), "form.dw.3", "form.dw.4")
+}
+
+// otherItemized is the other itemized deductions with gambling losses, within
+// the limits of the law: the worksheet leaves them to its reader.
+func (f *formFiller) otherItemized() money.Amount {
+	return f.pr.h.Deductions.OtherItemized.Add(f.pr.ret.GamblingLosses).ToDollar()
 }
 
 // medical is the worksheet's medical expenses above its share of total income.
@@ -112,11 +118,11 @@ func (f *formFiller) itemized(x *tables.ExtendedDeductions) money.Amount {
 	l6a := f.dw("6a", "Medical expenses above the floor", f.medical(), worksheet.Using("%v less %v of total income", d.Medical, f.y.MedicalFloor), "deductions.medical", "tax.total_income")
 	l6b := f.dw("6b", "State and local taxes", f.below(x.StateLocalBelow, money.Min(d.StateLocalTaxes, localCap)),
 		worksheet.Using("at most %v, where total income is below %v", localCap, x.StateLocalBelow.Of(status)), "deductions.state_local_taxes", "tax.total_income")
-	l6c := f.dw("6c", "Home mortgage interest", d.MortgageInterest.Add(d.MortgageInsurance).ToDollar(), worksheet.How{}, "deductions.mortgage_interest", "deductions.mortgage_insurance")
+	l6c := f.dw("6c", "Home mortgage interest", f.pr.ret.MortgageInterest.Add(d.MortgageInsurance).ToDollar(), worksheet.How{}, "deductions.mortgage_interest", "deductions.mortgage_insurance")
 	gifts := d.CharityCash.Add(d.CharityOther)
 	l6d := f.dw("6d", "Gifts to charity above the floor", gifts.Sub(income.At(x.GiftFloor)).OrZero().ToDollar(),
 		worksheet.Using("%v less %v of total income", gifts, x.GiftFloor), "deductions.charity_cash", "deductions.charity_other", "tax.total_income")
-	l6e := f.dw("6e", "Other itemized deductions", d.OtherItemized.ToDollar(), worksheet.How{}, "deductions.other_itemized")
+	l6e := f.dw("6e", "Other itemized deductions", f.otherItemized(), worksheet.How{}, "deductions.other_itemized")
 	return f.dw("7", "Itemized deductions", money.Sum(l6a, l6b, l6c, l6d, l6e),
 		worksheet.Using("%v + %v + %v + %v + %v", l6a, l6b, l6c, l6d, l6e), "form.dw.6a", "form.dw.6b", "form.dw.6c", "form.dw.6d", "form.dw.6e")
 }

@@ -49,3 +49,25 @@ func TestJanuaryCarriesLossesAndLeavesWhatHappensOnce(t *testing.T) {
 		}
 	}
 }
+
+// The Deductions Worksheet takes mortgage interest within the debt limit and
+// gambling losses within the winnings: Form W-4 (2026), lines 6c and 6e.
+func TestWorksheetKeepsToTheLimitsOfTheLaw(t *testing.T) {
+	h := demo(t, demos[0])
+	h.TaxYear = 2026
+	h.Deductions.MortgageInterest, h.Deductions.MortgageBalance = dollars(60000), dollars(1000000)
+	h.Income.GamblingWinnings, h.Deductions.GamblingLosses = dollars(5000), dollars(4000)
+	pr := newProjection(h, year(t, 2026), nil)
+	f := pr.fillForm(nil)
+	// 60,000 × 750,000 ÷ 1,000,000, and 90% of 4,000.
+	l := formFiller{pr: pr, y: &pr.y.Form}
+	if got := pr.ret.MortgageInterest; !got.Equal(dollars(45000)) {
+		t.Errorf("mortgage interest %v, want 45,000", got)
+	}
+	if got := l.otherItemized(); !got.Equal(h.Deductions.OtherItemized.Add(dollars(3600))) {
+		t.Errorf("other itemized deductions %v, want 3,600 more than %v", got, h.Deductions.OtherItemized)
+	}
+	if !f.L4b.IsPositive() {
+		t.Error("nothing in Step 4(b)")
+	}
+}

@@ -30,4 +30,5 @@ func (c *computation) gamblingLosses() {
 		l.Amount = c.income.Gambling
 	}
 	c.deductions.GamblingLosses = c.s.Add(l)
+	c.GamblingLosses = c.deductions.GamblingLosses
 }

@@ -85,6 +85,7 @@ func (c *computation) stateLocalTaxes() {
 // IRC 163(h)(3).
 func (c *computation) mortgage() {
 	paid := c.mortgageInterest()
+	c.MortgageInterest = paid
 	premiums := c.mortgageInsurance()
 	c.deductions.Mortgage = paid.Add(premiums)
 	if c.deductions.Mortgage.IsZero() {

@@ -39,6 +39,8 @@ type Return struct {
 	AdjustedGrossIncome money.Amount // line 11
 	Itemized            bool         // Schedule A is used
 	StandardOrItemized  money.Amount // line 12
+	MortgageInterest    money.Amount // within the debt limit, whether itemized or not
+	GamblingLosses      money.Amount // within the winnings, whether itemized or not
 	ExtraDeductions     money.Amount // Schedule 1-A, and gifts without itemizing
 	BusinessDeduction   money.Amount // qualified business income deduction
 	TaxableIncome       money.Amount // line 15
