@@ -171,7 +171,9 @@ func (w *walk) askCredits() {
 		if less.has("care") {
 			for i, s := range standings {
 				if s.CareCredit {
-					w.askOf(w.nth("person", "dependents", i, w.personName(i)), "care_expenses")
+					p := w.nth("person", "dependents", i, w.personName(i))
+					w.askYearOrMonths(w.doc.Has(p.prefix+".care_expenses"), "care_expenses", "care_monthly",
+						func(field string, options ...with) answer { return w.askOf(p, field, options...) })
 				}
 			}
 		}

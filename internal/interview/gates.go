@@ -119,12 +119,29 @@ func (w *walk) chosen(list string) []gate {
 func (w *walk) askChosen(list, prefix string) {
 	for _, g := range w.chosen(list) {
 		for _, key := range g.keys {
-			if strings.HasPrefix(key, prefix) && script().byKey[key] != nil {
+			switch {
+			case key == "income.social_security" && strings.HasPrefix(key, prefix):
+				w.askYearOrMonths(w.doc.Has(key), key, "income.social_security_monthly", w.ask)
+			case strings.HasPrefix(key, prefix) && script().byKey[key] != nil && !strings.Contains(key, "_monthly."):
 				w.ask(key)
 			}
 		}
 	}
 }
+
+// askYearOrMonths asks for an amount that comes by the month: how much, from
+// which month to which. A file that has the year's amount is asked for that.
+func (w *walk) askYearOrMonths(ofYear bool, year, monthly string, ask func(key string, options ...with) answer) {
+	if ofYear {
+		ask(year)
+		return
+	}
+	ask(monthly + ".amount")
+	ask(monthly+".first_month", between(1, monthsOfYear), suggesting("1"))
+	ask(monthly+".last_month", between(1, monthsOfYear), suggesting(strconv.Itoa(monthsOfYear)))
+}
+
+const monthsOfYear = 12
 
 // shown are the items of a list that a file not written by the interview shows
 // to apply.

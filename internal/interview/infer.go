@@ -228,6 +228,9 @@ func (s *Session) impliedBy(at *step) string {
 		if pattern == "dependents[].months_with_you" {
 			return "12"
 		}
+		if at.suggest != "" {
+			return at.suggest
+		}
 		return "0"
 	case Amount:
 		if pattern == "jobs[].taxable_pay" || pattern == "jobs[].gross_pay" {

@@ -145,7 +145,9 @@ func TestScreens(t *testing.T) {
 		income.interest = 300
 		payments.other_withholding = 0
 		payments.estimated_tax = 0
-		dependents[0].care_expenses = 2400
+		dependents[0].care_monthly.amount = 2400/yr
+		dependents[0].care_monthly.first_month = 1
+		dependents[0].care_monthly.last_month = 12
 		interview.last_year = no
 		self.ssn_valid_for_work = yes
 		wish.refund = 0
@@ -184,7 +186,9 @@ func TestScreens(t *testing.T) {
 		income.interest = 1800
 		income.ordinary_dividends = 900
 		income.qualified_dividends = 700
-		income.social_security = 38000
+		income.social_security_monthly.amount = 38000/yr
+		income.social_security_monthly.first_month = 1
+		income.social_security_monthly.last_month = 12
 		self.birth_date = 1956
 		spouse.birth_date = 1958
 		deductions.charity_cash = 1200
