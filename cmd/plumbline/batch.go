@@ -97,7 +97,9 @@ func (p *program) batch(f batchFlags) error {
 	solver.view = jsonLine
 	if f.csv && !f.asJSON {
 		solver.view, solver.failure = p.sheetLine(source.Sheet), sheetFailure(source.Sheet)
-		out.Write(sheetHead(source.Sheet))
+		if f.from <= 1 { // what goes on after a stop is appended to what is there
+			out.Write(sheetHead(source.Sheet))
+		}
 	} else {
 		solver.failure = jsonFailure(source.Sheet)
 	}

@@ -20,8 +20,9 @@ import (
 // household becomes an error. Nil writes nothing.
 type batchPages struct {
 	p           *program
-	dir, ending string           // ".txt" or ".pdf"
-	blank       []byte           // the official form; nil where none is given
+	dir, ending string // ".txt" or ".pdf"
+	blank       []byte // the official form; nil where none is given
+	summaryName string
 	visitors    []report.Visitor // for the summary, in the order of the rows
 }
 
@@ -48,15 +49,18 @@ func (p *program) newBatchPages(f batchFlags) (*batchPages, error) {
 		}
 		return nil, nil
 	}
-	b := &batchPages{p: p, dir: f.pages, ending: ".txt"}
+	b := &batchPages{p: p, dir: f.pages, ending: ".txt", summaryName: "summary"}
+	if f.from > 1 {
+		b.summaryName = fmt.Sprintf("summary-from-%d", f.from)
+	}
 	if f.pdf {
 		b.ending = ".pdf"
 	}
 	if err := os.MkdirAll(b.dir, 0o700); err != nil {
 		return nil, systemFailed(err)
 	}
-	if _, err := os.Lstat(b.path(summaryName)); err == nil {
-		return nil, wrongUsage(words.Fail("batch.summary_there", "file", b.path(summaryName)))
+	if _, err := os.Lstat(b.path(b.summaryName)); err == nil {
+		return nil, wrongUsage(words.Fail("batch.summary_there", "file", b.path(b.summaryName)))
 	}
 	if f.fill == "" {
 		return b, nil
@@ -65,8 +69,6 @@ func (p *program) newBatchPages(f batchFlags) (*batchPages, error) {
 	b.blank, err = readBlank(f.fill)
 	return b, err
 }
-
-const summaryName = "summary"
 
 func (b *batchPages) path(name string) string { return filepath.Join(b.dir, name+b.ending) }
 
@@ -175,11 +177,11 @@ func (b *batchPages) summary() error {
 	}
 	text, err := b.text([]report.Page{b.p.pages().Desk(b.visitors)})
 	if err == nil {
-		err = b.file(drawnFile{summaryName, text})
+		err = b.file(drawnFile{b.summaryName, text})
 	}
 	if err != nil {
 		return systemFailed(err)
 	}
-	b.p.tell("batch.pages_written", "households", len(b.visitors), "file", b.path(summaryName))
+	b.p.tell("batch.pages_written", "households", len(b.visitors), "file", b.path(b.summaryName))
 	return nil
 }

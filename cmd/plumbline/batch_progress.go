@@ -58,7 +58,7 @@ func newProgress(w io.Writer, input *countingReader) *batchProgress {
 	if !ok || !term.IsTerminal(int(f.Fd())) {
 		return &batchProgress{}
 	}
-	bar := progress.New(progress.WithWidth(20), progress.WithoutPercentage(), progress.WithFillCharacters('#', '.'), progress.WithSolidFill(""))
+	bar := progress.New(progress.WithWidth(10), progress.WithoutPercentage(), progress.WithFillCharacters('#', '.'), progress.WithSolidFill(""))
 	return &batchProgress{w: w, bar: bar, input: input, size: input.size(), started: time.Now()}
 }
 
@@ -79,7 +79,7 @@ func (p *batchProgress) show() {
 	if read := p.input.n.Load(); p.size > 0 && read > 0 {
 		share := min(float64(read)/float64(p.size), 1)
 		left := int((float64(took)/share - float64(took)) / float64(time.Second))
-		text = words.T("batch.progress_left", "so_far", text, "bar", p.bar.ViewAs(share), "seconds", left)
+		text = words.T("batch.progress_left", "so_far", text, "bar", p.bar.ViewAs(share), "minutes", left/60, "seconds", left)
 	}
 	fmt.Fprintf(p.w, "\r\x1b[K%s", words.English().Say(text))
 }
