@@ -37,6 +37,7 @@ var mayImport = map[string]string{
 	"internal/paystub":      "money words household tables payroll",
 	"internal/scenario":     "money words household certificate",
 	"internal/sample":       "money words household yamldoc tables payroll taxtables",
+	"internal/published":    "",
 	"internal/store":        "money words household yamldoc filippo.io/age github.com/google/renameio/v2 golang.org/x/sys",
 	"internal/interview":    "money words household worksheet tables tax certificate paystub scenario yamldoc",
 	"internal/report":       "money words household worksheet tables tax payroll certificate paystub scenario layout codeberg.org/go-pdf/fpdf golang.org/x/image golang.org/x/text",

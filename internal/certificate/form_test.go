@@ -1,13 +1,12 @@
 package certificate
 
 import (
-	"encoding/csv"
-	"os"
 	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/published"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -22,21 +21,13 @@ func TestMultipleJobsCells(t *testing.T) {
 		{"Form W-4 (2025), p. 4", "multiple_jobs_2025.csv", 2025},
 	} {
 		t.Run(tt.source, func(t *testing.T) {
-			data, err := os.ReadFile("../../testdata/published/" + tt.file)
-			if err != nil {
-				t.Fatal(err)
-			}
-			rows, err := csv.NewReader(strings.NewReader(string(data))).ReadAll()
-			if err != nil {
-				t.Fatal(err)
-			}
 			m := &year(t, tt.year).Form.MultipleJobs
-			for _, r := range rows[1:] {
-				table := m.Table(printedStatus(t, r[0]))
-				for _, higher := range edges(r[1], r[2]) {
-					for _, lower := range edges(r[3], r[4]) {
-						if got, want := cell(table, higher, lower), money.MustParse(r[5]); !got.Equal(want) {
-							t.Errorf("%s, higher %v, lower %v: %v, want %v", r[0], higher, lower, got, want)
+			for _, r := range published.Rows(t, "published/"+tt.file) {
+				table := m.Table(printedStatus(t, r["status"]))
+				for _, higher := range edges(r["higher_job_from"], r["higher_job_to"]) {
+					for _, lower := range edges(r["lower_job_from"], r["lower_job_to"]) {
+						if got, want := cell(table, higher, lower), money.MustParse(r["annual_amount"]); !got.Equal(want) {
+							t.Errorf("%s, higher %v, lower %v: %v, want %v", r["status"], higher, lower, got, want)
 						}
 					}
 				}

@@ -1,23 +1,21 @@
 package payroll
 
 import (
-	"encoding/csv"
 	"fmt"
 	"math/big"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/published"
 )
 
 // printedRow is a row of the annual tables as they are printed.
 type printedRow struct {
 	atLeast, tentative, percent *big.Rat
-	text                        map[string]string
+	text                        published.Row
 }
 
 // annualTables reads the annual tables of Publication 15-T, percentage method for
@@ -27,35 +25,17 @@ func annualTables(t testing.TB) map[string][]printedRow {
 	t.Helper()
 	printed := map[string][]printedRow{}
 	for _, name := range []string{"published/pub15t_annual_tables.csv", "derived/pub15t_annual_tables_2026.csv"} {
-		readAnnual(t, name, printed)
+		for _, row := range published.Rows(t, name) {
+			key := row["year"] + " " + row["schedule"] + " " + row["status"]
+			printed[key] = append(printed[key], printedRow{
+				atLeast: rat(row["at_least"]), tentative: rat(row["tentative_amount"]), percent: rat(row["rate_percent"]), text: row,
+			})
+		}
 	}
 	if len(printed) != 12 {
 		t.Fatalf("%d tables, want 12: two years, two schedules, three statuses", len(printed))
 	}
 	return printed
-}
-
-func readAnnual(t testing.TB, name string, printed map[string][]printedRow) {
-	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", filepath.FromSlash(name)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	records, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, record := range records[1:] {
-		text := map[string]string{}
-		for i, column := range records[0] {
-			text[column] = record[i]
-		}
-		key := text["year"] + " " + text["schedule"] + " " + text["status"]
-		printed[key] = append(printed[key], printedRow{
-			atLeast: rat(text["at_least"]), tentative: rat(text["tentative_amount"]), percent: rat(text["rate_percent"]), text: text,
-		})
-	}
 }
 
 func rat(s string) *big.Rat {

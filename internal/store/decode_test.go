@@ -194,13 +194,6 @@ func TestDecodeNewerFormat(t *testing.T) {
 	if got := problemLines(err); got != want || !errors.Is(err, ErrNewerFormat) {
 		t.Errorf("Decode: %v\nwant %s", err, want)
 	}
-	doc, err := yamldoc.Parse("a.yaml", []byte("format: 2\n"))
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := FromDocument(doc, today); !errors.Is(err, ErrNewerFormat) {
-		t.Errorf("FromDocument: %v", err)
-	}
 }
 
 func TestDecodeEncrypted(t *testing.T) {

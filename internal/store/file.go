@@ -145,9 +145,6 @@ func (f *File) Document() *yamldoc.Document { return f.doc }
 // Encrypted reports whether the answers are kept encrypted.
 func (f *File) Encrypted() bool { return f.passphrase != "" }
 
-// Path is where the file is, links followed.
-func (f *File) Path() string { return f.path }
-
 // Save writes the answers, readable by their owner alone. However it ends, and
 // if the program is killed meanwhile, the file holds either these answers or
 // those of before, whole. The first Save of a file that was of an older format

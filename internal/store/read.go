@@ -44,19 +44,6 @@ func Decode(name string, data []byte, today household.Date) (household.Household
 	return dated(h, today), l.doc, nil
 }
 
-// FromDocument is the household that a document of answers describes, with the
-// errors of Decode.
-func FromDocument(doc *yamldoc.Document, today household.Date) (household.Household, error) {
-	if _, err := bringUp(doc, upgrades); err != nil {
-		return household.Household{}, err
-	}
-	h, problems := facts(doc)
-	if len(problems) > 0 {
-		return household.Household{}, problems
-	}
-	return dated(h, today), nil
-}
-
 func dated(h household.Household, today household.Date) household.Household {
 	if h.AsOf.IsZero() {
 		h.AsOf = today

@@ -6,6 +6,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/published"
 )
 
 // Publication 15-T, percentage method tables for automated payroll systems,
@@ -18,26 +19,26 @@ func TestPercentage(t *testing.T) {
 		"head_of_household":      household.CertificateHeadOfHousehold,
 	}
 	type table struct{ year, schedule, status string }
-	published := map[table][]PercentageRow{}
+	printed := map[table][]PercentageRow{}
 	rows := 0
-	all := append(publishedRows(t, "pub15t_annual_tables.csv"), publishedRows(t, "../derived/pub15t_annual_tables_2026.csv")...)
+	all := append(published.Rows(t, "published/pub15t_annual_tables.csv"), published.Rows(t, "derived/pub15t_annual_tables_2026.csv")...)
 	for _, r := range all {
 		key := table{r["year"], r["schedule"], r["status"]}
 		rate, err := strconv.ParseInt(r["rate_percent"], 10, 64)
 		if err != nil {
 			t.Fatal(err)
 		}
-		published[key] = append(published[key], PercentageRow{
+		printed[key] = append(printed[key], PercentageRow{
 			AtLeast:   money.MustParse(r["at_least"]),
 			Tentative: money.MustParse(r["tentative_amount"]),
 			Rate:      money.Percent(rate),
 		})
 		rows++
 	}
-	if rows != 96 || len(published) != 12 {
-		t.Fatalf("read %d rows of %d tables, want 96 of 12", rows, len(published))
+	if rows != 96 || len(printed) != 12 {
+		t.Fatalf("read %d rows of %d tables, want 96 of 12", rows, len(printed))
 	}
-	for key, want := range published {
+	for key, want := range printed {
 		t.Run(key.year+"/"+key.schedule+"/"+key.status, func(t *testing.T) {
 			year, _ := strconv.Atoi(key.year)
 			y := shipped(t, year)

@@ -6,6 +6,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/published"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -27,7 +28,7 @@ func TestRowsGiveTaxTable(t *testing.T) {
 	tests[0].table, tests[0].schedules = olderTaxTable(t)
 	for _, tt := range tests {
 		t.Run(tt.file, func(t *testing.T) {
-			rows := publishedRows(t, tt.file)
+			rows := published.Rows(t, "published/"+tt.file)
 			if len(rows) != tt.rows {
 				t.Fatalf("read %d rows, want %d", len(rows), tt.rows)
 			}

@@ -8,6 +8,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/published"
 )
 
 // The Multiple Jobs tables of Form W-4 (2025), page 4, and (2026), page 5, are
@@ -24,7 +25,7 @@ func TestScheduleGivesMultipleJobsTables(t *testing.T) {
 	cells := 0
 	for _, year := range []int{2025, 2026} {
 		y := shipped(t, year)
-		for _, r := range publishedRows(t, fmt.Sprintf("multiple_jobs_%d.csv", year)) {
+		for _, r := range published.Rows(t, fmt.Sprintf("published/multiple_jobs_%d.csv", year)) {
 			cells++
 			status := statuses[r["status"]]
 			schedule := y.Schedules.Rates.Of(onReturn(status))
@@ -81,7 +82,7 @@ func TestMultipleJobsTables(t *testing.T) {
 				}
 			}
 		}
-		rows := publishedRows(t, fmt.Sprintf("multiple_jobs_%d.csv", year))
+		rows := published.Rows(t, fmt.Sprintf("published/multiple_jobs_%d.csv", year))
 		if len(rows) != len(got) {
 			t.Errorf("%d: %d cells, printed are %d", year, len(got), len(rows))
 		}
@@ -99,7 +100,7 @@ func TestMultipleJobsTables(t *testing.T) {
 // income times the rate less the subtraction amount.
 func TestTaxComputationWorksheet(t *testing.T) {
 	y := shipped(t, 2025)
-	rows := publishedRows(t, "tax_computation_worksheet_2025.csv")
+	rows := published.Rows(t, "published/tax_computation_worksheet_2025.csv")
 	if len(rows) != 28 {
 		t.Fatalf("read %d rows, want 28", len(rows))
 	}

@@ -301,16 +301,6 @@ func TestVoluntaryWithholding(t *testing.T) {
 		want(t, tt.source, VoluntaryWithholding(usd(tt.benefits), tt.percent, tt.months, tt.of), tt.want)
 	}
 	y := lawOf(t, 2026)
-	for _, tt := range []struct {
-		amount  string
-		percent int
-		ok      bool
-	}{{"1680", 7, true}, {"1680.01", 10, true}, {"2400.01", 12, true}, {"5280", 22, true}, {"5280.01", 0, false}} {
-		if p, ok := LeastVoluntaryPercent(usd(tt.amount), usd("24000"), 12, 12, y); p != tt.percent || ok != tt.ok {
-			t.Errorf("%s of 24,000: %d%%, %v; want %d%%, %v", tt.amount, p, ok, tt.percent, tt.ok)
-		}
-	}
-
 	six := 6
 	h := household.Household{Income: household.Income{SocialSecurity: usd("24000"), Unemployment: usd("6000")}}
 	h.Payments.SocialSecurity, h.Payments.Unemployment = &household.Voluntary{Percent: 10, Months: &six}, &household.Voluntary{Percent: 10}

@@ -1,11 +1,13 @@
 package tax
 
 import (
+	"fmt"
 	"strconv"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/published"
 )
 
 // Instructions for Form 1040 (2025), EIC Table, pp. 50-56: a sample of 512
@@ -13,13 +15,14 @@ import (
 func TestEarnedIncomeTable2025(t *testing.T) {
 	y := lawOf(t, 2025)
 	cells := 0
-	for _, row := range published(t, "eic_table_2025_sample.csv") {
-		for i, cell := range row[2:] {
-			status, children := household.Single, i%4
+	for _, row := range published.Rows(t, "published/eic_table_2025_sample.csv") {
+		for i := range 8 {
+			status, children, column := household.Single, i%4, "single_hoh_qss"
 			if i >= 4 {
-				status = household.MarriedFilingJointly
+				status, column = household.MarriedFilingJointly, "mfj"
 			}
-			for _, earned := range []money.Amount{usd(row[0]), usd(row[1]).Sub(money.Cents(1))} {
+			cell := row[fmt.Sprintf("%s_%d_children", column, children)]
+			for _, earned := range []money.Amount{usd(row["at_least"]), usd(row["less_than"]).Sub(money.Cents(1))} {
 				c := onReturn(household.Household{Status: status}, y, earned.Text(), "0")
 				got := c.earnedIncomeFromTable(y.EarnedIncome.ByChildren[children], earned)
 				if !got.Equal(usd(cell)) {

@@ -57,32 +57,13 @@ func (c *computation) byTable(amount money.Amount) bool {
 }
 
 // tableTax reads an amount of taxable income in the Tax Table: the tax by the
-// schedule on the middle of the amount's row, rounded to the dollar.
+// schedule on the middle of the amount's row, rounded to the dollar; none above
+// the table.
 //
 // IRC 3(a); Instructions for Form 1040, Tax Table.
 func tableTax(amount money.Amount, y *tables.Year, status household.Status) money.Amount {
-	from, to, ok := tableRow(amount, y.TaxTable)
-	if !ok {
-		return money.Zero
-	}
-	return y.Schedules.Rates.Of(status).Tax(from.Add(to).DividedBy(2)).ToDollar()
-}
-
-// tableRow is the row of the Tax Table that holds an amount: at least from,
-// less than to. There is none for no income, nor above the table.
-func tableRow(amount money.Amount, t tables.TaxTable) (from, to money.Amount, ok bool) {
-	if !amount.IsPositive() {
-		return money.Zero, money.Zero, false
-	}
-	start := money.Zero
-	for _, rows := range t.Rows {
-		if amount.Less(rows.Below) {
-			from = start.Add(amount.Sub(start).DownToMultiple(rows.Width))
-			return from, money.Min(from.Add(rows.Width), rows.Below), true
-		}
-		start = rows.Below
-	}
-	return money.Zero, money.Zero, false
+	middle, _ := y.TaxTable.Rows.Middle(amount)
+	return y.Schedules.Rates.Of(status).Tax(middle).ToDollar()
 }
 
 // arithmetic shows how the tax on an amount was figured.
@@ -91,10 +72,10 @@ func (c *computation) arithmetic(amount money.Amount) worksheet.How {
 		return worksheet.How{}
 	}
 	if c.byTable(amount) {
-		from, to, ok := tableRow(amount, c.y.TaxTable)
-		if !ok {
+		if !amount.IsPositive() {
 			return c.how("no_income")
 		}
+		from, to, _ := c.y.TaxTable.Rows.Row(amount)
 		return c.how("table_row", "from", from, "to", to)
 	}
 	schedule := c.y.Schedules.Rates.Of(c.Status)

@@ -1,14 +1,13 @@
 package tax
 
 import (
-	"encoding/csv"
 	"os"
 	"path/filepath"
-	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/published"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/worksheet"
 	"example.com/plumbline/internal/yamldoc"
@@ -21,21 +20,6 @@ func onReturn(h household.Household, y *tables.Year, adjustedGross, taxable stri
 	c.dependents = Standings(h, y)
 	c.AdjustedGrossIncome, c.TaxableIncome = usd(adjustedGross), usd(taxable)
 	return c
-}
-
-// published are the rows of a table of testdata/published, without its heading.
-func published(t *testing.T, name string) [][]string {
-	t.Helper()
-	f, err := os.Open(filepath.Join("..", "..", "testdata", "published", name))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer f.Close()
-	rows, err := csv.NewReader(f).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	return rows[1:]
 }
 
 // lawOf2023 is the part of 2023 against which its published Tax Table is held.
@@ -65,15 +49,15 @@ func lawOf2023(t *testing.T) *tables.Year {
 var tableStatuses = []household.Status{household.Single, household.MarriedFilingJointly, household.MarriedFilingSeparately, household.HeadOfHousehold}
 
 // checkTaxTable looks up the first and the last cent of every row.
-func checkTaxTable(t *testing.T, y *tables.Year, rows [][]string) {
+func checkTaxTable(t *testing.T, y *tables.Year, rows []published.Row) {
 	cells := 0
 	for _, row := range rows {
-		first, last := usd(row[0]), usd(row[1]).Sub(money.Cents(1))
-		for i, status := range tableStatuses {
+		first, last := usd(row["at_least"]), usd(row["less_than"]).Sub(money.Cents(1))
+		for _, status := range tableStatuses {
 			cells++
 			for _, income := range []money.Amount{first, last} {
-				if got := tableTax(income, y, status); !got.Equal(usd(row[2+i])) {
-					t.Errorf("%d, %v, taxable income %v: tax %v, want %s", y.Year, status, income, got, row[2+i])
+				if got := tableTax(income, y, status); !got.Equal(usd(row[status.String()])) {
+					t.Errorf("%d, %v, taxable income %v: tax %v, want %s", y.Year, status, income, got, row[status.String()])
 				}
 			}
 		}
@@ -85,37 +69,37 @@ func checkTaxTable(t *testing.T, y *tables.Year, rows [][]string) {
 
 // Publication 17 (2023), Tax Table, pp. 112-123: all 8,248 cells.
 func TestTaxTable2023(t *testing.T) {
-	checkTaxTable(t, lawOf2023(t), published(t, "tax_table_2023.csv"))
+	checkTaxTable(t, lawOf2023(t), published.Rows(t, "published/tax_table_2023.csv"))
 }
 
 // Instructions for Form 1040 (2025), Tax Table, pp. 69-79: a sample of 118
 // rows.
 func TestTaxTable2025(t *testing.T) {
-	checkTaxTable(t, lawOf(t, 2025), published(t, "tax_table_2025_sample.csv"))
+	checkTaxTable(t, lawOf(t, 2025), published.Rows(t, "published/tax_table_2025_sample.csv"))
 }
 
 // Instructions for Form 1040 (2025), Tax Computation Worksheet, p. 80, and
 // Publication 505 (2025), Worksheet 1-4: a rate less a subtraction.
 func TestTaxComputationWorksheet2025(t *testing.T) {
 	y := lawOf(t, 2025)
-	for _, row := range published(t, "tax_computation_worksheet_2025.csv") {
+	for _, row := range published.Rows(t, "published/tax_computation_worksheet_2025.csv") {
 		var status household.Status
 		var rate money.Rate
-		if err := status.UnmarshalText([]byte(row[0])); err != nil {
+		if err := status.UnmarshalText([]byte(row["status"])); err != nil {
 			t.Fatal(err)
 		}
-		if err := rate.UnmarshalText([]byte(row[3])); err != nil {
+		if err := rate.UnmarshalText([]byte(row["rate"])); err != nil {
 			t.Fatal(err)
 		}
-		incomes := []money.Amount{usd(row[1]).Add(money.Dollars(1))}
-		if row[2] != "" {
-			incomes = append(incomes, usd(row[2]))
+		incomes := []money.Amount{usd(row["over"]).Add(money.Dollars(1))}
+		if row["not_over"] != "" {
+			incomes = append(incomes, usd(row["not_over"]))
 		}
 		for _, income := range incomes {
 			c := onReturn(household.Household{Status: status}, y, "0", income.Text())
 			c.m = BySchedule
 			c.incomeTax()
-			want(t, strings.Join(row, " ")+" at "+income.Text(), c.IncomeTax, income.At(rate).Sub(usd(row[4])).ToCent().Text())
+			want(t, row["status"]+" over "+row["over"]+" at "+income.Text(), c.IncomeTax, income.At(rate).Sub(usd(row["subtraction"])).ToCent().Text())
 		}
 	}
 }

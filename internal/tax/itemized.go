@@ -20,21 +20,20 @@ func (c *computation) scheduleA() {
 	c.gifts()
 	c.gamblingLosses()
 	d.OtherItemized = c.given("tax.itemized.other", "Schedule A line 16", "deductions.other_itemized", "IRC 63(d)", in.OtherItemized)
-	all := money.Sum(d.Medical, d.StateLocal, d.Mortgage, d.Gifts, d.GamblingLosses, d.OtherItemized)
-	c.overallLimit(all)
+	all := []part{
+		{"tax.itemized.medical", d.Medical},
+		{"tax.itemized.state_local_taxes", d.StateLocal},
+		{"tax.itemized.mortgage", d.Mortgage},
+		{"tax.itemized.gifts", d.Gifts},
+		{"tax.itemized.gambling_losses", d.GamblingLosses},
+		{"tax.itemized.other", d.OtherItemized},
+	}
+	c.overallLimit(sumOf(all))
 	d.Itemized = c.total(worksheet.Line{
 		ID:     "tax.itemized",
 		Form:   "Schedule A line 17",
 		Source: "IRC 63(d)",
-	},
-		part{"tax.itemized.medical", d.Medical},
-		part{"tax.itemized.state_local_taxes", d.StateLocal},
-		part{"tax.itemized.mortgage", d.Mortgage},
-		part{"tax.itemized.gifts", d.Gifts},
-		part{"tax.itemized.gambling_losses", d.GamblingLosses},
-		part{"tax.itemized.other", d.OtherItemized},
-		part{"tax.itemized.overall_limit", d.OverallReduction.Neg()},
-	)
+	}, append(all, part{"tax.itemized.overall_limit", d.OverallReduction.Neg()})...)
 }
 
 // medical is medical expenses above a share of adjusted gross income.

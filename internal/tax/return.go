@@ -28,43 +28,43 @@ const (
 
 // Return is the year's return. Amounts are dollars for the year.
 type Return struct {
-	Year   int
-	Status household.Status
+	Year   int              `json:"-"`
+	Status household.Status `json:"-"`
 
-	Wages               money.Amount // Form 1040 line 1z
-	TaxableBenefits     money.Amount // line 6b
-	CapitalGain         money.Amount // line 7a; a loss is negative
-	TotalIncome         money.Amount // line 9
-	Adjustments         money.Amount // line 10
-	AdjustedGrossIncome money.Amount // line 11
-	Itemized            bool         // Schedule A is used
-	StandardOrItemized  money.Amount // line 12
-	MortgageInterest    money.Amount // within the debt limit, whether itemized or not
-	GamblingLosses      money.Amount // within the winnings, whether itemized or not
-	ExtraDeductions     money.Amount // Schedule 1-A, and gifts without itemizing
-	BusinessDeduction   money.Amount // qualified business income deduction
-	TaxableIncome       money.Amount // line 15
+	Wages               money.Amount `json:"wages"`                               // Form 1040 line 1z
+	TaxableBenefits     money.Amount `json:"-"`                                   // line 6b
+	CapitalGain         money.Amount `json:"-"`                                   // line 7a; a loss is negative
+	TotalIncome         money.Amount `json:"total_income"`                        // line 9
+	Adjustments         money.Amount `json:"adjustments"`                         // line 10
+	AdjustedGrossIncome money.Amount `json:"adjusted_gross_income"`               // line 11
+	Itemized            bool         `json:"-"`                                   // Schedule A is used
+	StandardOrItemized  money.Amount `json:"standard_or_itemized"`                // line 12
+	MortgageInterest    money.Amount `json:"-"`                                   // within the debt limit, whether itemized or not
+	GamblingLosses      money.Amount `json:"-"`                                   // within the winnings, whether itemized or not
+	ExtraDeductions     money.Amount `json:"extra_deductions"`                    // Schedule 1-A, and gifts without itemizing
+	BusinessDeduction   money.Amount `json:"qualified_business_income_deduction"` // qualified business income deduction
+	TaxableIncome       money.Amount `json:"taxable_income"`                      // line 15
 
-	IncomeTax             money.Amount // line 16, before credits
-	ExcessAdvance         money.Amount // Schedule 2 line 1a: premium tax credit paid in advance, to pay back
-	AlternativeMinimumTax money.Amount // Schedule 2 line 2
-	NonrefundableCredits  money.Amount // lines 19 and 20, as far as the tax allows
-	ChildTaxCredit        money.Amount // line 19: child tax credit and credit for other dependents, within NonrefundableCredits
-	SelfEmploymentTax     money.Amount // Schedule 2 line 4
-	AdditionalMedicareTax money.Amount // Schedule 2 line 11
-	NetInvestmentTax      money.Amount // Schedule 2 line 12
-	EarlyWithdrawalTax    money.Amount // Schedule 2 line 8
-	HouseholdWorkersTax   money.Amount // Schedule 2 line 9
-	TotalTax              money.Amount // line 24
+	IncomeTax             money.Amount `json:"income_tax"`                    // line 16, before credits
+	ExcessAdvance         money.Amount `json:"excess_advance_premium_credit"` // Schedule 2 line 1a: premium tax credit paid in advance, to pay back
+	AlternativeMinimumTax money.Amount `json:"alternative_minimum_tax"`       // Schedule 2 line 2
+	NonrefundableCredits  money.Amount `json:"nonrefundable_credits"`         // lines 19 and 20, as far as the tax allows
+	ChildTaxCredit        money.Amount `json:"child_tax_credit"`              // line 19: child tax credit and credit for other dependents, within NonrefundableCredits
+	SelfEmploymentTax     money.Amount `json:"self_employment_tax"`           // Schedule 2 line 4
+	AdditionalMedicareTax money.Amount `json:"additional_medicare_tax"`       // Schedule 2 line 11
+	NetInvestmentTax      money.Amount `json:"net_investment_income_tax"`     // Schedule 2 line 12
+	EarlyWithdrawalTax    money.Amount `json:"early_withdrawal_tax"`          // Schedule 2 line 8
+	HouseholdWorkersTax   money.Amount `json:"household_workers_tax"`         // Schedule 2 line 9
+	TotalTax              money.Amount `json:"total_tax"`                     // line 24
 
-	EarnedIncomeCredit         money.Amount // line 27
-	AdditionalChildTaxCredit   money.Amount // line 28
-	RefundableCredits          money.Amount // lines 27 to 31, refundable credits
-	ExcessSocialSecurity       money.Amount // Schedule 3 line 11
-	AdditionalMedicareWithheld money.Amount // Form 8959 line 24
-	BenefitsWithheld           money.Amount // lines 25b and 25c, as Forms W-4V and W-4R ask
+	EarnedIncomeCredit         money.Amount `json:"earned_income_credit"`        // line 27
+	AdditionalChildTaxCredit   money.Amount `json:"additional_child_tax_credit"` // line 28
+	RefundableCredits          money.Amount `json:"refundable_credits"`          // lines 27 to 31, refundable credits
+	ExcessSocialSecurity       money.Amount `json:"-"`                           // Schedule 3 line 11
+	AdditionalMedicareWithheld money.Amount `json:"-"`                           // Form 8959 line 24
+	BenefitsWithheld           money.Amount `json:"-"`                           // lines 25b and 25c, as Forms W-4V and W-4R ask
 
-	CarriedLosses household.Losses // capital losses with which next year begins
+	CarriedLosses household.Losses `json:"-"` // capital losses with which next year begins
 }
 
 // computation is one return in the making. Each rule is a method that reads

@@ -1,6 +1,8 @@
 package tax
 
 import (
+	"encoding/json"
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -72,5 +74,26 @@ func TestCompute(t *testing.T) {
 			want(t, "additional child tax credit", r.AdditionalChildTaxCredit, tt.child)
 			want(t, "refundable credits", r.RefundableCredits, tt.refunded)
 		})
+	}
+}
+
+// Every line that other programs read has a name of its own, none that of a Go
+// field.
+func TestLinesAreNamed(t *testing.T) {
+	text, err := json.Marshal(View(Return{Itemized: true}, nil).Lines)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lines map[string]string
+	if err := json.Unmarshal(text, &lines); err != nil {
+		t.Fatal(err)
+	}
+	for name := range lines {
+		if name != strings.ToLower(name) {
+			t.Errorf("%s has no name for other programs; give it a tag", name)
+		}
+	}
+	if lines["deduction_kind"] != "itemized" {
+		t.Errorf("the kind of deduction is %q", lines["deduction_kind"])
 	}
 }

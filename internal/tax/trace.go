@@ -33,12 +33,18 @@ func (c *computation) totalIfAny(l worksheet.Line, parts ...part) money.Amount {
 	return money.Zero
 }
 
-// sum adds up parts, and is the arithmetic of it.
-func (c *computation) sum(parts ...part) (money.Amount, worksheet.How) {
+// sumOf adds up parts.
+func sumOf(parts []part) money.Amount {
 	sum := money.Zero
 	for _, p := range parts {
 		sum = sum.Add(p.amount)
 	}
+	return sum
+}
+
+// sum adds up parts, and is the arithmetic of it.
+func (c *computation) sum(parts ...part) (money.Amount, worksheet.How) {
+	sum := sumOf(parts)
 	if c.s == nil {
 		return sum, worksheet.How{}
 	}

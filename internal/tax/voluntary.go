@@ -24,20 +24,6 @@ func VoluntaryWithholding(benefits money.Amount, percent, months, paidMonths int
 	return monthly.Times(min(months, paidMonths))
 }
 
-// LeastVoluntaryPercent is the least percentage of Form W-4V that withholds at
-// least an amount from social security benefits in the months left; false where
-// none does.
-//
-// Form W-4V line 6.
-func LeastVoluntaryPercent(amount, benefits money.Amount, months, paidMonths int, y *tables.Year) (percent int, ok bool) {
-	for _, p := range y.Voluntary.SocialSecurity {
-		if !VoluntaryWithholding(benefits, p, months, paidMonths).Less(amount) {
-			return p, true
-		}
-	}
-	return 0, false
-}
-
 // WithdrawalWithholding is what is withheld from a withdrawal, dollars: the
 // percentage asked for on Form W-4R, or else the default. Of one that could be
 // rolled over it is never less than the default.
