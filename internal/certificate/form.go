@@ -6,6 +6,7 @@ import (
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -52,6 +53,13 @@ func (f *formFiller) line(id, official, label string, amount money.Amount, how w
 	})
 }
 
+// leaveOut writes down what the form's worksheets leave out.
+func (f *formFiller) leaveOut(code string, t words.Text) {
+	if f.s != nil {
+		f.s.Record(worksheet.Note{Code: code, Text: t})
+	}
+}
+
 // credits is Step 3: the children under 17, the other dependents and the other
 // credits that come off the tax, where total income is not above the step's
 // limit. The other credits are the nonrefundable ones that the return shows.
@@ -69,7 +77,7 @@ func (f *formFiller) credits() {
 	r, limit := f.pr.ret, f.y.Step3Up.Of(f.pr.h.Status)
 	f.OtherCredits = r.NonrefundableCredits.Sub(r.ChildTaxCredit).OrZero().ToDollar()
 	if r.TotalIncome.More(limit) && (f.Children+f.Others > 0 || f.OtherCredits.IsPositive()) {
-		f.s.Note("form.step3_income", "Step 3 stays empty: total income of %s is above the step's limit of %s.", r.TotalIncome.Grouped(), limit.Grouped())
+		f.leaveOut("form.step3_income", words.T("certificate.note.step3_income", "income", r.TotalIncome, "limit", limit))
 		f.Children, f.Others, f.OtherCredits = 0, 0, money.Zero
 	}
 	f.L3a = f.y.PerChild.Times(f.Children)
@@ -97,7 +105,7 @@ func (f *formFiller) otherIncome() {
 	f.L4a = f.line("4a", "Step 4(a)", "Other income, not from jobs", total.Sub(jobs).Sub(business).OrZero().ToDollar(),
 		worksheet.Using("total income of %v, less %v of pay and %v of self-employment", total, jobs, business), "tax.total_income")
 	if business.IsPositive() {
-		f.s.Note("form.self_employment", "Form W-4 leaves self-employment income out of Step 4(a) and sends you to estimated payments or a corrected Step 4(c); the form's own worksheets do not cover the tax on it.")
+		f.leaveOut("form.self_employment", words.T("certificate.note.self_employment"))
 	}
 }
 
@@ -148,10 +156,10 @@ func (f *formFiller) cautionJobs() {
 		pension = pension || j.pension()
 	}
 	if len(f.pr.payers) > 3 || above > 1 {
-		f.s.Note("form.publication_505", "With more than three jobs, or more than one that pays over %s, the form's Step 2(b) worksheet sends you to Publication 505; its figure here is rough.", f.y.MultipleJobs.PayOver.GroupedDollars())
+		f.leaveOut("form.publication_505", words.T("certificate.note.publication_505", "pay", f.y.MultipleJobs.PayOver))
 	}
 	if pension {
-		f.s.Note("form.pension_as_job", "A pension counts as a job in the form's Step 2(b) worksheet here; on paper, Form W-4P has lines of its own for that.")
+		f.leaveOut("form.pension_as_job", words.T("certificate.note.pension_as_job"))
 	}
 }
 

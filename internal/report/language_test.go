@@ -1,0 +1,60 @@
+package report
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+	"unicode"
+
+	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/words"
+)
+
+// invented is a language whose every letter is another one, a third longer than
+// English: what is not in the file of words is seen at once.
+var invented = In(words.English().Mapped("xx", func(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsUpper(r):
+			return 'Ж'
+		case unicode.IsLower(r):
+			return 'ж'
+		}
+		return r
+	}, regexp.MustCompile(`\pL{3}`).ReplaceAllString(s, "${0}x"))
+}))
+
+// english finds words of two letters and more.
+var englishWord = regexp.MustCompile(`[a-z]{2,}`)
+
+// The pages of a result say nothing that is not in the file of words, but for the
+// names that people gave, and nothing is clipped at 80 columns or at 60.
+func TestPagesInAnotherLanguage(t *testing.T) {
+	for file, h := range households(t) {
+		r := solved(t, h)
+		var names []string
+		for i, j := range h.Jobs {
+			names = append(names, shortName(j.Name), "")
+			names = append(names, h.JobName(i), "")
+		}
+		for i := range h.Dependents {
+			names = append(names, h.DependentName(i), "")
+		}
+		nameless := strings.NewReplacer(names...)
+		for _, p := range append(invented.Pages(r), invented.All(r)) {
+			p.mapped(func(s string) string {
+				if found := englishWord.FindString(nameless.Replace(s)); found != "" {
+					t.Errorf("%s: %q on the page: %q", file, found, s)
+				}
+				return s
+			})
+			for _, width := range []int{80, 60} {
+				for line := range strings.Lines(asText(t, width, p)) {
+					if n := layout.Width(strings.TrimRight(line, "\n")); n > width {
+						t.Errorf("%s: %d columns on a page of %d: %q", file, n, width, line)
+					}
+				}
+			}
+		}
+	}
+}
