@@ -195,7 +195,7 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 	text, set := w.doc.Get(s.key)
 	s.set = set && s.accepts(text)
 	s.again = s.set && w.confirm[s.id]
-	if follows := w.following(&s); follows != "" && s.open() {
+	if follows := w.following(&s); follows != "" && s.open() && !w.doc.Has(w.keptAt(s.id)) {
 		s.suggest, s.follows = follows, true
 	}
 	w.place[s.id] = len(w.steps)
