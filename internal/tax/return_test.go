@@ -84,7 +84,7 @@ func TestLinesAreNamed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	var lines map[string]string
+	var lines map[string]any
 	if err := json.Unmarshal(text, &lines); err != nil {
 		t.Fatal(err)
 	}
@@ -94,6 +94,6 @@ func TestLinesAreNamed(t *testing.T) {
 		}
 	}
 	if lines["deduction_kind"] != "itemized" {
-		t.Errorf("the kind of deduction is %q", lines["deduction_kind"])
+		t.Errorf("the kind of deduction is %v", lines["deduction_kind"])
 	}
 }

@@ -1,10 +1,12 @@
 package tax
 
 import (
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -215,4 +217,124 @@ func TestEducatorExpensesOfEverySpouse(t *testing.T) {
 	l, _ := c.s.Line("tax.educator_expenses")
 	want(t, "educator expenses", l.Amount, "330")
 	want(t, "adjustments", c.Adjustments, "330")
+}
+
+// IRC 223(b)(2)(A), (b)(3): the self-only limit of 2026 with the addition at 55 is
+// 4,400 + 1,000; only more than that shows family coverage.
+func TestHSALimitBeforeFamilyCoverage(t *testing.T) {
+	for paidIn, assumed := range map[string]bool{"5400": false, "5400.01": true} {
+		h := household.Household{
+			Self:        household.Person{BirthDate: household.On(1970, 6, 1)},
+			Adjustments: household.Adjustments{HSAContribution: usd(paidIn)},
+		}
+		c := throughDeductions(h, lawOf(t, 2026), paid(household.OfSelf, "50000"))
+		if hasNote(c, "hsa_family_assumed") != assumed {
+			t.Errorf("%s: family coverage assumed: %v", paidIn, !assumed)
+		}
+		for _, n := range c.s.Notes {
+			if said := n.Said(words.English()); n.Code == "hsa_family_assumed" && !strings.Contains(said, "5,400") {
+				t.Errorf("the limit is 5,400: %s", said)
+			}
+		}
+	}
+}
+
+// IRC 219(c): on a joint return the pay of both, 3,000 + 4,000, allows a
+// contribution.
+func TestIRAWithinThePayOfBoth(t *testing.T) {
+	for given, above := range map[string]bool{"7000": false, "7000.01": true} {
+		h := household.Household{
+			Status: household.MarriedFilingJointly, Spouse: &household.Person{},
+			Adjustments: household.Adjustments{IRADeduction: usd(given)},
+		}
+		c := throughDeductions(h, lawOf(t, 2026), paid(household.OfSelf, "3000"), paid(household.OfSpouse, "4000"))
+		if hasNote(c, "ira_above_pay") != above {
+			t.Errorf("%s: above the pay: %v", given, !above)
+		}
+	}
+}
+
+// IRC 63(c)(5): on a joint return what both earn, 3,000 + 4,000, and 450.
+func TestDependentsDeductionByThePayOfBoth(t *testing.T) {
+	h := household.Household{Status: household.MarriedFilingJointly, Self: household.Person{CanBeClaimed: true}, Spouse: &household.Person{}}
+	c := throughDeductions(h, lawOf(t, 2025), paid(household.OfSelf, "3000"), paid(household.OfSpouse, "4000"))
+	want(t, "standard deduction", c.StandardOrItemized, "7450")
+}
+
+// Form 6251 line 10 and IRC 26(a): the tax that the minimum tax is compared with,
+// and the tax within which credits are allowed, have the advance payments of the
+// premium tax credit that are paid back.
+func TestAdvancePaidBackIsTax(t *testing.T) {
+	// 59,800 × 26% = 15,548, as in TestMinimumTax; less 10,000 and 2,000
+	c := onReturn(household.Household{Status: household.MarriedFilingJointly}, lawOf(t, 2026), "200000", "0")
+	c.IncomeTax, c.ExcessAdvance = usd("10000"), usd("2000")
+	c.minimumTax()
+	want(t, "alternative minimum tax", c.AlternativeMinimumTax, "3548")
+
+	// 100 + 20 + 300 of tax, of which a credit of 1,000 takes all
+	h := household.Household{Credits: household.Credits{OtherNonrefundable: usd("1000")}}
+	c = onReturn(h, lawOf(t, 2026), "0", "0")
+	c.IncomeTax, c.ExcessAdvance, c.AlternativeMinimumTax = usd("100"), usd("20"), usd("300")
+	c.nonrefundable()
+	want(t, "nonrefundable credits", c.NonrefundableCredits, "420")
+}
+
+// IRC 129(a), 21(c): the plans of all jobs, 12 × 100 and 12 × 50.
+func TestEveryCarePlanCounts(t *testing.T) {
+	job := func(each string) household.Job {
+		return household.Job{Frequency: household.Monthly, FirstPayday: household.On(2025, 1, 31), Pretax: household.Pretax{DependentCare: usd(each)}}
+	}
+	c := onReturn(household.Household{Jobs: []household.Job{job("100"), job("50")}}, lawOf(t, 2025), "0", "0")
+	want(t, "care excluded", c.careExcluded(), "1800")
+}
+
+// Capital Loss Carryover Worksheet, lines 1 to 8: 10,000 - 8,000 - 1,000 - 2,500 is
+// -1,500, and with the 3,000 deducted 1,500; that much of the loss of 5,000 is used.
+func TestEveryDeductionCountsBeforeLosses(t *testing.T) {
+	c := onReturn(household.Household{Income: household.Income{ShortTermGain: usd("-5000")}}, lawOf(t, 2026), "10000", "0")
+	c.income.CapitalGain = usd("-3000")
+	c.StandardOrItemized, c.BusinessDeduction, c.ExtraDeductions = usd("8000"), usd("1000"), usd("2500")
+	c.carryLosses()
+	want(t, "carried", c.CarriedLosses.ShortTerm, "3500")
+}
+
+// IRC 24(d)(2): the taxes of all jobs, 1,000 + 200 + 30 + 4.
+func TestPayrollTaxesOfEveryJob(t *testing.T) {
+	first, second := paid(household.OfSelf, "20000"), paid(household.OfSelf, "3000")
+	first.SocialSecurityTax, first.MedicareTax = usd("1000"), usd("200")
+	second.SocialSecurityTax, second.MedicareTax = usd("30"), usd("4")
+	c := onReturn(household.Household{}, lawOf(t, 2026), "0", "0")
+	c.pay = []household.YearPay{first, second}
+	want(t, "payroll taxes", c.payrollTaxes(), "1234")
+}
+
+// IRC 25A(i): the refundable part of the American opportunity credit is one of the
+// refundable credits, beside 30 given.
+func TestOpportunityCreditIsRefundable(t *testing.T) {
+	c := onReturn(household.Household{Credits: household.Credits{OtherRefundable: usd("30")}}, lawOf(t, 2026), "0", "0")
+	c.credits.opportunityRefundable = usd("400")
+	c.refundable()
+	want(t, "refundable credits", c.RefundableCredits, "430")
+}
+
+// Each earner's wages are those of all their jobs, of each kind of wages.
+func TestWagesOfEveryJob(t *testing.T) {
+	c := onReturn(household.Household{}, lawOf(t, 2026), "0", "0")
+	c.pay = []household.YearPay{
+		{TaxableWages: usd("1"), SocialSecurityWages: usd("300"), MedicareWages: usd("50000")},
+		{TaxableWages: usd("20"), SocialSecurityWages: usd("4000"), MedicareWages: usd("600000")},
+	}
+	c.wages()
+	w := c.work[household.OfSelf]
+	want(t, "wages of the return", c.Wages, "21")
+	want(t, "taxable wages", w.Wages, "21")
+	want(t, "social security wages", w.SocialSecurityWages, "4300")
+	want(t, "Medicare wages", w.MedicareWages, "650000")
+}
+
+// IRC 904(a), 904(j): within the tax of 100 and the advance of 20 paid back.
+func TestForeignTaxWithinTheTax(t *testing.T) {
+	c := onReturn(household.Household{Credits: household.Credits{ForeignTax: usd("150")}}, lawOf(t, 2026), "0", "0")
+	c.IncomeTax, c.ExcessAdvance, c.credits.taxLeft = usd("100"), usd("20"), usd("1000")
+	want(t, "foreign tax credit", c.foreignTax(), "120")
 }
