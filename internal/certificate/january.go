@@ -17,8 +17,8 @@ import (
 // would be wrong then.
 type January struct {
 	TaxYear    int
-	TablesYear int  // the year whose tables were used; another than TaxYear where next year's are not published
-	Projected  bool // the tables are those of TablesYear, moved on by an assumed rise in prices
+	TablesYear int                // the year whose tables were used; another than TaxYear where next year's are not published
+	Projected  *tables.Projection // how the tables of TablesYear were moved on; nil where they were not
 	Plan
 	// HandIn is the last day on which the law makes payroll go by a certificate
 	// from the first payday on; zero where there is nothing to hand in.
@@ -36,7 +36,7 @@ type januaryYear struct {
 	f          formEntries
 	trace      *worksheet.Sheet
 	tablesYear int
-	projected  bool
+	projected  *tables.Projection
 	once       []words.Text
 }
 
@@ -51,7 +51,7 @@ func (pr *projection) openJanuary(next *tables.Year) *januaryYear {
 	if next != nil && next.Year == h.TaxYear {
 		j.tablesYear = next.Year
 		if p := next.Projected; p != nil {
-			j.tablesYear, j.projected = p.From, true
+			j.tablesYear, j.projected = p.From, p
 		}
 	} else {
 		standIn := *pr.y

@@ -233,7 +233,7 @@ type januaryJSON struct {
 }
 
 func (j January) view() januaryJSON {
-	v := januaryJSON{TaxYear: j.TaxYear, TablesYear: j.TablesYear, Projected: j.Projected, planJSON: j.Plan.view()}
+	v := januaryJSON{TaxYear: j.TaxYear, TablesYear: j.TablesYear, Projected: j.Projected != nil, planJSON: j.Plan.view()}
 	if !j.HandIn.IsZero() {
 		v.HandIn = j.HandIn.String()
 	}

@@ -216,7 +216,7 @@ func (pr *projection) warnJanuary(s *worksheet.Sheet, j *January) {
 	}
 	if j.TablesYear != j.TaxYear {
 		projected := "no"
-		if j.Projected {
+		if j.Projected != nil {
 			projected = "yes"
 		}
 		s.Say(words.T("certificate.warning.january_tables", "year", j.TaxYear, "tables", j.TablesYear, "projected", projected))

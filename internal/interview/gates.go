@@ -84,7 +84,7 @@ var gates = []gate{
 	},
 	{
 		list: reductionsList, option: "saving", keys: []string{"credits.retirement_saving.self", "credits.retirement_saving.spouse"},
-		when: func(w *walk) bool { return len(w.y.Savers.Tiers) > 0 },
+		when: func(w *walk) bool { return w.y.Savers.Cap.IsPositive() },
 	},
 	{list: reductionsList, option: "marketplace", keys: []string{"health_marketplace.premiums", "health_marketplace.benchmark", "health_marketplace.advance"}},
 	{list: reductionsList, option: "other_adjustment", keys: []string{"adjustments.other"}},

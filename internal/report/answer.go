@@ -34,9 +34,12 @@ func (w Writer) Projected(p Page, y *tables.Year) Page {
 	if y == nil || y.Projected == nil {
 		return p
 	}
-	note := Paragraph(w.say("page.projected", "year", y.Year, "from", y.Projected.From, "rise", y.Projected.Rise))
-	p.Blocks = append([]Block{note}, p.Blocks...)
+	p.Blocks = append([]Block{w.projectedNote(y.Year, y.Projected)}, p.Blocks...)
 	return p
+}
+
+func (w Writer) projectedNote(year int, p *tables.Projection) Block {
+	return Paragraph(w.say("page.projected", "year", year, "from", p.From, "rise", p.Rise))
 }
 
 // Certificate is the whole result on one page: the verdict, what to write form by

@@ -98,8 +98,8 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 	if !why {
 		blocks = append(blocks, Heading(w.say("page.heading.january", "year", j.TaxYear)))
 	}
-	if j.Projected {
-		blocks = append(blocks, Paragraph(w.say("page.january.projected", "year", j.TaxYear)))
+	if j.Projected != nil {
+		blocks = append(blocks, w.projectedNote(j.TaxYear, j.Projected))
 	}
 	outcome := w.say("page.january.outcome", "year", j.TaxYear, "balance", w.balance(j.Balance))
 	due := toHandIn(j.Plan)
