@@ -69,7 +69,8 @@ func (pr *projection) openJanuary(next *tables.Year) *januaryYear {
 }
 
 // put is a plan's certificates, for each of January's payers: of those that the
-// plan does not have, what is on file.
+// plan does not have, what is on file. A claim to be exempt was made this year at
+// the latest, so that January's payroll sees it end.
 func (j *januaryYear) put(of func(job int) *household.Certificate) []*household.Certificate {
 	certs := make([]*household.Certificate, len(j.pr.payers))
 	for i, s := range j.pr.payers {
@@ -77,8 +78,20 @@ func (j *januaryYear) put(of func(job int) *household.Certificate) []*household.
 		if c := of(s.index); c != nil {
 			certs[i] = c
 		}
+		certs[i] = madeBefore(certs[i], j.pr.h.TaxYear)
 	}
 	return certs
+}
+
+// madeBefore is a certificate whose claim to be exempt is of the year before, at
+// the latest.
+func madeBefore(c *household.Certificate, year int) *household.Certificate {
+	if c == nil || !c.Exempt || !c.CountsFrom.IsZero() && c.CountsFrom.Year < year {
+		return c
+	}
+	old := *c
+	old.CountsFrom = household.EndOfYear(year - 1)
+	return &old
 }
 
 // of is a candidate's certificate for a job; nil where it has none.

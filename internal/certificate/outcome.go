@@ -90,11 +90,11 @@ func (d *candidate) certificate(i int, name string, f formEntries) JobCertificat
 		Corrected:   d.added[i].extra.IsPositive() || d.added[i].credits.IsPositive(),
 		Keep:        now.Same(&c),
 		Certificate: c,
-		Withholding: s.ordinary(&c, pr.y),
+		Withholding: s.ordinary(s.year.InForce(&c, s.from), pr.y),
 		Paydays:     s.paydays,
 		Learns:      learns(c, f, i == 0),
 	}
-	before := s.ordinary(now, pr.y)
+	before := s.ordinary(s.year.InForce(now, s.from), pr.y)
 	jc.Change = before.Sub(jc.Withholding)
 	jc.TakeHomeNow, jc.TakeHome = pr.takeHome(i, before), pr.takeHome(i, jc.Withholding)
 	jc.Lines = d.lines(i, name, f, jc.Keep)

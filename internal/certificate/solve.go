@@ -58,7 +58,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 	r.OtherWays = pr.otherWays(f, r.Recommended)
 	pr.conclude(&r, f, j)
 	if pr.claimsExemption(r) {
-		r.claimExempt(pr.renewedBy(pr.h.TaxYear + 1))
+		r.claimExempt(pr.y.ClaimsRenewedBy(pr.h.TaxYear + 1))
 		pr.conclude(&r, f, j)
 	}
 	return r

@@ -103,7 +103,8 @@ func (pr *projection) takeHome(i int, withheld money.Amount) money.Amount {
 // paycheck: what is withheld today, and as much more as is livable or as the
 // person allows.
 func (pr *projection) mostWithheld(i int) money.Amount {
-	now := pr.payers[i].ordinary(pr.payers[i].job.Certificate, pr.y)
+	s := pr.payers[i]
+	now := s.ordinary(s.year.InForce(s.job.Certificate, s.from), pr.y)
 	if most := pr.h.Wish.MostLess; most != nil {
 		return now.Add(*most)
 	}

@@ -181,27 +181,45 @@ func (pr *projection) warnOnFile(s *worksheet.Sheet, j openJob) {
 		return
 	case c.Exempt && pr.taxed():
 		s.Say(words.T("certificate.warning.exempt_on_file", "job", j.name, "days", rules.NewWithinDays))
-	case c.Exempt:
+		pr.warnClaimEnds(s, j)
+	case c.Exempt && !pr.warnClaimEnds(s, j):
 		s.Say(words.T("certificate.warning.exempt_renewal", "job", j.name, "day", pr.nextRenewal()))
 	case c.Edition == household.Current && c.Status != pr.status():
 		s.Say(words.T("certificate.warning.status_on_file", "job", j.name, "box", boxOf(c.Status), "status", boxOf(pr.status())))
 	}
 }
 
-// renewedBy is the day by which a claim to be exempt is made again in a year.
-func (pr *projection) renewedBy(year int) household.Date {
-	by := pr.y.Payroll.Effective.Exemption.RenewedBy
-	return household.On(year, by.Month, by.Day).BusinessDay()
+// warnClaimEnds says that a claim to be exempt ends this year, or may, and what
+// is withheld then; it reports whether there was anything to say.
+func (pr *projection) warnClaimEnds(s *worksheet.Sheet, j openJob) bool {
+	c, year := j.job.Certificate, pr.h.TaxYear
+	if last, ends := j.year.ClaimEnds(c); ends {
+		past, by := "no", "single"
+		if last.Before(pr.h.AsOf) {
+			past = "yes"
+		}
+		if j.year.AfterClaim() != nil {
+			by = "earlier"
+		}
+		s.Say(words.T("certificate.warning.exempt_ends", "job", j.name, "day", last, "year", year, "past", past, "by", by))
+		return true
+	}
+	last := pr.y.ClaimsRenewedBy(year)
+	if j.job.Kind != household.Wages || !c.CountsFrom.IsZero() || last.Before(pr.h.AsOf) {
+		return false // made this year, or made again
+	}
+	s.Say(words.T("certificate.warning.exempt_year_unknown", "job", j.name, "day", last, "year", year))
+	return true
 }
 
 // nextRenewal is the next day by which a claim that payroll goes by is made
 // again. One that payroll still has after that day of a year was made again.
 func (pr *projection) nextRenewal() household.Date {
 	year := pr.h.TaxYear
-	if by := pr.renewedBy(year); by.Before(pr.h.AsOf) {
+	if last := pr.y.ClaimsRenewedBy(year); last.Before(pr.h.AsOf) {
 		year++
 	}
-	return pr.renewedBy(year)
+	return pr.y.ClaimsRenewedBy(year)
 }
 
 // boxOf is a box of Step 1(c) in a sentence.

@@ -189,8 +189,9 @@ type phase struct {
 
 // phases are the runs of paydays under the certificate that counts before the
 // one on file does, under the one on file, and under the new one, any possibly
-// empty.
-func (j *JobYear) phases(f OnFile) [3]phase {
+// empty. Where one of them is a claim to be exempt that ends within the year,
+// its run is in two.
+func (j *JobYear) phases(f OnFile) [4]phase {
 	n := len(j.paydays)
 	isNew := n
 	if !f.From.IsZero() {
@@ -198,7 +199,8 @@ func (j *JobYear) phases(f OnFile) [3]phase {
 	}
 	earlier, counts := j.earlier(f.Now)
 	counts = min(counts, isNew)
-	ps := [3]phase{{certificate: earlier, to: counts}, {certificate: f.Now, from: counts, to: isNew}, {certificate: f.New, from: isNew, to: n}}
+	ps := [4]phase{{certificate: earlier, to: counts}, {certificate: f.Now, from: counts, to: isNew}, {certificate: f.New, from: isNew, to: n}, {from: n, to: n}}
+	j.endClaims(&ps)
 	for k := range ps {
 		if ps[k].to > ps[k].from {
 			ps[k].regular = Withholding(j.paycheck, ps[k].certificate, j.y, Options{}, nil)
@@ -228,7 +230,7 @@ func (j *JobYear) earlier(now *household.Certificate) (*household.Certificate, i
 }
 
 // phaseOf is the run that a payday falls into.
-func phaseOf(ps [3]phase, day int) phase {
+func phaseOf(ps [4]phase, day int) phase {
 	for _, p := range ps {
 		if day < p.to {
 			return p
@@ -258,7 +260,7 @@ func (j *JobYear) Withheld(f OnFile) money.Amount {
 // that day decide: where they show that nothing is withheld, the bonus is taxed
 // with the paycheck (refused is then true); where none is known yet, the
 // answers are taken at their word. Publication 15, section 7.
-func (j *JobYear) onBonuses(ps [3]phase, each func(b bonus, tax money.Amount, refused bool)) {
+func (j *JobYear) onBonuses(ps [4]phase, each func(b bonus, tax money.Amount, refused bool)) {
 	period, with := -2, j.paycheck // the pay and bonuses that a bonus is taxed with
 	for _, b := range j.bonuses {
 		if b.period != period {
@@ -286,7 +288,7 @@ func (j *JobYear) onBonuses(ps [3]phase, each func(b bonus, tax money.Amount, re
 
 // knownUntaxed reports whether the year's ordinary paychecks through a payday
 // are known and no tax was withheld from any.
-func (j *JobYear) knownUntaxed(ps [3]phase, day int) bool {
+func (j *JobYear) knownUntaxed(ps [4]phase, day int) bool {
 	if j.SoFar().IsPositive() {
 		return false
 	}

@@ -125,7 +125,11 @@ func (j *JobYear) Notes(f OnFile) []worksheet.Note {
 			s.Say(words.T("note.one_time_pay.flat_rate_not_open", "job", name, "amount", b.Amount))
 		}
 	})
-	if j.WellWithin(money.Max(ps[0].regular, money.Max(ps[1].regular, ps[2].regular))) {
+	most := money.Zero
+	for _, p := range ps {
+		most = money.Max(most, p.regular)
+	}
+	if j.WellWithin(most) {
 		return s.Notes
 	}
 	for _, e := range j.Ledger(f) {

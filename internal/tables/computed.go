@@ -26,11 +26,26 @@ func (y *Year) computed(group string) map[string]string {
 	case "payroll.certificate_effective":
 		return map[string]string{group + ".next_year_certificate_by": household.On(y.Year, time.December, 1).String()}
 	case "payroll.certificate_effective.exemption":
-		return map[string]string{group + ".renewed_by": onBusinessDay(household.On(y.Year+1, time.February, 15)).String()}
+		return map[string]string{group + ".renewed_by": claimsRenewedBy(y.Year + 1).String()}
 	case "form_w4.multiple_jobs":
 		return y.multipleJobsCells()
 	}
 	return nil
+}
+
+// ClaimsRenewedBy is the last day of a claim to be exempt from withholding that
+// was made the year before: the table's own for the year after it, and figured in
+// the same way for any other. Form W-4, "Exempt from withholding"; Publication 15,
+// section 9.
+func (y *Year) ClaimsRenewedBy(year int) household.Date {
+	if year == y.Year+1 {
+		return y.Payroll.Effective.Exemption.RenewedBy
+	}
+	return claimsRenewedBy(year)
+}
+
+func claimsRenewedBy(year int) household.Date {
+	return onBusinessDay(household.On(year, time.February, 15))
 }
 
 // creditEnds are the maximum credits and where they are phased out, to the
