@@ -347,7 +347,7 @@ func TestSecondInterviewOnTheSameFile(t *testing.T) {
 	on.see(married)
 	before := contents(t, file)
 	_, stderr, status := piped(t, programCommand(t, filepath.Dir(file), aDay, "interview", "answers.yaml"), "1\n")
-	if status != exitSystem || !strings.Contains(stderr, "another plumbline is working on this file") {
+	if status != exitSystem || !strings.Contains(stderr, "another plumbline has this file open") {
 		t.Errorf("exit status %d, want %d; standard error: %s", status, exitSystem, stderr)
 	}
 	if contents(t, file) != before {

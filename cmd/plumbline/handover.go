@@ -2,11 +2,11 @@ package main
 
 import (
 	"bytes"
-	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"unicode"
 
@@ -27,7 +27,7 @@ func (p *program) writePages(r certificate.Result, path string, replace bool) er
 	if err := writeFile(path, b.Bytes(), replace); err != nil {
 		return err
 	}
-	fmt.Fprintf(p.stderr, "Wrote %s. The sheet that begins \"For you alone\" is for nobody else.\n", path)
+	p.tell("files.pages", "file", path)
 	return nil
 }
 
@@ -35,7 +35,7 @@ func (p *program) writePages(r certificate.Result, path string, replace bool) er
 type filledForm struct {
 	job, path  string // the page to hand in
 	worksheets string // for the person alone; empty when there are none
-	notes      []string
+	notes      []words.Text
 }
 
 // fillForms fills a blank official form for each job with a certificate to
@@ -56,7 +56,7 @@ func (p *program) fillForms(r certificate.Result, blankPath, path string, replac
 			p.tell("files.worksheets", "file", f.worksheets)
 		}
 		for _, note := range f.notes {
-			fmt.Fprintln(p.stderr, note)
+			p.tellText(note)
 		}
 	}
 	return nil
@@ -68,7 +68,7 @@ func fillForms(r certificate.Result, blank []byte, path string, replace bool) ([
 		return nil, wrongAnswers(err)
 	}
 	if edition.Year != r.TaxYear {
-		return nil, wrongAnswers(fmt.Errorf("the blank is the form of %d and the answers are for %d; get the form of %d", edition.Year, r.TaxYear, r.TaxYear))
+		return nil, wrongAnswers(words.Fail("form.other_year", "form", strconv.Itoa(edition.Year), "year", strconv.Itoa(r.TaxYear)))
 	}
 	var due []certificate.JobCertificate
 	for _, jc := range r.Recommended.Certificates {
@@ -77,7 +77,7 @@ func fillForms(r certificate.Result, blank []byte, path string, replace bool) ([
 		}
 	}
 	if len(due) == 0 {
-		return nil, wrongAnswers(errors.New("there is no Form W-4 to hand in, so none was filled"))
+		return nil, wrongAnswers(words.Fail("form.none_due"))
 	}
 	var written []filledForm
 	for i, jc := range due {
@@ -151,7 +151,7 @@ func readBlank(path string) ([]byte, error) {
 		return nil, systemFailed(err)
 	}
 	if !info.Mode().IsRegular() {
-		return nil, wrongUsage(fmt.Errorf("--fill: %s is not a file; name the blank Form W-4 as PDF", path))
+		return nil, wrongUsage(words.Fail("form.no_file", "file", path))
 	}
 	f, err := os.Open(path)
 	if err != nil {

@@ -19,6 +19,7 @@ import (
 	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/terminal"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -292,7 +293,9 @@ func fillResults(s *interview.Session, blankPath string) (files, notes []string,
 	filled, err := fillForms(r, blank, freeName(strings.TrimSuffix(blankPath, ending)+"-filled", ending), false)
 	for _, f := range filled {
 		files = append(files, f.path)
-		notes = append(notes, f.notes...)
+		for _, note := range f.notes {
+			notes = append(notes, words.English().Say(note))
+		}
 	}
 	return files, notes, err
 }

@@ -85,7 +85,11 @@ func message(err error) (text string, hint words.Text) {
 // tell says something on the side, to standard error, with nothing in it that
 // steers a terminal.
 func (p *program) tell(code string, namesAndValues ...any) {
-	fmt.Fprintln(p.stderr, yamldoc.Printable(p.language.Say(words.T(code, namesAndValues...))))
+	p.tellText(words.T(code, namesAndValues...))
+}
+
+func (p *program) tellText(t words.Text) {
+	fmt.Fprintln(p.stderr, yamldoc.Printable(p.language.Say(t)))
 }
 
 // program is one run: its streams, its day and the flags that every command

@@ -5,6 +5,8 @@ import (
 
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/types"
+
+	"example.com/plumbline/internal/words"
 )
 
 // field is one fillable field together with its one place on a page.
@@ -26,7 +28,7 @@ const maxFieldDepth = 20
 // readFields collects the file's fields by their full names, the names of a
 // field's ancestors and its own joined by periods (ISO 32000-1, 12.7.3.2).
 func readFields(pdf *model.Context) (map[string]field, error) {
-	none := refusal("the PDF has no fields to fill: it is a scan, a print or another document", getAgain)
+	none := refusal(words.T("form.no_fields"))
 	acro, err := pdf.DereferenceDict(pdf.RootDict["AcroForm"])
 	if err != nil {
 		return nil, errDamaged

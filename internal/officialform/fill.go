@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/types"
+
+	"example.com/plumbline/internal/words"
 )
 
 // fill sets every field of the plan and takes out what would show something
@@ -17,7 +19,7 @@ func (f *form) fill(plan []setting) error {
 	if err != nil {
 		return errDamaged
 	}
-	var tooLong []string
+	var tooLong []words.Text
 	for _, s := range plan {
 		d := f.fields[s.field].dict
 		switch {
@@ -36,7 +38,7 @@ func (f *form) fill(plan []setting) error {
 				return err
 			}
 			if !fits {
-				tooLong = append(tooLong, fmt.Sprintf("line %s: %s is too long for its field", s.line, clip(s.text)))
+				tooLong = append(tooLong, words.T("form.too_long", "line", s.line, "text", clip(s.text)))
 				continue
 			}
 			d["V"] = types.StringLiteral(s.text)
@@ -44,7 +46,7 @@ func (f *form) fill(plan []setting) error {
 		}
 	}
 	if len(tooLong) > 0 {
-		return fmt.Errorf("the certificate cannot be written on the form: %s", strings.Join(tooLong, "; "))
+		return words.Fail("form.cannot", "why", tooLong)
 	}
 	delete(acro, "XFA")
 	delete(acro, "SigFlags")

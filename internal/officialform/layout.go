@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
 )
@@ -127,24 +128,24 @@ var wholeDollars = regexp.MustCompile(`^([0-9]+|[0-9]{1,3}(,[0-9]{3})+)$`)
 // plan says what every field that belongs to the certificate is to show, in
 // the order of the fields' names, with what is left to do by hand. It reports
 // every entry that the edition has no place for.
-func (l layout) plan(e Entries) ([]setting, []string, error) {
-	var wrong, notes []string
+func (l layout) plan(e Entries) ([]setting, []words.Text, error) {
+	var wrong, notes []words.Text
 	checked := map[string]bool{multipleJobsBox: e.MultipleJobs, exemptBox: e.Exempt}
 	switch {
 	case e.Exempt:
 		// Form W-4 (2026) p. 2, Form W-4 (2025) p. 2, Exemption from withholding:
 		// "complete Steps 1(a), 1(b), and 5. Do not complete any other steps."
 		if e.MultipleJobs || anyText(e.Lines) {
-			wrong = append(wrong, "a certificate that claims exemption has no entries in Steps 2 to 4; leave them out")
+			wrong = append(wrong, words.T("form.exempt_entries"))
 		}
-		notes = append(notes, "Whoever claims exemption completes only Steps 1(a), 1(b) and 5, so the boxes of Step 1(c) are left empty.")
+		notes = append(notes, words.T("form.exempt"))
 		if _, ok := l.Boxes[exemptBox]; !ok {
-			notes = append(notes, l.ExemptNote)
+			notes = append(notes, yamldoc.Said(l.ExemptNote))
 		}
 	case slices.Contains(statuses, e.FilingStatus):
 		checked[e.FilingStatus] = true
 	default:
-		wrong = append(wrong, fmt.Sprintf("Step 1(c) has no box for the filing status %q; give %s", e.FilingStatus, strings.Join(statuses, ", ")))
+		wrong = append(wrong, words.T("form.no_status", "status", e.FilingStatus, "names", statuses))
 	}
 
 	var out []setting
@@ -159,13 +160,13 @@ func (l layout) plan(e Entries) ([]setting, []string, error) {
 	for _, line := range slices.Sorted(maps.Keys(e.Lines)) {
 		text := e.Lines[line]
 		if _, ok := l.Lines[line]; !ok {
-			wrong = append(wrong, fmt.Sprintf("%s has no line %q", l.heading(), line))
+			wrong = append(wrong, words.T("form.no_line", "edition", l.heading(), "line", line))
 		} else if text != "" && !wholeDollars.MatchString(text) {
-			wrong = append(wrong, fmt.Sprintf("line %s: %q is not a whole number of dollars; write it like 1250", line, clip(text)))
+			wrong = append(wrong, words.T("form.not_whole", "line", line, "text", clip(text)))
 		}
 	}
 	if len(wrong) > 0 {
-		return nil, nil, fmt.Errorf("the certificate cannot be written on the form: %s", strings.Join(wrong, "; "))
+		return nil, nil, words.Fail("form.cannot", "why", wrong)
 	}
 	return out, notes, nil
 }
@@ -179,11 +180,12 @@ func anyText(lines map[string]string) bool {
 	return false
 }
 
-// clip keeps a stranger's text short enough for a sentence.
+// clip keeps a stranger's text short enough for a sentence, with nothing in it
+// that steers a terminal.
 func clip(s string) string {
 	const most = 60
 	if r := []rune(s); len(r) > most {
-		return string(r[:most]) + "…"
+		s = string(r[:most]) + "…"
 	}
-	return s
+	return yamldoc.Printable(s)
 }

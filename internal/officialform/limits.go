@@ -5,6 +5,8 @@ import (
 	"compress/zlib"
 	"io"
 	"regexp"
+
+	"example.com/plumbline/internal/words"
 )
 
 // Limits on what is unpacked of a file, before the PDF library sees it: the
@@ -15,7 +17,7 @@ const (
 	maxStreams  = 5000
 )
 
-var errTooMuch = refusal("the PDF unpacks to far more than the form", getAgain)
+var errTooMuch = refusal(words.T("form.unpacks"))
 
 // packedTwice finds streams that are packed in a way that no form is: twice
 // over, or by filters that this check cannot follow.

@@ -13,7 +13,6 @@ package officialform
 
 import (
 	"bytes"
-	"fmt"
 	"unicode/utf8"
 
 	"example.com/plumbline/internal/words"
@@ -44,7 +43,7 @@ type Edition struct {
 	Title string // "Form W-4 (2026), Employee’s Withholding Certificate"
 	// Notes are sentences about what the person has still to do by hand on this
 	// form because of the entries asked for. Identify leaves them empty.
-	Notes []string
+	Notes []words.Text
 }
 
 // maxSize is the most bytes read as a form. The published files have less than
@@ -87,7 +86,7 @@ func Fill(blank []byte, e Entries) (filled []byte, ed Edition, err error) {
 		return nil, Edition{}, err
 	}
 	if f.clearPerson() {
-		notes = append(notes, words.English().Say(words.T("files.person_cleared")))
+		notes = append(notes, words.T("files.person_cleared"))
 	}
 	if err := f.fill(plan); err != nil {
 		return nil, Edition{}, err
@@ -102,40 +101,39 @@ func Fill(blank []byte, e Entries) (filled []byte, ed Edition, err error) {
 }
 
 // errDamaged is what a file gets that starts as a PDF and cannot be read as one.
-var errDamaged = refusal(
-	"the PDF is damaged or was cut short, so it cannot be read",
-	getAgain)
+var errDamaged = refusal(words.T("form.damaged"))
 
-const getAgain = "get a fresh copy of the blank fillable Form W-4 from your employer or the tax agency"
-
-// refusal is why a file is not filled: what was found, then what to do.
-func refusal(found, do string) error { return fmt.Errorf("%s; %s", found, do) }
+// refusal is why a file is not filled: what was found, then to get a fresh copy.
+func refusal(found words.Text) error {
+	return words.Fail("form.refused", "found", found, "do", words.T("form.get_again"))
+}
 
 // notPDF names what a file is instead of a PDF, or is nil.
 func notPDF(file []byte) error {
 	switch {
 	case len(file) == 0:
-		return refusal("the file is empty", getAgain)
+		return refusal(words.T("form.empty"))
 	case len(file) > maxSize:
-		return refusal(fmt.Sprintf("the file has %d million bytes, far more than the form", len(file)/1_000_000), getAgain)
+		return refusal(words.T("form.too_large", "millions", len(file)/1_000_000))
 	case bytes.Contains(file[:min(len(file), 1024)], []byte("%PDF-")):
 		return nil
 	}
-	return refusal("the file is not a PDF but "+kindOf(file), getAgain)
+	return refusal(words.T("form.not_pdf", "kind", kindOf(file)))
 }
 
-// kindOf names a file that is no PDF, for a person who picked the wrong one.
+// kindOf is the kind of a file that is no PDF, for a person who picked the wrong
+// one.
 func kindOf(file []byte) string {
 	start := file[:min(len(file), 512)]
 	switch {
 	case bytes.HasPrefix(start, []byte("\x89PNG")), bytes.HasPrefix(start, []byte("\xff\xd8\xff")):
-		return "a picture"
+		return "picture"
 	case bytes.HasPrefix(start, []byte("PK\x03\x04")):
-		return "an archive or an office document"
+		return "archive"
 	case bytes.IndexByte(start, 0) >= 0, !utf8.Valid(file):
-		return "of a kind not known"
+		return "unknown"
 	case bytes.Contains(bytes.ToLower(start), []byte("<html")):
-		return "a web page"
+		return "web_page"
 	}
-	return "a text file"
+	return "text"
 }

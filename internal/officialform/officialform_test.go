@@ -11,6 +11,8 @@ import (
 	"slices"
 	"strings"
 	"testing"
+
+	"example.com/plumbline/internal/words"
 )
 
 // blankForm is a published form. Its fields were listed with another program
@@ -236,7 +238,7 @@ func TestFillAgain(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := newPDFReader(t, filled).fields()
-	if v := got[page1+"Step1a[0].f1_02[0]"]["V"]; v != nil || len(ed.Notes) != 1 || !strings.Contains(ed.Notes[0], "cleared") {
+	if v := got[page1+"Step1a[0].f1_02[0]"]["V"]; v != nil || len(ed.Notes) != 1 || !strings.Contains(words.English().Say(ed.Notes[0]), "cleared") {
 		t.Errorf("somebody's last name in the blank is now %v, and said is %q", v, ed.Notes)
 	}
 	if v := got[page1+"f1_11[0]"]["V"]; v != "12" {
@@ -279,7 +281,7 @@ func TestEntriesRefused(t *testing.T) {
 		want    []string
 	}{
 		{"no status", 2026, Entries{}, []string{`no box for the filing status ""`}},
-		{"a status that the form has no box for", 2026, Entries{FilingStatus: "married_filing_separately"}, []string{"single, married_filing_jointly, head_of_household"}},
+		{"a status that the form has no box for", 2026, Entries{FilingStatus: "married_filing_separately"}, []string{"single, married_filing_jointly or head_of_household"}},
 		{"a line of another edition", 2025, line("dw.15", "1"), []string{`Form W-4 (2025) has no line "dw.15"`}},
 		{"a line of no edition, though empty", 2026, line("5", ""), []string{`no line "5"`}},
 		{"cents", 2026, line("4c", "12.50"), []string{`line 4c: "12.50" is not a whole number of dollars`}},

@@ -3,7 +3,6 @@ package officialform
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"maps"
 	"regexp"
 	"slices"
@@ -14,6 +13,8 @@ import (
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu"
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/types"
+
+	"example.com/plumbline/internal/words"
 )
 
 // The PDF library would otherwise make a folder of its own in the home folder.
@@ -54,7 +55,7 @@ func open(blank []byte) (*form, error) {
 		return nil, err
 	}
 	if pdf.PageCount != l.Pages {
-		return nil, refusal(fmt.Sprintf("the PDF says that it is %s, but it has %d of its %d pages", l.heading(), pdf.PageCount, l.Pages), getAgain)
+		return nil, refusal(words.T("form.pages", "edition", l.heading(), "has", pdf.PageCount, "of", l.Pages))
 	}
 	if err := l.fits(fields); err != nil {
 		return nil, err
@@ -82,7 +83,7 @@ func readPDF(blank []byte) (*model.Context, error) {
 	conf.Limits.MaxObjectStreamCount = 20_000
 	conf.Limits.MaxObjectStreamFirst = 1 << 20
 
-	errEncrypted := refusal("the PDF is protected with a password or permissions (it is encrypted), so it must not be changed", getAgain)
+	errEncrypted := refusal(words.T("form.encrypted"))
 	pdf, err := api.ReadContext(bytes.NewReader(blank), conf)
 	switch {
 	case err == nil && pdf.Encrypt != nil, errors.Is(err, pdfcpu.ErrWrongPassword):
@@ -136,7 +137,7 @@ func complete(pdf *model.Context) bool {
 // break the signature. The usage rights that the agency's own files carry
 // (Perms, UR3) are nobody's signature; they are dropped on writing.
 func notSigned(pdf *model.Context, fields map[string]field) error {
-	errSigned := refusal("the PDF is signed, and filling it would break the signature", getAgain)
+	errSigned := refusal(words.T("form.signed"))
 	if perms, err := pdf.DereferenceDict(pdf.RootDict["Perms"]); err != nil {
 		return errDamaged
 	} else if _, certified := perms["DocMDP"]; certified {
@@ -161,28 +162,29 @@ func recognize(pdf *model.Context, known []layout) (layout, error) {
 	for i, l := range known {
 		names[i] = l.heading()
 	}
-	do := "use the blank " + strings.Join(names, " or ")
+	wrong := func(found words.Text) error {
+		return words.Fail("form.refused", "found", found, "do", words.T("form.use", "editions", names))
+	}
 
 	titled := slices.ContainsFunc(known, func(l layout) bool {
 		return strings.Contains(text[0], squeeze(l.Title)) && strings.Contains(text[0], squeeze(l.Form))
 	})
 	if !titled {
-		found := "the PDF is not Form W-4, Employee’s Withholding Certificate, in English"
 		if title := strings.TrimSpace(pdf.Title); title != "" {
-			found += fmt.Sprintf(" (its title is %q)", clip(title))
+			return layout{}, wrong(words.T("form.other_titled", "title", clip(title)))
 		}
-		return layout{}, refusal(found, do)
+		return layout{}, wrong(words.T("form.other"))
 	}
 	years := headingYears(strings.Join(text, "\n"))
 	if len(years) != 1 {
-		return layout{}, refusal(fmt.Sprintf("the PDF is a Form W-4, but its pages do not name one year (found %v)", years), do)
+		return layout{}, wrong(words.T("form.years", "n", len(years), "years", yearTexts(years)))
 	}
 	for _, l := range known {
 		if l.Year == years[0] {
 			return l, nil
 		}
 	}
-	return layout{}, refusal(fmt.Sprintf("the PDF is Form W-4 (%d), an edition whose fields are not known", years[0]), do)
+	return layout{}, wrong(words.T("form.unknown_edition", "year", strconv.Itoa(years[0])))
 }
 
 // heading is what stands at the head of every page after the first, without
@@ -199,6 +201,14 @@ func headingYears(text string) []int {
 	}
 	slices.Sort(years)
 	return slices.Compact(years)
+}
+
+func yearTexts(years []int) []string {
+	texts := make([]string, len(years))
+	for i, year := range years {
+		texts[i] = strconv.Itoa(year)
+	}
+	return texts
 }
 
 // fits holds the edition's fields against the file's: the same names, and each
@@ -229,10 +239,8 @@ func (l layout) fits(fields map[string]field) error {
 	if len(missing)+len(surplus)+len(other) == 0 {
 		return nil
 	}
-	found := fmt.Sprintf("the PDF says that it is %s, but its fields are not that edition's (%d missing, %d not known, %d of another kind",
-		l.heading(), len(missing), len(surplus), len(other))
-	found += fmt.Sprintf("; one is %q)", clip(slices.Min(slices.Concat(missing, surplus, other))))
-	return refusal(found, getAgain)
+	return refusal(words.T("form.fields", "edition", l.heading(), "missing", len(missing), "surplus", len(surplus), "other", len(other),
+		"one", clip(slices.Min(slices.Concat(missing, surplus, other)))))
 }
 
 // number reads an integer or a real.

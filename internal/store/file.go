@@ -3,7 +3,6 @@ package store
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -11,6 +10,7 @@ import (
 	"strconv"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -74,7 +74,7 @@ func (f *File) read(o Options) error {
 	case err != nil:
 		return err
 	case info.Mode().Perm()&0o200 == 0:
-		return fmt.Errorf("%s: is marked read-only; make it writable, or give another file", yamldoc.Printable(f.name))
+		return about(f.name, words.Fail("answers.file.read_only"))
 	default:
 		f.onDisk = data
 		if err := f.decode(data, o); err != nil {
@@ -88,7 +88,7 @@ func (f *File) read(o Options) error {
 		return nil
 	}
 	if o.Passphrase == nil {
-		return fmt.Errorf("%s: %w", yamldoc.Printable(f.name), errNoTerminal)
+		return about(f.name, errNoTerminal)
 	}
 	f.saved = nil
 	if f.passphrase, err = newPassphrase(f.name, o.Passphrase); err != nil || f.onDisk == nil {
@@ -152,7 +152,7 @@ func (f *File) Encrypted() bool { return f.passphrase != "" }
 // program has written meanwhile is kept too, as NAME.other: see Kept.
 func (f *File) Save(doc *yamldoc.Document) error {
 	if f.lock == nil {
-		return fmt.Errorf("%s: is closed, so nothing can be saved", yamldoc.Printable(f.name))
+		return about(f.name, words.Fail("answers.file.closed"))
 	}
 	text := doc.Bytes()
 	if f.saved != nil && bytes.Equal(text, f.saved) && f.original == nil {
@@ -184,7 +184,7 @@ func (f *File) Save(doc *yamldoc.Document) error {
 	return nil
 }
 
-const notSaved = "cannot be saved and is as it was before"
+const notSaved = "answers.file.not_saved"
 
 // keepOriginal writes a file of an older format beside itself, where no file
 // is yet.
@@ -223,11 +223,11 @@ func (f *File) keep(mark string, data []byte) (path string, err error) {
 	}
 	if f.passphrase != "" && !sealed(data) {
 		if data, err = seal(data, f.passphrase, f.factor); err != nil {
-			return "", failed(path, "the version before cannot be kept, so nothing is saved", err)
+			return "", failed(path, "answers.file.not_kept", err)
 		}
 	}
 	if err := replace(path, data); err != nil {
-		return "", failed(path, "the version before cannot be kept, so nothing is saved", err)
+		return "", failed(path, "answers.file.not_kept", err)
 	}
 	return path, nil
 }
@@ -240,7 +240,7 @@ func (f *File) Close() error {
 	err := release(f.lock)
 	f.lock = nil
 	if err != nil {
-		return failed(f.name, "its lock cannot be removed", err)
+		return failed(f.name, "answers.file.lock_stays", err)
 	}
 	return nil
 }
@@ -249,7 +249,7 @@ func (f *File) Close() error {
 func followed(path string) (string, error) {
 	full, err := filepath.Abs(path)
 	if err != nil {
-		return "", failed(path, "cannot be found", err)
+		return "", failed(path, "answers.file.not_found", err)
 	}
 	path = full
 	real, err := filepath.EvalSymlinks(path)
@@ -257,19 +257,19 @@ func followed(path string) (string, error) {
 		return real, nil
 	}
 	if info, lstatErr := os.Lstat(path); lstatErr == nil && info.Mode()&fs.ModeSymlink != 0 {
-		return "", fmt.Errorf("%s: is a link that leads to no file; remove it or make the file", yamldoc.Printable(path))
+		return "", about(path, words.Fail("answers.file.dangling"))
 	}
 	if errors.Is(err, fs.ErrNotExist) {
 		return path, nil
 	}
-	return "", failed(path, "cannot be found", err)
+	return "", failed(path, "answers.file.not_found", err)
 }
 
 // WriteFile writes a result, such as a page, whole or not at all and readable
 // by its owner alone.
 func WriteFile(path string, data []byte) error {
 	if err := replace(path, data); err != nil {
-		return failed(path, "cannot be written", err)
+		return failed(path, "answers.file.not_written", err)
 	}
 	return nil
 }
@@ -278,14 +278,14 @@ func WriteFile(path string, data []byte) error {
 // already keeps its permissions, unless it is the program's own.
 func makeFolder(dir string) error {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
-		return failed(dir, "this folder cannot be made", err)
+		return failed(dir, "answers.file.folder_not_made", err)
 	}
 	if own, err := DefaultPath(); err != nil || dir != filepath.Dir(own) || !permissionsCount {
 		return nil
 	}
 	if info, err := os.Stat(dir); err == nil && info.Mode().Perm() != 0o700 {
 		if err := os.Chmod(dir, 0o700); err != nil {
-			return failed(dir, "this folder cannot be kept from others", err)
+			return failed(dir, "answers.file.folder_open", err)
 		}
 	}
 	return nil

@@ -132,7 +132,7 @@ func TestInUse(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "answers.yaml")
 	first := opened(t, path, Options{})
-	if _, err := Open(path, Options{}); !errors.Is(err, ErrInUse) || err.Error() != path+": another plumbline is working on this file; finish there first" {
+	if _, err := Open(path, Options{}); !errors.Is(err, ErrInUse) || err.Error() != path+": another plumbline has this file open; finish there first" {
 		t.Errorf("Open of an open file: %v", err)
 	}
 	if _, err := Forget(path); !errors.Is(err, ErrInUse) {
@@ -211,7 +211,7 @@ func TestLink(t *testing.T) {
 	if err := os.Remove(target); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(link, Options{}); err == nil || err.Error() != link+": is a link that leads to no file; remove it or make the file" {
+	if _, err := Open(link, Options{}); err == nil || err.Error() != link+": is a link to a file that is not there; remove the link or make the file" {
 		t.Errorf("Open of a link that leads nowhere: %v", err)
 	}
 }
@@ -249,7 +249,7 @@ func TestOpenRefuses(t *testing.T) {
 	if err := os.Chmod(path, 0o400); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := Open(path, Options{}); err == nil || err.Error() != path+": is marked read-only; make it writable, or give another file" {
+	if _, err := Open(path, Options{}); err == nil || err.Error() != path+": is marked read-only; make it writable, or name another file" {
 		t.Errorf("Open of a read-only file: %v", err)
 	}
 	if got := files(t, dir); strings.Contains(got, ".lock") {
@@ -420,7 +420,7 @@ func TestForget(t *testing.T) {
 		path := filepath.Join(dir, name)
 		write(t, path, text)
 		write(t, path+".bak-format-0", text)
-		if removed, err := Forget(path); len(removed) > 0 || err == nil || err.Error() != path+": holds no answers of this program, so it is left alone" {
+		if removed, err := Forget(path); len(removed) > 0 || err == nil || err.Error() != path+": holds no answers of this program, so it is not removed" {
 			t.Errorf("Forget(%s) = %q, %v", name, removed, err)
 		}
 		if read(t, path) != text {

@@ -2,13 +2,13 @@ package store
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
 	"strings"
 
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -74,19 +74,19 @@ func forget(named string, own bool) (removed []string, err error) {
 	for _, p := range stored(path) {
 		if err := os.Remove(p); err != nil {
 			release(lock)
-			return removed, failed(p, "cannot be removed", err)
+			return removed, failed(p, "answers.file.not_removed", err)
 		}
 		removed = append(removed, p)
 	}
 	if info, err := os.Lstat(named); err == nil && info.Mode()&fs.ModeSymlink != 0 {
 		if err := os.Remove(named); err != nil {
 			release(lock)
-			return removed, failed(named, "cannot be removed", err)
+			return removed, failed(named, "answers.file.not_removed", err)
 		}
 		removed = append(removed, named)
 	}
 	if err := release(lock); err != nil {
-		return removed, failed(lock.Name(), "cannot be removed", err)
+		return removed, failed(lock.Name(), "answers.file.not_removed", err)
 	}
 	if lockErr == nil {
 		removed = append(removed, lock.Name())
@@ -108,7 +108,7 @@ func answersOnly(path string, own bool) error {
 		return err
 	}
 	if !answers(data) {
-		return fmt.Errorf("%s: holds no answers of this program, so it is left alone", yamldoc.Printable(path))
+		return about(path, words.Fail("answers.file.stranger"))
 	}
 	return nil
 }

@@ -2,15 +2,12 @@ package store
 
 import (
 	"errors"
-	"fmt"
 	"os"
 	"path/filepath"
-
-	"example.com/plumbline/internal/yamldoc"
 )
 
 // ErrInUse is wrapped by the error for a file that another interview has open.
-var ErrInUse = errors.New("another plumbline is working on this file; finish there first")
+var ErrInUse = known("answers.file.in_use")
 
 // lockPath is the file whose lock stands for the answers file's: the answers
 // file itself is replaced at every Save, and a lock would go with it.
@@ -25,20 +22,20 @@ func acquire(path string) (*os.File, error) {
 	for {
 		f, err := os.OpenFile(lockPath(path), os.O_RDWR|os.O_CREATE|openFlags, 0o600)
 		if err != nil {
-			return nil, failed(path, "cannot be written in this folder", err)
+			return nil, failed(path, "answers.file.folder_closed", err)
 		}
 		if err := tryLock(f); err != nil {
 			f.Close()
 			if errors.Is(err, errLocked) {
-				return nil, fmt.Errorf("%s: %w", yamldoc.Printable(path), ErrInUse)
+				return nil, about(path, ErrInUse)
 			}
-			return nil, failed(path, "cannot be locked", err)
+			return nil, failed(path, "answers.file.not_locked", err)
 		}
 		// Whoever held the lock before may have removed its file just now.
 		held, err := f.Stat()
 		if err != nil {
 			f.Close()
-			return nil, failed(path, "cannot be locked", err)
+			return nil, failed(path, "answers.file.not_locked", err)
 		}
 		if there, err := os.Stat(f.Name()); err == nil && os.SameFile(held, there) {
 			return f, nil

@@ -3,7 +3,6 @@ package store
 import (
 	"bytes"
 	"errors"
-	"fmt"
 	"io"
 	"strings"
 	"unicode/utf8"
@@ -80,19 +79,19 @@ func seal(text []byte, passphrase string, factor int) ([]byte, error) {
 func unseal(path string, data []byte, ask Passphrase) (text []byte, passphrase string, err error) {
 	path = yamldoc.Printable(path)
 	if ask == nil {
-		return nil, "", fmt.Errorf("%s: %w", path, ErrEncrypted)
+		return nil, "", about(path, ErrEncrypted)
 	}
 	prompt := words.T("answers.passphrase.ask", "file", path)
 	for try := 1; ; try++ {
 		if passphrase, err = typed(ask, prompt); err != nil {
-			return nil, "", fmt.Errorf("%s: %w", path, err)
+			return nil, "", about(path, err)
 		}
 		text, err = open(data, passphrase)
 		if err == nil {
 			return text, passphrase, nil
 		}
 		if !errors.Is(err, ErrPassphrase) || try == tries {
-			return nil, "", fmt.Errorf("%s: %w", path, err)
+			return nil, "", about(path, err)
 		}
 		prompt = words.T("answers.passphrase.ask_again", "file", path)
 	}
@@ -116,13 +115,18 @@ func open(data []byte, passphrase string) ([]byte, error) {
 	case unmatched != nil:
 		return nil, errOtherKey
 	case err != nil:
-		return nil, fmt.Errorf("the file is encrypted, but damaged: %w", err)
+		return nil, damaged(err)
 	}
 	text, err := ReadAll(r)
 	if err != nil && err != ErrLarge {
-		return nil, fmt.Errorf("the file is encrypted, but damaged: %w", err)
+		return nil, damaged(err)
 	}
 	return text, err
+}
+
+// damaged is an encrypted text that cannot be opened, and why.
+func damaged(err error) error {
+	return wrapping{words.Problem{Text: words.T("answers.passphrase.damaged", "why", err)}, err}
 }
 
 // newPassphrase asks for a passphrase to encrypt with, twice.
@@ -130,7 +134,7 @@ func newPassphrase(path string, ask Passphrase) (string, error) {
 	path = yamldoc.Printable(path)
 	first, err := typed(ask, words.T("answers.passphrase.new", "file", path))
 	if err != nil {
-		return "", fmt.Errorf("%s: %w", path, err)
+		return "", about(path, err)
 	}
 	once := words.T("answers.passphrase.once_more")
 	if utf8.RuneCountInString(first) < shortest {
@@ -141,7 +145,7 @@ func newPassphrase(path string, ask Passphrase) (string, error) {
 		err = errUnlike
 	}
 	if err != nil {
-		return "", fmt.Errorf("%s: %w", path, err)
+		return "", about(path, err)
 	}
 	return first, nil
 }

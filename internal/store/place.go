@@ -1,10 +1,11 @@
 package store
 
 import (
-	"errors"
 	"os"
 	"path/filepath"
 	"runtime"
+
+	"example.com/plumbline/internal/words"
 )
 
 // DefaultPath is where the answers are kept when no file is named: in the
@@ -36,7 +37,7 @@ func defaultPath(system, home string, getenv func(string) string) (string, error
 		}
 	}
 	if data == "" {
-		return "", errors.New("there is no home folder to keep answers in; name a file")
+		return "", words.Fail("answers.file.no_home")
 	}
 	return filepath.Join(data, "plumbline", "answers.yaml"), nil
 }

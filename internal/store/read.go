@@ -10,7 +10,6 @@ package store
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"os"
@@ -62,7 +61,7 @@ type loaded struct {
 // today's format.
 func load(name string, data []byte) (l loaded, err error) {
 	if sealed(data) {
-		return l, fmt.Errorf("%s: %w", yamldoc.Printable(name), ErrEncrypted)
+		return l, about(name, ErrEncrypted)
 	}
 	l.doc, err = yamldoc.Parse(name, data)
 	if l.doc == nil {
@@ -117,29 +116,29 @@ func readPlain(path string) ([]byte, fs.FileInfo, error) {
 	// Looked at before it is opened: opening a device may set it going.
 	info, err := os.Stat(path)
 	if err != nil {
-		return nil, nil, failed(path, "cannot be read", err)
+		return nil, nil, failed(path, "answers.file.not_read", err)
 	}
 	if err := plainFile(path, info); err != nil {
 		return nil, nil, err
 	}
 	f, err := os.OpenFile(path, os.O_RDONLY|openFlags, 0)
 	if err != nil {
-		return nil, nil, failed(path, "cannot be read", err)
+		return nil, nil, failed(path, "answers.file.not_read", err)
 	}
 	defer f.Close()
 	// Looked at again: another file may have taken its place meanwhile.
 	if info, err = f.Stat(); err != nil {
-		return nil, nil, failed(path, "cannot be read", err)
+		return nil, nil, failed(path, "answers.file.not_read", err)
 	}
 	if err := plainFile(path, info); err != nil {
 		return nil, nil, err
 	}
 	data, err := ReadAll(f)
 	if err == ErrLarge {
-		return nil, nil, fmt.Errorf("%s: %w", yamldoc.Printable(path), err)
+		return nil, nil, about(path, err)
 	}
 	if err != nil {
-		return nil, nil, failed(path, "cannot be read", err)
+		return nil, nil, failed(path, "answers.file.not_read", err)
 	}
 	return data, info, nil
 }
@@ -149,19 +148,19 @@ func plainFile(path string, info fs.FileInfo) error {
 	kind := ""
 	switch mode := info.Mode(); {
 	case mode.IsDir():
-		kind = "is a folder; name the answers file in it"
+		kind = "answers.file.folder"
 	case mode&fs.ModeNamedPipe != 0:
-		kind = "is a pipe; give - for the file and send the answers to standard input"
+		kind = "answers.file.pipe"
 	case mode&fs.ModeSocket != 0:
-		kind = "is a socket, not an answers file"
+		kind = "answers.file.socket"
 	case !mode.IsRegular():
-		kind = "is a device, not an answers file"
+		kind = "answers.file.device"
 	case info.Size() > maxBytes:
-		return fmt.Errorf("%s: %w", yamldoc.Printable(path), ErrLarge)
+		return about(path, ErrLarge)
 	default:
 		return nil
 	}
-	return fmt.Errorf("%s: %s", yamldoc.Printable(path), kind)
+	return about(path, words.Fail(kind))
 }
 
 // knownError is an error that callers tell apart, worded late.
@@ -171,9 +170,22 @@ func (e *knownError) Unwrap() error { return e.error }
 
 func known(code string) error { return &knownError{words.Fail(code)} }
 
+// wrapping is what is said of an error, worded late, around the error itself.
+type wrapping struct {
+	words.Problem
+	cause error
+}
+
+func (w wrapping) Unwrap() []error { return []error{w.Problem, w.cause} }
+
+// about is what is wrong with the file at a path.
+func about(path string, err error) error {
+	return wrapping{words.Problem{Text: words.T("answers.file.wrong", "file", yamldoc.Printable(path), "what", err)}, err}
+}
+
 // failed tells what could not be done with a path, and why. The system's own
 // error is wrapped without the operation and the path that it repeats.
-func failed(path, what string, err error) error {
+func failed(path, code string, err error) error {
 	var pathError *fs.PathError
 	var linkError *os.LinkError
 	switch {
@@ -182,5 +194,5 @@ func failed(path, what string, err error) error {
 	case errors.As(err, &linkError):
 		err = linkError.Err
 	}
-	return fmt.Errorf("%s: %s: %w", yamldoc.Printable(path), what, err)
+	return wrapping{words.Problem{Text: words.T("answers.file.failed", "file", yamldoc.Printable(path), "what", words.T(code), "why", err)}, err}
 }

@@ -206,7 +206,7 @@ func TestDiskLimit(t *testing.T) {
 	path := filepath.Join(dir, "answers.yaml")
 	write(t, path, head)
 	got := said(t, doing(os.Args[0], "save on a disk that takes 4096 bytes", path))
-	if want := path + ": cannot be saved and is as it was before: file too large"; got != want {
+	if want := path + ": cannot be saved, and is as it was before: file too large"; got != want {
 		t.Errorf("said %q, want %q", got, want)
 	}
 	if read(t, path) != head || files(t, dir) != "answers.yaml" {
@@ -240,7 +240,7 @@ func TestFullDisk(t *testing.T) {
 		f := opened(t, path, Options{})
 		set(t, f.Document(), "interview.note", strings.Repeat("x", 8000))
 		err := f.Save(f.Document())
-		if !errors.Is(err, unix.ENOSPC) || err.Error() != path+": cannot be saved and is as it was before: no space left on device" {
+		if !errors.Is(err, unix.ENOSPC) || err.Error() != path+": cannot be saved, and is as it was before: no space left on device" {
 			t.Errorf("Save on a full disk: %v", err)
 		}
 		f.Close()
