@@ -338,3 +338,31 @@ func TestForeignTaxWithinTheTax(t *testing.T) {
 	c.IncomeTax, c.ExcessAdvance, c.credits.taxLeft = usd("100"), usd("20"), usd("1000")
 	want(t, "foreign tax credit", c.foreignTax(), "120")
 }
+
+// Schedule A line 8e, in a year whose law has mortgage insurance: 700 + 60.
+func TestMortgageLineHasTheInsurance(t *testing.T) {
+	in := household.Deductions{MortgageInterest: usd("700"), MortgageInsurance: usd("60")}
+	c := throughDeductions(household.Household{Deductions: in}, lawOf(t, 2026), paid(household.OfSelf, "100000"))
+	l, _ := c.s.Line("tax.itemized.mortgage")
+	want(t, "line 8e", l.Amount, "760")
+	want(t, "itemized", c.deductions.Itemized, "760")
+}
+
+// Form 1040 line 24: 1,000 + 20 + 300 of tax, less credits of 4.
+func TestTotalTaxHasTheMinimumTax(t *testing.T) {
+	c := onReturn(household.Household{}, lawOf(t, 2026), "0", "0")
+	c.IncomeTax, c.ExcessAdvance, c.AlternativeMinimumTax, c.NonrefundableCredits = usd("1000"), usd("20"), usd("300"), usd("4")
+	c.otherTaxes()
+	want(t, "total tax", c.TotalTax, "1316")
+}
+
+// Schedule 1 line 16: what both put into plans of their own business.
+func TestOwnRetirementOfBoth(t *testing.T) {
+	h := household.Household{
+		Status: household.MarriedFilingJointly, Spouse: &household.Person{},
+		Income:      household.Income{SelfEmployment: household.ByEarner{Self: usd("50000"), Spouse: usd("40000")}},
+		Adjustments: household.Adjustments{SelfEmployedRetirement: household.ByEarner{Self: usd("1000"), Spouse: usd("200")}},
+	}
+	c := throughDeductions(h, lawOf(t, 2026))
+	want(t, "own retirement", c.adjustments.OwnRetirement, "1200")
+}

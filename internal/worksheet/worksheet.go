@@ -81,16 +81,12 @@ func (h How) In(l *words.Language) string {
 // Note is an assumption made, or a thing not computed, that the person must
 // know. Codes are permanent: programs read them.
 type Note struct {
-	Code    string
-	Message string     // the note in English, where it has no Text
-	Text    words.Text // the note, to be said in any language
+	Code string
+	Text words.Text
 }
 
 // Said is the note in a language.
 func (n Note) Said(l *words.Language) string {
-	if n.Text.IsZero() {
-		return n.Message
-	}
 	return l.Say(n.Text)
 }
 
@@ -104,7 +100,7 @@ func (n Note) MarshalJSON() ([]byte, error) {
 
 // same reports whether two notes say the same.
 func (n Note) same(m Note) bool {
-	return n.Code == m.Code && n.Message == m.Message && n.Text.Equal(m.Text)
+	return n.Code == m.Code && n.Text.Equal(m.Text)
 }
 
 // Sheet is the lines and notes of one computation, in order.
@@ -126,14 +122,6 @@ func (s *Sheet) Grow(n int) {
 	if s != nil {
 		s.Lines = slices.Grow(s.Lines, n)
 	}
-}
-
-// Note records an assumption or a caution once.
-func (s *Sheet) Note(code, format string, args ...any) {
-	if s == nil {
-		return
-	}
-	s.Record(Note{Code: code, Message: fmt.Sprintf(format, args...)})
 }
 
 // Say records an assumption or a caution once. The note's code is what follows

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 func TestSheet(t *testing.T) {
@@ -16,9 +17,10 @@ func TestSheet(t *testing.T) {
 	if !ok || l.How.String() != "3,500.00 + 2 × 0.50" {
 		t.Errorf("line %v, %v", l, ok)
 	}
-	s.Note("x", "said %d time", 1)
-	s.Note("x", "said %d time", 1)
-	if len(s.Notes) != 1 {
+	s.Say(words.T("note.x", "n", 1))
+	s.Say(words.T("note.x", "n", 1))
+	s.Say(words.T("note.x", "n", 2))
+	if len(s.Notes) != 2 || s.Notes[0].Code != "x" {
 		t.Errorf("notes %v, want the same note once", s.Notes)
 	}
 }
@@ -28,7 +30,7 @@ func TestNilSheetRecordsNothing(t *testing.T) {
 	if got := s.Add(Line{ID: "a", Amount: money.Dollars(7)}); !got.Equal(money.Dollars(7)) {
 		t.Errorf("Add returned %v", got)
 	}
-	s.Note("x", "nothing")
+	s.Say(words.T("note.x"))
 	if _, ok := s.Line("a"); ok {
 		t.Error("a nil sheet has a line")
 	}
