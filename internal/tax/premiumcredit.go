@@ -42,9 +42,16 @@ func (c *computation) premiumCredit() {
 // income from abroad.
 //
 // IRC 36B(d)(2); Form 8962 lines 2a and 3.
-func (c *computation) householdIncome() money.Amount {
-	untaxed := c.income.Benefits.Sub(c.income.TaxableBenefits)
-	return money.Sum(c.AdjustedGrossIncome, c.h.Income.TaxExemptInterest, untaxed).OrZero()
+func (c *computation) householdIncome() money.Amount { return sumOf(c.householdIncomeParts()).OrZero() }
+
+// householdIncomeParts are the lines that householdIncome adds up.
+func (c *computation) householdIncomeParts() []part {
+	return []part{
+		{"tax.adjusted_gross_income", c.AdjustedGrossIncome},
+		{"tax.tax_exempt_interest", c.h.Income.TaxExemptInterest},
+		{"tax.benefits", c.income.Benefits},
+		{"tax.taxable_benefits", c.income.TaxableBenefits.Neg()},
+	}
 }
 
 // taxFamily is the number of people by which the poverty line goes: as the
@@ -129,12 +136,7 @@ func (c *computation) traceForm8962(p premiumCase) {
 		return
 	}
 	m, r := c.h.Marketplace, &c.y.PremiumCredit
-	parts := []part{
-		{"tax.adjusted_gross_income", c.AdjustedGrossIncome},
-		{"tax.tax_exempt_interest", c.h.Income.TaxExemptInterest},
-		{"tax.benefits", c.income.Benefits},
-		{"tax.taxable_benefits", c.income.TaxableBenefits.Neg()},
-	}
+	parts := c.householdIncomeParts()
 	_, how := c.sum(parts...)
 	c.s.Add(worksheet.Line{
 		ID:     "tax.premium_credit.household_income",
