@@ -58,8 +58,8 @@ func (p *program) certificate(name string, f certificateFlags) error {
 		return wrongUsage(errors.New("--fill BLANK.pdf and -o OUT.pdf go together"))
 	}
 	h, doc, err := p.answers(name)
-	if r, ok := p.withoutPay(doc, err); ok && !f.asJSON && f.fill == "" && f.pdf == "" {
-		return p.printPages(p.pages().BlankPages(r), f.markdown)
+	if r, ok := p.withoutPay(doc, err); ok {
+		return p.certificateWithoutPay(r, f)
 	}
 	if err != nil {
 		return err

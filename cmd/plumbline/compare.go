@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -17,14 +18,18 @@ func (p *program) compareCommand() *cobra.Command {
 		Args:  exactly(2, "two answers files"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			var results [2]certificate.Result
+			var faults []error // of both files at once
 			for i, name := range args {
 				h, _, err := p.answers(name)
-				if err != nil {
-					return err
+				if err == nil {
+					if results[i], err = p.solve(h); err != nil {
+						err = fmt.Errorf("%s: %w", name, err)
+					}
 				}
-				if results[i], err = p.solve(h); err != nil {
-					return fmt.Errorf("%s: %w", name, err)
-				}
+				faults = append(faults, err)
+			}
+			if err := errors.Join(faults...); err != nil {
+				return err
 			}
 			c := scenario.Compare(results[0], results[1])
 			if asJSON {

@@ -38,6 +38,9 @@ func (p *program) explainCommand() *cobra.Command {
 
 func (p *program) explain(file, entry string, asJSON, deep bool) error {
 	h, doc, err := p.answers(file)
+	if r, ok := p.withoutPay(doc, err); ok {
+		return p.sayWithoutPay(r, file, asJSON)
+	}
 	if err != nil {
 		return err
 	}

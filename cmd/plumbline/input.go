@@ -6,15 +6,14 @@ import (
 	"io"
 	"os"
 	"os/signal"
-	"strings"
+	"strconv"
 	"syscall"
 
 	"golang.org/x/term"
 
-	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
-	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/store"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/terminal"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
@@ -30,32 +29,11 @@ func (p *program) answers(name string) (household.Household, *yamldoc.Document, 
 	if err != nil {
 		return household.Household{}, doc, wrongAnswers(err)
 	}
+	if _, err := p.year(h.TaxYear); errors.Is(err, tables.ErrNoTable) {
+		at := yamldoc.Problems{doc.Problem("tax_year", words.Of(err))}
+		return h, doc, withHint(wrongAnswers(at), "command.no_table", "year", strconv.Itoa(h.TaxYear))
+	}
 	return h, doc, nil
-}
-
-// withoutPay is what can be said of answers that the interview calls finished
-// though they say nothing of pay: which boxes to check on a form that is else
-// left blank. It reports false where the answers lack something else.
-func (p *program) withoutPay(doc *yamldoc.Document, err error) (certificate.Result, bool) {
-	var problems yamldoc.Problems
-	if doc == nil || !errors.As(err, &problems) {
-		return certificate.Result{}, false
-	}
-	for _, problem := range problems {
-		if !problem.Missing() || !strings.HasSuffix(problem.Key, ".pay_frequency") {
-			return certificate.Result{}, false
-		}
-	}
-	day := p.today
-	if text, ok := doc.Get("as_of"); ok { // that of the sitting, or the interview would ask what has changed since
-		_ = day.UnmarshalText([]byte(text))
-	}
-	s, err := interview.Start(doc, interview.Env{Today: day, Tables: p.year})
-	if err != nil || !s.Blank() {
-		return certificate.Result{}, false
-	}
-	r, err := s.Result()
-	return r, err == nil
 }
 
 // read is the text of an answers file, and the name to show for it.

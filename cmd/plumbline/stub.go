@@ -18,7 +18,10 @@ certificate believed to be on file. Where the stub differs, it names what would
 explain the difference, the closest first, and what to ask payroll.`,
 		Args: exactly(1, "an answers file"),
 		RunE: func(cmd *cobra.Command, args []string) error {
-			h, _, err := p.answers(args[0])
+			h, doc, err := p.answers(args[0])
+			if r, ok := p.withoutPay(doc, err); ok {
+				return p.sayWithoutPay(r, args[0], asJSON)
+			}
 			if err != nil {
 				return err
 			}

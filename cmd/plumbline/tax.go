@@ -30,7 +30,10 @@ of Form 1040, and prints the lines that matter to it. FILE is an answers file;
 			if err != nil {
 				return err
 			}
-			h, _, err := p.answers(args[0])
+			h, doc, err := p.answers(args[0])
+			if r, ok := p.withoutPay(doc, err); ok {
+				return p.sayWithoutPay(r, args[0], asJSON)
+			}
 			if err != nil {
 				return err
 			}

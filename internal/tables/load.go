@@ -55,6 +55,8 @@ type missing struct{ words.Problem }
 // Is reports whether an error asked for is the one that missing is.
 func (missing) Is(target error) bool { return target == ErrNoTable }
 
+func (m missing) Unwrap() error { return m.Problem }
+
 func noTable(fsys fs.FS, year int) error {
 	var years []string
 	for _, y := range Years(fsys) {
