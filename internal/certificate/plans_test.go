@@ -7,6 +7,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 )
 
 // The couple of the publication's example: 46,000 and 68,000 of wages, 184 of
@@ -342,5 +343,17 @@ func TestNewHire(t *testing.T) {
 func TestTablesOfAnotherYear(t *testing.T) {
 	if _, err := Solve(demo(t, "new-hire"), year(t, 2025), nil); err == nil || !strings.Contains(err.Error(), "2026") {
 		t.Errorf("error %v, want one that names 2026", err)
+	}
+}
+
+// The words of a plan are found by its name, so nothing else would say that one
+// has none.
+func TestEveryPlanHasItsWords(t *testing.T) {
+	for _, name := range append([]string{PlanExempt}, simplest...) {
+		for _, code := range []string{"certificate.plan.", "certificate.why.", "page.plan.", "interview.phrase.plan_"} {
+			if !words.English().Has(code + name) {
+				t.Errorf("the plan %s has no entry %s", name, code+name)
+			}
+		}
 	}
 }

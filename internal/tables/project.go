@@ -150,6 +150,9 @@ func (y *Year) set(key, text string, basis Basis) error {
 	if !ok {
 		return nil // a list that this year has shorter
 	}
+	if v.Kind() == reflect.String {
+		return nil // a source or a note of a started table, which is no figure
+	}
 	if _, isRate := v.Interface().(money.Rate); isRate && textOf(v) == text {
 		text, _ = y.doc.Get(key) // with as many places as the file has it
 	} else if err := setText(v, text); err != nil {

@@ -177,6 +177,29 @@ func TestProjectedForAnotherRise(t *testing.T) {
 	}
 }
 
+// The year after a started table can be projected, to the same figures as without
+// the table, since none of them is published yet: January's certificate needs it.
+func TestProjectedFromAStartedTable(t *testing.T) {
+	started, err := Start(taxtables.Files, 2026, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	y, err := Load(fstest.MapFS{"2027.yaml": {Data: started}}, 2027)
+	if err != nil {
+		t.Fatal(err)
+	}
+	next, err := Project(y, 2028, y.AssumedRise())
+	if err != nil {
+		t.Fatal(err)
+	}
+	got, want := values(next), values(projected(t, 2028, nil))
+	for _, key := range []string{"standard_deduction.basic.single", "rate_schedules.by_status.single[6].over", "social_security_tax.wage_base.amount"} {
+		if got[key] != want[key] {
+			t.Errorf("%s: %s, and %s without the table", key, got[key], want[key])
+		}
+	}
+}
+
 // A started table is the projection, marked; written over, it is published.
 func TestStart(t *testing.T) {
 	started, err := Start(taxtables.Files, 2026, nil)
