@@ -36,8 +36,9 @@ func Open(year int, month time.Month, day int) bool {
 }
 
 func onHoliday(d time.Time) bool {
+	month := int(d.Month())
 	for _, h := range holidays() {
-		if h.falls(d) {
+		if h.Month == month && h.falls(d) {
 			return true
 		}
 	}
@@ -54,11 +55,10 @@ type holiday struct {
 	Nth     int     `yaml:"nth"`
 }
 
+// falls reports whether the holiday falls on a day of its month.
 func (h holiday) falls(d time.Time) bool {
 	const week = 7
 	switch {
-	case int(d.Month()) != h.Month:
-		return false
 	case h.Nth == 0:
 		return d.Day() == h.Day
 	case d.Weekday() != time.Weekday(h.Weekday):

@@ -176,10 +176,10 @@ func petty(c household.Certificate) bool { return c.Extra.IsPositive() && c.Extr
 func (d *candidate) room(i int, wanted money.Amount) money.Amount {
 	s := d.pr.payers[i]
 	if d.livable {
-		most := d.pr.mostWithheld(i).Sub(s.ordinary(&d.certs[i], d.pr.y)).DollarDown().OrZero()
+		most := d.pr.mostWithheld(i).Sub(s.year.Regular(&d.certs[i])).DollarDown().OrZero()
 		wanted = money.Min(wanted, most)
 	}
-	if s.year.WellWithin(s.ordinary(&d.certs[i], d.pr.y).Add(wanted)) {
+	if s.year.WellWithin(s.year.Regular(&d.certs[i]).Add(wanted)) {
 		return wanted
 	}
 	return money.Min(wanted, d.leastTakeHome(i).DollarDown()).OrZero()
@@ -190,7 +190,7 @@ func (d *candidate) room(i int, wanted money.Amount) money.Amount {
 // entry: the entry stands for every paycheck.
 func (d *candidate) leastTakeHome(i int) money.Amount {
 	s, c := d.pr.payers[i], &d.certs[i]
-	ordinary := s.ordinary(c, d.pr.y)
+	ordinary := s.year.Regular(c)
 	least, seen := money.Zero, false
 	for _, e := range s.year.Ledger(payroll.OnFile{Now: s.job.Certificate, New: c, From: s.from}) {
 		if !e.New || !e.Ordinary {

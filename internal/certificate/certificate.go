@@ -56,15 +56,15 @@ type Result struct {
 	Irregular    []IrregularPay
 	Warnings     []worksheet.Note
 
-	Return        tax.Return          // the year's return, which no plan changes
-	Trace         *worksheet.Sheet    // the return and the form's worksheets, line by line
-	AsFiledShifts []Shift             // how far AsFiled moves
-	Harbor        tax.Harbor          // as filed
-	Household     household.Household // as it was solved
-	Tables        *tables.Year        // with which it was solved
+	Return    tax.Return          // the year's return, which no plan changes
+	Trace     *worksheet.Sheet    // the return and the form's worksheets, line by line
+	Harbor    tax.Harbor          // as filed
+	Household household.Household // as it was solved
+	Tables    *tables.Year        // with which it was solved
 
 	next   *tables.Year // those of the year after, nil where they are not known
 	ground string       // of the choice
+	shifts laterShifts
 }
 
 // Outlook is how the year ends. Amounts are dollars for the year; Balance is
@@ -96,13 +96,14 @@ type Plan struct {
 	// plan does not land: positive is refunded beyond the wish, negative is
 	// still owed by year end.
 	Left   money.Amount
-	Shifts []Shift    // how far the balance moves if things come out otherwise
 	Harbor tax.Harbor // whether the underpayment penalty is out of the question
 	Reason words.Text // why this plan, or what it is, in a sentence
 
 	NearEnough     bool         // it ends near enough to the goal
 	Lasts          bool         // the same certificates are near enough for January's year
 	JanuaryBalance money.Amount // what that year ends on if they stay
+
+	shifts laterShifts
 }
 
 // NothingToHandIn reports whether every certificate of the plan is the one on
@@ -115,6 +116,13 @@ func (p Plan) NothingToHandIn() bool {
 	}
 	return true
 }
+
+// Shifts is how far the balance moves if things come out otherwise. It is figured
+// when it is first asked for: few readers want it of every plan.
+func (p Plan) Shifts() []Shift { return p.shifts.figured() }
+
+// AsFiledShifts is the same of the certificates on file.
+func (r Result) AsFiledShifts() []Shift { return r.shifts.figured() }
 
 // Shift is one way in which the rest of the year may come out otherwise.
 type Shift struct {

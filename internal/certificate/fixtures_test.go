@@ -71,7 +71,7 @@ func show(t *testing.T, r Result) {
 				}
 			}
 		}
-		t.Logf("   shifts %v", p.Shifts)
+		t.Logf("   shifts %v", p.Shifts())
 	}
 	if r.January != nil {
 		t.Logf("January %d by %d %s %v", r.January.TaxYear, r.January.TablesYear, r.January.Name, r.January.Balance)

@@ -46,7 +46,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		TaxYear:      r.TaxYear,
 		Verdict:      r.Verdict.view(),
 		Projected:    r.Tables != nil && r.Tables.Projected != nil,
-		AsFiled:      asFiled{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts), harborOf(r.Harbor)},
+		AsFiled:      asFiled{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts()), harborOf(r.Harbor)},
 		Recommended:  r.Recommended.view(),
 		Alternatives: views(r.Alternatives, Plan.view),
 		January:      r.january(),
@@ -217,7 +217,7 @@ type planJSON struct {
 }
 
 func (p Plan) view() planJSON {
-	return planJSON{p.Name, p.Outlook, p.Lands, p.Left, p.forms(), p.entries(), p.Lasts, p.JanuaryBalance, p.NearEnough, say(p.Reason), views(p.Certificates, JobCertificate.view), list(p.Shifts), harborOf(p.Harbor)}
+	return planJSON{p.Name, p.Outlook, p.Lands, p.Left, p.forms(), p.entries(), p.Lasts, p.JanuaryBalance, p.NearEnough, say(p.Reason), views(p.Certificates, JobCertificate.view), list(p.Shifts()), harborOf(p.Harbor)}
 }
 
 // MarshalJSON writes the plan as the machine interface has it.

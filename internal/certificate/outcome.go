@@ -2,6 +2,7 @@ package certificate
 
 import (
 	"slices"
+	"sync"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -79,7 +80,7 @@ func (pr *projection) paid(o Outlook) money.Amount {
 
 // certificate is a payer's certificate written out.
 func (d *candidate) certificate(i int, name string, f formEntries) JobCertificate {
-	pr, s, c := d.pr, d.pr.payers[i], d.certs[i]
+	s, c := d.pr.payers[i], d.certs[i]
 	now := s.job.Certificate
 	jc := JobCertificate{
 		Job:         s.index,
@@ -90,13 +91,13 @@ func (d *candidate) certificate(i int, name string, f formEntries) JobCertificat
 		Corrected:   d.added[i].extra.IsPositive() || d.added[i].credits.IsPositive(),
 		Keep:        now.Same(&c),
 		Certificate: c,
-		Withholding: s.ordinary(s.year.InForce(&c, s.from), pr.y),
+		Withholding: s.year.Regular(s.year.InForce(&c, s.from)),
 		Paydays:     s.paydays,
 		Learns:      learns(c, f, i == 0),
 	}
-	before := s.ordinary(s.year.InForce(now, s.from), pr.y)
+	before := s.year.Regular(s.year.InForce(now, s.from))
 	jc.Change = before.Sub(jc.Withholding)
-	jc.TakeHomeNow, jc.TakeHome = pr.takeHome(i, before), pr.takeHome(i, jc.Withholding)
+	jc.TakeHomeNow, jc.TakeHome = s.untaxed.Sub(before), s.untaxed.Sub(jc.Withholding)
 	jc.Lines = d.lines(i, name, f, jc.Keep)
 	return jc
 }
@@ -192,8 +193,18 @@ func stopped(h household.Household, job int) household.Household {
 	return h
 }
 
+// laterShifts are shifts to be figured; nil for none.
+type laterShifts func() []Shift
+
+func (l laterShifts) figured() []Shift {
+	if l == nil {
+		return nil
+	}
+	return l()
+}
+
 // shifts is how far a plan's balance moves under each of the ways.
-func (d *candidate) shifts(balance money.Amount, ways []variation) []Shift {
+func (d *candidate) shifts(balance money.Amount, ways func() []variation) laterShifts {
 	return shiftsOf(balance, ways, func(job int) (*household.Certificate, household.Date) {
 		for i, s := range d.pr.payers {
 			if s.index == job {
@@ -206,16 +217,18 @@ func (d *candidate) shifts(balance money.Amount, ways []variation) []Shift {
 
 // shiftsOf is the same for the new certificate, and the day from which it
 // counts, of each job; the zero date for none.
-func shiftsOf(balance money.Amount, ways []variation, of func(job int) (*household.Certificate, household.Date)) []Shift {
-	var all []Shift
-	for _, w := range ways {
-		toCome := money.Zero
-		for _, j := range w.jobs {
-			c, from := of(j.index)
-			toCome = toCome.Add(j.withheld(c, from))
+func shiftsOf(balance money.Amount, ways func() []variation, of func(job int) (*household.Certificate, household.Date)) laterShifts {
+	return sync.OnceValue(func() []Shift {
+		var all []Shift
+		for _, w := range ways() {
+			toCome := money.Zero
+			for _, j := range w.jobs {
+				c, from := of(j.index)
+				toCome = toCome.Add(j.withheld(c, from))
+			}
+			b := w.outlook(toCome).Balance
+			all = append(all, Shift{Case: w.name, Balance: b, Change: b.Sub(balance)})
 		}
-		b := w.outlook(toCome).Balance
-		all = append(all, Shift{Case: w.name, Balance: b, Change: b.Sub(balance)})
-	}
-	return all
+		return all
+	})
 }

@@ -164,7 +164,7 @@ func (d *candidate) fit() *candidate {
 		if c.Extra.IsZero() && c.OtherIncome.IsZero() {
 			continue
 		}
-		if s.year.WellWithin(s.ordinary(c, d.pr.y)) {
+		if s.year.WellWithin(s.year.Regular(c)) {
 			continue
 		}
 		if short := d.leastTakeHome(i); short.IsNegative() {

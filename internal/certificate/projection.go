@@ -50,7 +50,7 @@ type openJob struct {
 	name  string
 	job   household.Job
 	year  *payroll.JobYear
-	tried *trials
+	*trials
 }
 
 // payer is a job on which a new certificate would count this year.
@@ -62,6 +62,7 @@ type payer struct {
 	periods int            // Publication 15-T's number of pay periods
 	annual  money.Amount   // ordinary pay over a whole year
 	byLaw   household.Date // the payday by which payroll must go by it
+	untaxed money.Amount   // what an ordinary paycheck would leave if no income tax were withheld
 }
 
 // newProjection opens a household's year. The return is traced to the sheet, which
@@ -103,7 +104,7 @@ func (pr *projection) openJobs() {
 	}
 }
 
-// findSeats finds the jobs that can take a new certificate.
+// findPayers finds the jobs that can take a new certificate.
 func (pr *projection) findPayers() {
 	for _, j := range pr.jobs {
 		paydays := j.year.Paydays()
@@ -121,6 +122,7 @@ func (pr *projection) findPayers() {
 			annual:  j.job.OrdinaryPay().Times(periods),
 		}
 		s.byLaw = effectiveBy(pr.h.AsOf, s, pr.y)
+		s.untaxed = s.takeHome(pr.y)
 		pr.payers = append(pr.payers, s)
 	}
 	slices.SortStableFunc(pr.payers, func(s, t payer) int { return t.annual.Cmp(s.annual) })
@@ -155,7 +157,7 @@ func firstNewPayday(h household.Household, j household.Job, paydays []payroll.Pa
 func (pr *projection) fileReturn() {
 	for _, j := range pr.jobs {
 		pay, soFar := j.year.YearPay(payroll.OnFile{Now: j.job.Certificate}), j.year.SoFar()
-		j.tried.asFiled(pay.FederalTax.Sub(soFar))
+		j.asFiled(pay.FederalTax.Sub(soFar))
 		pr.pay, pr.soFar = append(pr.pay, pay), pr.soFar.Add(soFar)
 		if !pr.reaches(j.index) {
 			pr.fixed = pr.fixed.Add(j.withheld(nil, household.Date{}))

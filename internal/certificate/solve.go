@@ -2,6 +2,7 @@ package certificate
 
 import (
 	"slices"
+	"sync"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -26,8 +27,8 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 	}
 	r.AsFiledLands, _ = pr.landing(r.AsFiled.Balance)
 	r.Harbor = tax.SafeHarbor(pr.ret, pr.h, pr.paid(r.AsFiled), pr.y)
-	variations := pr.variations()
-	r.AsFiledShifts = shiftsOf(r.AsFiled.Balance, variations, func(int) (*household.Certificate, household.Date) { return nil, household.Date{} })
+	variations := sync.OnceValue(pr.variations)
+	r.shifts = shiftsOf(r.AsFiled.Balance, variations, func(int) (*household.Certificate, household.Date) { return nil, household.Date{} })
 
 	j := pr.openJanuary(next)
 	all := pr.candidates(f, j)
@@ -39,7 +40,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 	all, options, chosen = distinct(all, options, chosen)
 	for i, n := range all {
 		p := n.plan(n.name, f)
-		p.Shifts = n.shifts(p.Balance, variations)
+		p.shifts = n.shifts(p.Balance, variations)
 		p.NearEnough, p.Lasts = options[i].near, options[i].lasts
 		p.JanuaryBalance = j.balanceWith(n.candidate)
 		p.Reason = words.T("certificate.plan." + n.name)
@@ -145,7 +146,7 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 		o.forms++
 		o.entries += entries(*c)
 		o.petty = o.petty || petty(*c) && pr.h.Wish.Within == nil
-		o.livable = o.livable && !s.ordinary(c, pr.y).More(pr.mostWithheld(i))
+		o.livable = o.livable && !s.year.Regular(c).More(pr.mostWithheld(i))
 		o.late = o.late || pr.late(i)
 	}
 	o.open = o.open && (!pr.fullYear || !n.claimed().More(pr.credits))

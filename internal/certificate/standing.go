@@ -4,6 +4,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/tables"
 )
 
 // What payroll has on file: whether it may stay, and what it leaves of a
@@ -87,16 +88,16 @@ func (pr *projection) mayRaiseCredits() bool {
 	return !pr.fullYear && !pr.ret.TotalIncome.More(pr.y.Form.Step3Up.Of(pr.h.Status))
 }
 
-// takeHome is what an ordinary paycheck leaves after federal income tax so
-// withheld, social security and Medicare tax and what comes off before tax. The
+// takeHome is what an ordinary paycheck leaves after social security and Medicare
+// tax and what comes off before tax, with no income tax withheld. The
 // wage base and the additional Medicare tax are left aside: it is the measure of
 // a paycheck, not of one payday.
-func (pr *projection) takeHome(i int, withheld money.Amount) money.Amount {
-	p, s := pr.payers[i].year.Paycheck(), pr.payers[i]
-	if s.pension() {
-		return p.Wages.Sub(withheld)
+func (j openJob) takeHome(y *tables.Year) money.Amount {
+	wages := j.year.Paycheck().Wages
+	if j.pension() {
+		return wages
 	}
-	return payroll.StubOf(p.Wages, withheld, s.job.Pretax.Retirement, money.Zero, pr.y).TakeHome
+	return payroll.StubOf(wages, money.Zero, j.job.Pretax.Retirement, money.Zero, y).TakeHome
 }
 
 // mostWithheld is the most that a new certificate may take from an ordinary
@@ -104,11 +105,11 @@ func (pr *projection) takeHome(i int, withheld money.Amount) money.Amount {
 // person allows.
 func (pr *projection) mostWithheld(i int) money.Amount {
 	s := pr.payers[i]
-	now := s.ordinary(s.year.InForce(s.job.Certificate, s.from), pr.y)
+	now := s.year.Regular(s.year.InForce(s.job.Certificate, s.from))
 	if most := pr.h.Wish.MostLess; most != nil {
 		return now.Add(*most)
 	}
-	return now.Add(pr.takeHome(i, now).At(livableShare).OrZero())
+	return now.Add(s.untaxed.Sub(now).At(livableShare).OrZero())
 }
 
 // lowest is the lowest balance that true entries reach: with the credits and

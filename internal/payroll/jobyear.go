@@ -35,7 +35,7 @@ type Payday struct {
 
 // JobYear is the calendar and the pay of one job in one year: what is paid
 // whatever the certificate says, so that certificates can be tried cheaply. It
-// is not changed once made, and may be used by several goroutines.
+// remembers what it has figured: one goroutine at a time may use it.
 type JobYear struct {
 	index    int
 	job      household.Job
@@ -49,6 +49,13 @@ type JobYear struct {
 	wages    money.Amount
 	makeup   household.PayMakeup
 	social   money.Amount // social security and Medicare wages of the whole year, before the base
+	regular  []regular    // what has been figured
+}
+
+// regular is what an ordinary paycheck withholds under a certificate.
+type regular struct {
+	certificate *household.Certificate // nil: none on file
+	withheld    money.Amount
 }
 
 // bonus is one-time pay with what its tax depends on.
@@ -203,10 +210,27 @@ func (j *JobYear) phases(f OnFile) [4]phase {
 	j.endClaims(&ps)
 	for k := range ps {
 		if ps[k].to > ps[k].from {
-			ps[k].regular = Withholding(j.paycheck, ps[k].certificate, j.y, Options{}, nil)
+			ps[k].regular = j.Regular(ps[k].certificate)
 		}
 	}
 	return ps
+}
+
+// Regular is what an ordinary paycheck withholds under a certificate; nil is none
+// on file. It is figured once for each.
+func (j *JobYear) Regular(c *household.Certificate) money.Amount {
+	for _, r := range j.regular {
+		if r.certificate.Same(c) {
+			return r.withheld
+		}
+	}
+	r := regular{withheld: Withholding(j.paycheck, c, j.y, Options{}, nil)}
+	if c != nil {
+		kept := *c // the caller may go on changing its own
+		r.certificate = &kept
+	}
+	j.regular = append(j.regular, r)
+	return r.withheld
 }
 
 // firstOn is the index of the first payday to come on or after a date.

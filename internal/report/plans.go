@@ -70,7 +70,7 @@ const mostShifts = 5
 // shifts are what becomes of each plan if the rest of the year comes out
 // otherwise.
 func (w Writer) shifts(plans []certificate.Plan) []Block {
-	if len(plans[0].Shifts) == 0 {
+	if len(plans[0].Shifts()) == 0 {
 		return nil
 	}
 	t := Table{Head: []string{w.say("page.plans.if")}}
@@ -86,8 +86,8 @@ func (w Writer) shifts(plans []certificate.Plan) []Block {
 		t.Rows = append(t.Rows, cells)
 	}
 	row(w.say("page.plans.expected"), func(p certificate.Plan) string { return w.short(p.Balance) })
-	for i, s := range plans[0].Shifts {
-		row(w.say("page.shift."+s.Case), func(p certificate.Plan) string { return w.short(p.Shifts[i].Balance) })
+	for i, s := range plans[0].Shifts() {
+		row(w.say("page.shift."+s.Case), func(p certificate.Plan) string { return w.short(p.Shifts()[i].Balance) })
 	}
 	return []Block{Heading(w.say("page.plans.otherwise")), t}
 }
