@@ -107,7 +107,7 @@ const fullEnough = 0.25
 func (d *pdf) page(p Page) {
 	d.title = p.Title
 	d.scale = 1
-	for scale := 1.0; scale > 0.8; scale -= 0.04 {
+	for scale := 1.0; scale > 0.76; scale -= 0.04 {
 		d.scale = scale
 		sheets, filled := d.measure(func() { d.contents(p) })
 		if sheets == 1 || filled >= fullEnough {
