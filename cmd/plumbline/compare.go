@@ -35,7 +35,12 @@ func (p *program) compareCommand() *cobra.Command {
 			if asJSON {
 				return p.printJSON(c)
 			}
-			return p.print(p.pages().Comparison(c, args[0], args[1]))
+			page := p.pages().Comparison(c, args[0], args[1])
+			a, b := results[0].Tables, results[1].Tables
+			if a.Year != b.Year {
+				page = p.pages().Projected(page, a)
+			}
+			return p.print(p.pages().Projected(page, b))
 		},
 	}
 	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")

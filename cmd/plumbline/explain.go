@@ -53,7 +53,7 @@ func (p *program) explain(file, entry string, asJSON, deep bool) error {
 		if asJSON {
 			return wrongUsage(words.Fail("command.explain.no_amount", "entry", entry))
 		}
-		return p.print(p.pages().ExplainBox(r, name))
+		return p.print(p.pages().Projected(p.pages().ExplainBox(r, name), r.Tables))
 	}
 	reasons := r.Explain(name)
 	if len(reasons) == 0 {
@@ -69,7 +69,7 @@ func (p *program) explain(file, entry string, asJSON, deep bool) error {
 	if deep {
 		depth = 0
 	}
-	return p.print(p.pages().Explanation(reasons, answerTexts(doc, r, reasons), depth))
+	return p.print(p.pages().Projected(p.pages().Explanation(reasons, answerTexts(doc, r, reasons), depth), r.Tables))
 }
 
 // figureName is a figure as people write it ("Step 4(c)") by its name ("4c").

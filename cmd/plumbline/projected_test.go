@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -56,11 +57,31 @@ func TestProjectedPages(t *testing.T) {
 		}
 		return name
 	}
+	withStub := func(year, day int) string {
+		name := file(year, day)
+		text, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		last := fmt.Appendf(nil, ", last_paycheck: {payday: %d-01-0%d, taxable_pay: 2000, federal_tax: 150}, certificate", year, day)
+		if err := os.WriteFile(name, bytes.Replace(text, []byte(", certificate"), last, 1), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		return name
+	}
 	next, this := file(2027, 8), file(2026, 9)
 	january := household.On(2027, time.January, 5)
 	said := projectedNote(t, 2027)
 	for _, args := range [][]string{
-		{"certificate", next}, {"certificate", next, "--all"}, {"tax", next},
+		{"certificate", next},
+		{"certificate", next, "--all"},
+		{"tax", next},
+		{"explain", next, "total_tax"},
+		{"explain", next, "1c"},
+		{"compare", next, next},
+		{"compare", this, next},
+		{"compare", next, this},
+		{"stub", withStub(2027, 8)},
 		{"paycheck", "--year", "2027", "--pay", "2000", "--frequency", "biweekly"},
 		{"tables", "show", "2027"},
 	} {
@@ -71,6 +92,29 @@ func TestProjectedPages(t *testing.T) {
 	}
 	if text := runOn(t, household.On(2026, time.July, 1), "tax", this); strings.Contains(text, "projected") {
 		t.Error("a published year is said to be projected")
+	}
+	paycheck := []string{"paycheck", "--pay", "2000", "--frequency", "biweekly", "--json", "--year"}
+	for _, tt := range []struct {
+		args      []string
+		projected bool
+	}{
+		{[]string{"tax", next, "--json"}, true},
+		{[]string{"tax", this, "--json"}, false},
+		{append(slices.Clone(paycheck), "2027"), true},
+		{append(slices.Clone(paycheck), "2026"), false},
+		{[]string{"explain", next, "total_tax", "--json"}, true},
+		{[]string{"explain", this, "total_tax", "--json"}, false},
+		{[]string{"compare", this, next, "--json"}, true},
+		{[]string{"compare", this, this, "--json"}, false},
+		{[]string{"stub", withStub(2027, 8), "--json"}, true},
+		{[]string{"stub", withStub(2026, 9), "--json"}, false},
+	} {
+		var v struct{ Projected bool }
+		text := strings.TrimSpace(runOn(t, january, tt.args...))
+		text = strings.TrimSuffix(strings.TrimPrefix(text, "["), "]") // explain's list has one chain
+		if err := json.Unmarshal([]byte(text), &v); err != nil || v.Projected != tt.projected {
+			t.Errorf("%v: projected %v, %v", tt.args, v.Projected, err)
+		}
 	}
 	type result struct {
 		Projected bool

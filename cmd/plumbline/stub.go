@@ -39,9 +39,10 @@ explain the difference, the closest first, and what to ask payroll.`,
 					views[i] = s.In(p.language)
 				}
 				return p.printJSON(struct {
-					TaxYear int            `json:"tax_year"`
-					Stubs   []paystub.View `json:"stubs"`
-				}{y.Year, views})
+					TaxYear   int            `json:"tax_year"`
+					Projected bool           `json:"projected,omitempty"`
+					Stubs     []paystub.View `json:"stubs"`
+				}{y.Year, y.Projected != nil, views})
 			}
 			return p.print(p.pages().Projected(p.pages().Stubs(stubs), y))
 		},

@@ -44,7 +44,7 @@ of Form 1040, and prints the lines that matter to it. FILE is an answers file;
 			sheet := new(worksheet.Sheet)
 			_, ret := certificate.AsFiled(h, y, m, sheet)
 			if asJSON {
-				return p.printJSON(tax.View(ret, sheet.Notes))
+				return p.printJSON(tax.View(ret, y, sheet.Notes))
 			}
 			return p.print(p.pages().Projected(p.pages().Tax(ret, sheet, why), y))
 		},

@@ -67,6 +67,9 @@ type Result struct {
 	shifts laterShifts
 }
 
+// Projected reports whether the result comes from projected figures of the law.
+func (r Result) Projected() bool { return r.Tables != nil && r.Tables.Projected != nil }
+
 // Outlook is how the year ends. Amounts are dollars for the year; Balance is
 // positive for a refund and negative for an amount due.
 type Outlook struct {

@@ -15,6 +15,10 @@ import (
 // filled in or, where none is, the year's tax. It finds nothing where the result
 // has no such figure.
 func (r Result) Explain(name string) []worksheet.Reason {
+	return projectedIf(r.Projected(), r.explain(name))
+}
+
+func (r Result) explain(name string) []worksheet.Reason {
 	if name == "" {
 		if entered := entryReasons(r.Recommended, r.Trace, "", filled); len(entered) > 0 {
 			return entered
@@ -38,11 +42,19 @@ func (r Result) entriesNamed(name string) []worksheet.Reason {
 	if j := r.January; j != nil {
 		due := j.Plan
 		due.Certificates = slices.DeleteFunc(slices.Clone(due.Certificates), func(jc JobCertificate) bool { return jc.Keep })
-		found = append(found, entryReasons(due, j.Trace, fmt.Sprintf(", January %d", j.TaxYear), func(e Entry) bool {
+		found = append(found, projectedIf(j.Projected != nil, entryReasons(due, j.Trace, fmt.Sprintf(", January %d", j.TaxYear), func(e Entry) bool {
 			return e.Line == name && filled(e)
-		})...)
+		}))...)
 	}
 	return found
+}
+
+// projectedIf marks chains that come from projected figures of the law.
+func projectedIf(projected bool, reasons []worksheet.Reason) []worksheet.Reason {
+	for i := range reasons {
+		reasons[i].Projected = reasons[i].Projected || projected
+	}
+	return reasons
 }
 
 // entryReasons are the chains behind those entries of a plan that are wanted.

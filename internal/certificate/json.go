@@ -45,7 +45,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 	}{
 		TaxYear:      r.TaxYear,
 		Verdict:      r.Verdict.view(),
-		Projected:    r.Tables != nil && r.Tables.Projected != nil,
+		Projected:    r.Projected(),
 		AsFiled:      asFiled{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts()), harborOf(r.Harbor)},
 		Recommended:  r.Recommended.view(),
 		Alternatives: views(r.Alternatives, Plan.view),

@@ -4,12 +4,14 @@ import (
 	"strings"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/worksheet"
 )
 
 // JSON is one paycheck's withholding as other programs read it, in dollars.
 type JSON struct {
 	TaxYear     int          `json:"tax_year"`
+	Projected   bool         `json:"projected,omitempty"` // the year's tables are
 	Withholding money.Amount `json:"withholding"`
 
 	SocialSecurity money.Amount `json:"social_security"`
@@ -29,8 +31,8 @@ type JSONStep struct {
 
 // View is what Withholding and StubOf returned, with the lines that it left on the sheet,
 // as other programs read it.
-func View(year int, withheld money.Amount, stub Stub, s *worksheet.Sheet) JSON {
-	v := JSON{TaxYear: year, Withholding: withheld, SocialSecurity: stub.SocialSecurity, Medicare: stub.Medicare, TakeHome: stub.TakeHome, Steps: []JSONStep{}, Notes: append([]worksheet.Note{}, s.Notes...)}
+func View(y *tables.Year, withheld money.Amount, stub Stub, s *worksheet.Sheet) JSON {
+	v := JSON{TaxYear: y.Year, Projected: y.Projected != nil, Withholding: withheld, SocialSecurity: stub.SocialSecurity, Medicare: stub.Medicare, TakeHome: stub.TakeHome, Steps: []JSONStep{}, Notes: append([]worksheet.Note{}, s.Notes...)}
 	for _, l := range s.Lines {
 		v.Steps = append(v.Steps, JSONStep{strings.TrimPrefix(l.ID, "payroll."), l.Amount})
 	}

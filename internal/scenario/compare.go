@@ -15,11 +15,12 @@ import (
 // Comparison is two results side by side: two states of a household, or the
 // same with and without what may happen.
 type Comparison struct {
-	A       Summary       `json:"a"`
-	B       Summary       `json:"b"`
-	Change  Summary       `json:"change"`  // from A to B
-	Entries []EntryChange `json:"entries"` // of the recommended certificates, where they differ
-	January []EntryChange `json:"january"` // of January's certificates, where they differ
+	Projected bool          `json:"projected,omitempty"` // the tables of A or of B are
+	A         Summary       `json:"a"`
+	B         Summary       `json:"b"`
+	Change    Summary       `json:"change"`  // from A to B
+	Entries   []EntryChange `json:"entries"` // of the recommended certificates, where they differ
+	January   []EntryChange `json:"january"` // of January's certificates, where they differ
 }
 
 // Summary is a result in a few figures, dollars for the year.
@@ -43,7 +44,7 @@ type EntryChange struct {
 // Compare is two results side by side. Jobs are the same when their
 // names are.
 func Compare(a, b certificate.Result) Comparison {
-	c := Comparison{A: summary(a), B: summary(b), Entries: changes(a.Recommended, b.Recommended), January: changes(january(a), january(b))}
+	c := Comparison{Projected: a.Projected() || b.Projected(), A: summary(a), B: summary(b), Entries: changes(a.Recommended, b.Recommended), January: changes(january(a), january(b))}
 	c.Change = Summary{
 		TotalTax:          c.B.TotalTax.Sub(c.A.TotalTax),
 		RefundableCredits: c.B.RefundableCredits.Sub(c.A.RefundableCredits),

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/tables"
 )
 
 // Whole returns by hand, line by line in the order of Form 1040.
@@ -80,7 +81,7 @@ func TestCompute(t *testing.T) {
 // Every line that other programs read has a name of its own, none that of a Go
 // field.
 func TestLinesAreNamed(t *testing.T) {
-	text, err := json.Marshal(View(Return{Itemized: true}, nil).Lines)
+	text, err := json.Marshal(View(Return{Itemized: true}, new(tables.Year), nil).Lines)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -13,6 +13,8 @@ type Reason struct {
 	Answers []string // the keys of answers that it came from directly
 	// Told: the line is explained further up, and not again here.
 	Told bool
+	// Projected: at the top of a chain, the figures of the law are.
+	Projected bool
 }
 
 // Explain is the chain behind a line of the sheet: the line, the lines it came
@@ -65,14 +67,15 @@ func (e explainer) of(l Line) Reason {
 // MarshalJSON writes the chain as nested objects.
 func (r Reason) MarshalJSON() ([]byte, error) {
 	return json.Marshal(struct {
-		ID      string   `json:"id"`
-		Form    string   `json:"form,omitempty"`
-		Label   string   `json:"label"`
-		Amount  any      `json:"amount"`
-		How     string   `json:"how,omitempty"`
-		Source  string   `json:"source,omitempty"`
-		Answers []string `json:"answers,omitempty"`
-		From    []Reason `json:"from,omitempty"`
-		Told    bool     `json:"explained_above,omitempty"`
-	}{r.Line.ID, r.Line.Form, r.Line.Said(words.English()), r.Line.Amount, r.Line.How.String(), r.Line.Source, r.Answers, r.From, r.Told})
+		ID        string   `json:"id"`
+		Form      string   `json:"form,omitempty"`
+		Label     string   `json:"label"`
+		Amount    any      `json:"amount"`
+		How       string   `json:"how,omitempty"`
+		Source    string   `json:"source,omitempty"`
+		Answers   []string `json:"answers,omitempty"`
+		From      []Reason `json:"from,omitempty"`
+		Told      bool     `json:"explained_above,omitempty"`
+		Projected bool     `json:"projected,omitempty"`
+	}{r.Line.ID, r.Line.Form, r.Line.Said(words.English()), r.Line.Amount, r.Line.How.String(), r.Line.Source, r.Answers, r.From, r.Told, r.Projected})
 }
