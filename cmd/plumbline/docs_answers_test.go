@@ -177,7 +177,7 @@ func TestDocAnswers(t *testing.T) {
 // thisYears is the key of this year that a key within next_year has its meaning
 // from; empty where it has one of its own.
 func thisYears(path string) string {
-	for _, group := range []string{"income.", "adjustments.", "deductions.", "credits.", "payments.", "jobs[].one_time_pay[]."} {
+	for _, group := range []string{"income.", "adjustments.", "deductions.", "credits.", "payments.", "health_marketplace.", "jobs[].one_time_pay[]."} {
 		if key, ok := strings.CutPrefix(path, "next_year."); ok && strings.HasPrefix(key, group) {
 			return key
 		}

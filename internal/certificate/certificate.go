@@ -53,6 +53,7 @@ type Result struct {
 	Doubts       []Doubt
 	Duties       []Duty
 	Steps        []Step
+	States       []StateCertificate // of the states in which the jobs are, where the answers say so
 	Irregular    []IrregularPay
 	Warnings     []worksheet.Note
 
@@ -174,7 +175,8 @@ type Entry struct {
 // answers must have passed household.Check; y is the tables of the answers'
 // year, next those of the year after, nil where they are not known yet.
 //
-// It fails when y is of another year than the answers.
+// It fails when y is of another year than the answers, and when a job names its
+// state and the table of the states is not in order.
 func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 	if y == nil || y.Year != h.TaxYear {
 		return Result{}, fmt.Errorf("the answers are for %d; give the yearly tables of %d", h.TaxYear, h.TaxYear)
@@ -185,7 +187,10 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 	pr := newProjection(h, y, trace)
 	byOrdinary(answers, y, irregular)
 	pr.irregular, pr.pastWish = irregular, past
-	return pr.solve(next, trace), nil
+	r := pr.solve(next, trace)
+	var err error
+	r.States, err = StateCertificates(answers, y)
+	return r, err
 }
 
 // AsFiled is the year if every certificate on file stays: its outlook and its

@@ -6,6 +6,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
@@ -40,6 +41,7 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		OtherWays    []wayJSON        `json:"other_ways"`
 		Doubts       []doubtJSON      `json:"doubts"`
 		Duties       []dutyJSON       `json:"duties"`
+		States       []stateJSON      `json:"state_certificates"`
 		Irregular    []irregularJSON  `json:"irregular_pay"`
 		Warnings     []worksheet.Note `json:"warnings"`
 	}{
@@ -64,6 +66,10 @@ func (r Result) MarshalJSON() ([]byte, error) {
 				v.By = d.By.String()
 			}
 			return v
+		}),
+		States: views(r.States, func(c StateCertificate) stateJSON {
+			jobs := views(c.Jobs, r.Household.JobName)
+			return stateJSON{c.State, c.Name, c.Wants, c.Form, jobs, list(c.ResidentsOf), c.Basis, say(c.Text)}
 		}),
 		Irregular: views(r.Irregular, func(p IrregularPay) irregularJSON {
 			return irregularJSON{p.Name, p.Average, p.Ordinary, p.ByOrdinary}
@@ -139,6 +145,18 @@ type dutyJSON struct {
 	Days    int    `json:"days,omitempty"`
 	By      string `json:"by,omitempty"`
 	Message string `json:"message"`
+}
+
+// stateJSON is what a state wants as the machine interface has it.
+type stateJSON struct {
+	State       household.State   `json:"state"`
+	Name        string            `json:"name"`
+	Wants       tables.StateWants `json:"wants"`
+	Form        string            `json:"form,omitempty"`
+	Jobs        []string          `json:"jobs"`
+	ResidentsOf []household.State `json:"residents_taxed_at_home"`
+	Basis       tables.Basis      `json:"basis"`
+	Message     string            `json:"message"`
 }
 
 // irregularJSON is irregular pay as the machine interface has it.

@@ -428,6 +428,7 @@ type NextYear struct {
 	Payments    PaymentsOf[*money.Amount]          `yaml:"payments"`
 	Jobs        []NextJob                          `yaml:"jobs"`
 	Dependents  []NextDependent                    `yaml:"dependents"`
+	Marketplace *Marketplace                       `yaml:"health_marketplace"` // in place of this year's; without premiums there is none
 }
 
 // NextJob is what differs next year at the job of that name.

@@ -81,6 +81,9 @@ func (n NextYear) Apply(h *Household) {
 	if n.Payments.Withdrawals != nil {
 		h.Payments.Withdrawals = n.Payments.Withdrawals
 	}
+	if n.Marketplace != nil {
+		h.Marketplace = n.Marketplace
+	}
 	n.applyToJobs(h)
 	n.applyToDependents(h)
 }
@@ -138,6 +141,9 @@ func (h Household) checkNextYear(r reporter) {
 	put(&year, in.SocialSecurity)
 	r.monthly("income.social_security_monthly", in.SocialSecurityMonthly, "social_security", year)
 	h.NextYear.Payments.checkBenefits(r.under("payments."))
+	if m := h.NextYear.Marketplace; m != nil {
+		m.check(r.under("health_marketplace."))
+	}
 	for i, j := range h.NextYear.Jobs {
 		of := 0
 		for _, job := range h.Jobs {

@@ -13,7 +13,7 @@ import (
 func TestEveryAnswerAboutNextYearIsApplied(t *testing.T) {
 	var n NextYear
 	tried := 0
-	for _, group := range []string{"Income", "Adjustments", "Deductions", "Credits", "Payments"} {
+	for _, group := range []string{"Income", "Adjustments", "Deductions", "Credits", "Payments", "Marketplace"} {
 		eachAnswer(reflect.ValueOf(&n).Elem().FieldByName(group), group, func(name string) {
 			tried++
 			var h Household

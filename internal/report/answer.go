@@ -236,6 +236,7 @@ func (w Writer) BlankPages(r certificate.Result) []Page {
 	for _, code := range []string{"page.steps.blank_copy", "page.steps.blank_hand_in", "page.steps.blank_check", "page.steps.again"} {
 		steps.Items = append(steps.Items, w.say(code))
 	}
+	steps.Items = slices.Insert(steps.Items, len(steps.Items)-1, w.states(r)...)
 	answer.add(Heading(w.say("page.heading.steps")), steps)
 	pages := append([]Page{answer}, w.FormPages(r)...)
 	rest := w.page(RestPage, r, w.say("page.heading.cautions"))

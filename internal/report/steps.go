@@ -48,6 +48,7 @@ func (w Writer) steps(r certificate.Result) List {
 	for _, duty := range r.Duties {
 		steps = append(steps, w.said(duty.Text))
 	}
+	steps = append(steps, w.states(r)...)
 	for _, pay := range r.Verdict.PayDirectly.Parts {
 		say("page.steps.pay", "amount", pay.Amount, "date", pay.Due)
 	}
@@ -63,6 +64,15 @@ func (w Writer) steps(r certificate.Result) List {
 	}
 	say("page.steps.again")
 	return List{Numbered: true, Items: steps}
+}
+
+// states is what to do about each state's own income tax.
+func (w Writer) states(r certificate.Result) []string {
+	var steps []string
+	for _, c := range r.States {
+		steps = append(steps, w.said(c.Text))
+	}
+	return steps
 }
 
 // Why is the reason of the plan and of each entry.

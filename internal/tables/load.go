@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
@@ -15,7 +16,8 @@ import (
 // ErrNoTable is the error of Load for a year that has no file.
 var ErrNoTable = errors.New("no tax table")
 
-// Load reads the figures of one year from fsys, and no other file. The error
+// Load reads the figures of one year from fsys, and no other file but the table of
+// the states once States is called. The error
 // wraps ErrNoTable when the year has none, and is of type yamldoc.Problems,
 // every mistake with its line, when the file is not in order.
 func Load(fsys fs.FS, year int) (*Year, error) {
@@ -31,6 +33,7 @@ func Load(fsys fs.FS, year int) (*Year, error) {
 	if err := problems.Err(); err != nil {
 		return nil, err
 	}
+	y.states = sync.OnceValues(func() (*States, error) { return LoadStates(fsys) })
 	return y, nil
 }
 

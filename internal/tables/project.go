@@ -96,7 +96,7 @@ func Project(last *Year, year int, rise money.Rate) (*Year, error) {
 
 // next is the year after, projected.
 func (y *Year) next(rise money.Rate) (*Year, error) {
-	n := &Year{doc: y.doc, edits: maps.Clone(y.edits)}
+	n := &Year{doc: y.doc, edits: maps.Clone(y.edits), states: y.states}
 	if n.edits == nil {
 		n.edits = map[string]edit{}
 	}

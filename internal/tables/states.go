@@ -75,6 +75,20 @@ func LoadStates(fsys fs.FS) (*States, error) {
 	return s, nil
 }
 
+// States is which certificate each state wants, from the folder that the year was
+// loaded from: read once, when it is first asked for. A folder without that table
+// knows nothing of any state.
+func (y *Year) States() (*States, error) {
+	if y.states == nil {
+		return &States{}, nil
+	}
+	s, err := y.states()
+	if errors.Is(err, fs.ErrNotExist) {
+		return &States{}, nil
+	}
+	return s, err
+}
+
 func readStates(data []byte) (*States, yamldoc.Problems) {
 	doc, problems := parse(statesFile, data)
 	if doc == nil {

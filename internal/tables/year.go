@@ -68,6 +68,8 @@ type Year struct {
 	edits map[string]edit   // figures of a projected year that differ in basis from doc, by full key
 
 	standard, checkbox percentageTables // derived, see Percentage
+
+	states func() (*States, error) // reads them once, when first asked for; nil for a year that was not loaded
 }
 
 // ByStatus is a figure for each filing status; every status has its own
