@@ -232,7 +232,8 @@ func (pr *projection) simpleCandidates(f formEntries) []*candidate {
 	steps = slices.DeleteFunc(steps, func(s struct {
 		into   func(*household.Certificate) *money.Amount
 		amount money.Amount
-	}) bool {
+	},
+	) bool {
 		return s.amount.IsZero()
 	})
 	var all []*candidate

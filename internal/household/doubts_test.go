@@ -89,8 +89,11 @@ func TestContradictions(t *testing.T) {
 
 func TestNamesThatLookAlike(t *testing.T) {
 	h := Household{Jobs: []Job{
-		{Name: "Harbor Clinic"}, {Name: "harbor  clinic"}, {Name: "Mill"},
-		{Name: "Northern Heights Hospital, East"}, {Name: "Northern Heights Hospital, West"},
+		{Name: "Harbor Clinic"},
+		{Name: "harbor  clinic"},
+		{Name: "Mill"},
+		{Name: "Northern Heights Hospital, East"},
+		{Name: "Northern Heights Hospital, West"},
 	}}
 	for i, want := range []string{"Harbor Clinic (1)", "harbor  clinic (2)", "Mill", "Northern Heights Hos… (1)", "Northern Heights Hos… (2)"} {
 		if got := h.JobName(i); got != want {

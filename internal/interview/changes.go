@@ -29,10 +29,14 @@ var (
 
 // changes are in the order in which they are offered.
 var changes = []change{
-	{option: "married", touches: []string{"interview.married", "interview.file_jointly", "interview.spouse_jobs"},
-		follows: map[string]string{"interview.married": "yes"}, onFile: true},
-	{option: "divorced", touches: []string{"interview.married", "interview.file_jointly", "interview.people"},
-		follows: map[string]string{"interview.married": "no"}, onFile: true},
+	{
+		option: "married", touches: []string{"interview.married", "interview.file_jointly", "interview.spouse_jobs"},
+		follows: map[string]string{"interview.married": "yes"}, onFile: true,
+	},
+	{
+		option: "divorced", touches: []string{"interview.married", "interview.file_jointly", "interview.people"},
+		follows: map[string]string{"interview.married": "no"}, onFile: true,
+	},
 	{option: "moved_in", touches: []string{"interview.people", "interview.home"}, undated: true},
 	{option: "birth", touches: []string{"interview.people"}, follows: map[string]string{"interview.people": oneMore}, onFile: true},
 	{option: "child_17", undated: true},

@@ -347,9 +347,13 @@ func TestChangesAreRemembered(t *testing.T) {
 		interview.changes = married, birth, job_begins, house
 		interview.change_date = 2026-06-01`)
 	for _, want := range []struct{ key, suggested, answer string }{
-		{"interview.married", "yes", "yes"}, {"interview.file_jointly", "jointly", "jointly"},
-		{"interview.jobs", "2", "2"}, {"interview.spouse_jobs", "", "0"}, {"interview.people", "1", "0"},
-		{"interview.income", "", "none"}, {"interview.reductions", "house", "house"},
+		{"interview.married", "yes", "yes"},
+		{"interview.file_jointly", "jointly", "jointly"},
+		{"interview.jobs", "2", "2"},
+		{"interview.spouse_jobs", "", "0"},
+		{"interview.people", "1", "0"},
+		{"interview.income", "", "none"},
+		{"interview.reductions", "house", "house"},
 	} {
 		q, _ := s.Question()
 		if q.Key != want.key || q.Prefill() != want.suggested {
