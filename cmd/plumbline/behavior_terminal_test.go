@@ -562,3 +562,14 @@ func TestReturnDuringTheYear(t *testing.T) {
 	on.see("September 18, 2026")
 	on.see("4,700.00")
 }
+
+// A paste that never ends does not take Ctrl-C with it.
+func TestCtrlCInAnOpenPaste(t *testing.T) {
+	on, _ := newScreen(t)
+	on.see(wayIn)
+	on.press("\x1b[200~12")
+	on.press("<ctrl+c>")
+	if status := on.exit(); status != exitDone {
+		t.Errorf("exit status %d, want %d", status, exitDone)
+	}
+}

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/store"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 func (p *program) forgetCommand() *cobra.Command {
@@ -24,13 +25,13 @@ removed.`,
 			}
 			removed, err := store.Forget(args...)
 			for _, path := range removed {
-				fmt.Fprintln(p.stdout, "Removed", path)
+				fmt.Fprintln(p.stdout, yamldoc.Printable(p.say("files.removed", "file", path)))
 			}
 			if err != nil {
 				return systemFailed(err)
 			}
 			if len(removed) == 0 {
-				fmt.Fprintln(p.stdout, "Nothing is stored.")
+				fmt.Fprintln(p.stdout, p.say("files.nothing"))
 			}
 			return nil
 		},

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -10,7 +9,6 @@ import (
 	"strings"
 
 	"example.com/plumbline/internal/store"
-	"example.com/plumbline/internal/words"
 )
 
 // inYear are the answers of a year, where the file opened holds those of an
@@ -38,7 +36,7 @@ func (p *program) inYear(a *answersFile, year int, o store.Options) (*answersFil
 		a = &answersFile{name: name, file: file}
 		if !there {
 			a.from = old.document().Clone()
-			fmt.Fprintln(p.stderr, p.language.Say(words.T("carry.new_file", "was", was, "old", old.name, "year", year, "new", name)))
+			p.tell("carry.new_file", "was", was, "old", old.name, "year", year, "new", name)
 		}
 		old.close()
 	}

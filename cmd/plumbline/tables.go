@@ -14,6 +14,7 @@ import (
 
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
 )
 
@@ -232,7 +233,7 @@ func (p *program) tablesStart(text, dir string) error {
 	if err != nil {
 		return err
 	}
-	fmt.Fprintln(p.stdout, p.language.Say(words.T("tables.started", "file", name, "rise", y.Projected.Rise, "dir", dir)))
+	fmt.Fprintln(p.stdout, yamldoc.Printable(p.say("tables.started", "file", name, "rise", y.Projected.Rise, "dir", dir)))
 	return nil
 }
 
@@ -248,6 +249,6 @@ func (p *program) tablesUpdate(name, dir string, year int) error {
 	if err := os.WriteFile(name, updated, 0o644); err != nil {
 		return systemFailed(err)
 	}
-	fmt.Fprintln(p.stdout, p.language.Say(words.T("tables.updated", "file", name)))
+	fmt.Fprintln(p.stdout, yamldoc.Printable(p.say("tables.updated", "file", name)))
 	return nil
 }

@@ -23,11 +23,12 @@ func (w Writer) Tax(r tax.Return, s *worksheet.Sheet, why bool) Page {
 	return p
 }
 
-// sheetRows are a sheet's lines that hold an amount.
+// sheetRows are a sheet's lines that hold an amount, and the total tax, which is
+// said also when there is none.
 func (w Writer) sheetRows(s *worksheet.Sheet, why bool) Rows {
 	var rows Rows
 	for _, l := range s.Lines {
-		if l.Amount.IsZero() {
+		if l.Amount.IsZero() && l.ID != "tax.total_tax" {
 			continue
 		}
 		row := Row{Label: l.Said(w.language), Amount: shown(l), Form: shortForm(l.Form)}

@@ -55,7 +55,7 @@ const longestAnswer = 64
 // Read implements io.Reader.
 func (r *answerReader) Read(p []byte) (int, error) {
 	if len(r.rest) == 0 {
-		n, err := r.File.Read(p)
+		n, err := keyboard{r.File}.Read(p)
 		if err != nil {
 			return n, err
 		}

@@ -22,7 +22,7 @@ import (
 // cursor movement, no color, no drawing. What is typed is never echoed.
 type plain struct {
 	voice
-	in       *bufio.Scanner
+	in       *bufio.Reader
 	out      io.Writer
 	onForm   string // the line of the form last spoken of in this part
 	terminal bool   // input is typed, so that a prompt stays open on its line
@@ -37,15 +37,16 @@ type plain struct {
 
 // line is a line of input, or why there is none.
 type line struct {
-	text string
-	err  error
+	text    string
+	tooLong bool
+	err     error
 }
 
 // errQuit is what the word quit leads to.
 var errQuit = errors.New("quit")
 
 func newPlain(in io.Reader, out io.Writer, l *words.Language) *plain {
-	p := &plain{voice: voice{l}, in: bufio.NewScanner(in), out: out, terminal: isTerminal(in), width: report.Width}
+	p := &plain{voice: voice{l}, in: bufio.NewReader(in), out: out, terminal: isTerminal(in), width: report.Width}
 	if f, ok := out.(*os.File); ok {
 		if columns, _, err := term.GetSize(int(f.Fd())); err == nil && columns > 1 {
 			p.width = min(p.width, columns-1)
@@ -64,24 +65,49 @@ func (p *plain) read(ctx context.Context) (string, error) {
 		p.ask, p.lines = make(chan struct{}), make(chan line)
 		go func() {
 			for range p.ask {
-				if p.in.Scan() {
-					p.lines <- line{text: p.in.Text()}
-					continue
-				}
-				err := ErrEndOfInput
-				if failed := p.in.Err(); failed != nil {
-					err = fmt.Errorf("%w: %w", ErrEndOfInput, failed)
-				}
-				p.lines <- line{err: err}
+				p.lines <- readLine(p.in)
 			}
 		}()
 	}
-	p.ask <- struct{}{}
-	select {
-	case l := <-p.lines:
-		return strings.TrimSpace(layout.CleanLines(l.text)), l.err
-	case <-ctx.Done():
-		return "", ErrInterrupted
+	for {
+		p.ask <- struct{}{}
+		select {
+		case l := <-p.lines:
+			if l.tooLong && l.err == nil {
+				p.tell(p.say("screen.plain.too_long"))
+				continue
+			}
+			return strings.TrimSpace(layout.CleanLines(l.text)), l.err
+		case <-ctx.Done():
+			return "", ErrInterrupted
+		}
+	}
+}
+
+// longestLine is the most bytes of a line that are read as an answer.
+const longestLine = 16 << 10
+
+// readLine reads a line of any length, and keeps none that is too long to be an
+// answer.
+func readLine(in *bufio.Reader) (l line) {
+	var text []byte
+	for {
+		part, more, err := in.ReadLine()
+		switch {
+		case err == io.EOF && (len(text) > 0 || l.tooLong):
+			// the last line, without an end
+		case err == io.EOF:
+			return line{err: ErrEndOfInput}
+		case err != nil:
+			return line{err: fmt.Errorf("%w: %w", ErrEndOfInput, err)}
+		}
+		if l.tooLong = l.tooLong || len(text)+len(part) > longestLine; !l.tooLong {
+			text = append(text, part...)
+		}
+		if !more || err != nil {
+			l.text = string(text)
+			return l
+		}
 	}
 }
 

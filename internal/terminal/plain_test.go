@@ -192,3 +192,12 @@ func TestThemeNames(t *testing.T) {
 		t.Error("pink is a theme")
 	}
 }
+
+// A line of any length is no reason to end: what is too long to be an answer is
+// asked for again, and the next line counts.
+func TestLongLine(t *testing.T) {
+	out, _, err := talked(t, session(t, ""), strings.Repeat("x", 70_000), "back", "quit")
+	if !errors.Is(err, ErrLeft) || !strings.Contains(out, "too long for an answer") || strings.Contains(out, "xxx") {
+		t.Errorf("error %v\n%.300s", err, out)
+	}
+}

@@ -50,9 +50,12 @@ func (f *fullScreen) run(ctx context.Context, m *model) error {
 	m.theme = f.theme
 	in := f.in
 	var p *tea.Program
-	if file, ok := in.(*os.File); ok && f.theme == Auto && !noColor() {
-		in = &answerReader{File: file, told: func(b backgroundTold) { go p.Send(b) }}
-		m.start = ask(f.out)
+	if file, ok := in.(*os.File); ok {
+		in = keyboard{file}
+		if f.theme == Auto && !noColor() {
+			in = &answerReader{File: file, told: func(b backgroundTold) { go p.Send(b) }}
+			m.start = ask(f.out)
+		}
 	}
 	p = tea.NewProgram(m, tea.WithInput(in), tea.WithOutput(f.out), tea.WithAltScreen(), tea.WithoutSignalHandler())
 	over := make(chan struct{})
