@@ -88,7 +88,12 @@ func (p *program) year(year int) (*tables.Year, error) {
 	if err != nil {
 		return nil, err
 	}
-	y, err := tables.ForYear(fsys, year, p.rise.chosen)
+	var y *tables.Year
+	if before := p.years[year-1]; before != nil {
+		y, err = tables.After(fsys, before, p.rise.chosen)
+	} else {
+		y, err = tables.ForYear(fsys, year, p.rise.chosen)
+	}
 	if err != nil {
 		return nil, wrongAnswers(err)
 	}

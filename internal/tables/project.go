@@ -56,11 +56,24 @@ func ForYear(fsys fs.FS, year int, rise *money.Rate) (*Year, error) {
 	if lastErr != nil {
 		return nil, lastErr
 	}
-	assumed := last.AssumedRise()
+	return last.projectedTo(year, rise)
+}
+
+// After is ForYear for the year after one that is at hand, which is not read a
+// second time where it is the last that has a table.
+func After(fsys fs.FS, y *Year, rise *money.Rate) (*Year, error) {
+	if years := Years(fsys); len(years) > 0 && y.Year == years[len(years)-1] && y.Projected == nil {
+		return y.projectedTo(y.Year+1, rise)
+	}
+	return ForYear(fsys, y.Year+1, rise)
+}
+
+func (y *Year) projectedTo(year int, rise *money.Rate) (*Year, error) {
+	assumed := y.AssumedRise()
 	if rise != nil {
 		assumed = *rise
 	}
-	return Project(last, year, assumed)
+	return Project(y, year, assumed)
 }
 
 // AssumedRise is the rise of the price index that a projection from this year
