@@ -45,7 +45,7 @@ var mayImport = map[string]string{
 	"internal/officialform": "words yamldoc taxtables github.com/pdfcpu/pdfcpu golang.org/x/text",
 	"internal/backdrop":     "github.com/charmbracelet/lipgloss",
 	"internal/terminal":     "words layout backdrop interview report github.com/charmbracelet/huh github.com/charmbracelet/lipgloss github.com/charmbracelet/bubbletea github.com/charmbracelet/bubbles github.com/charmbracelet/x/ansi golang.org/x/term github.com/muesli/termenv",
-	"cmd/plumbline":         "taxtables money words layout household worksheet yamldoc tables tax payroll certificate paystub scenario store interview report officialform roster backdrop terminal github.com/charmbracelet/bubbles github.com/spf13/cobra golang.org/x/sys golang.org/x/term",
+	"cmd/plumbline":         "taxtables money words layout household worksheet yamldoc tables tax payroll certificate paystub scenario store interview report officialform roster backdrop terminal github.com/charmbracelet/bubbles github.com/spf13/cobra github.com/spf13/pflag golang.org/x/sys golang.org/x/term",
 }
 
 // testsMayImport are the modules that tests alone may use. A test may import

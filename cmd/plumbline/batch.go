@@ -32,32 +32,17 @@ type batchFlags struct {
 func (p *program) batchCommand() *cobra.Command {
 	var f batchFlags
 	cmd := &cobra.Command{
-		Use:   "batch",
-		Short: "Many households: a spreadsheet or JSON in, results out",
-		Long: `Reads households from standard input and writes a result for each to standard
-output, in the same order. Without flags they come as JSON, a line each, as a
-JSON list, or as YAML documents with a line --- between them, and results are
-JSON, a line each. With --csv they come as a spreadsheet saved as CSV, with keys
-like jobs.0.taxable_pay in its first row, and results are CSV too; --csv --json
-writes JSON. "plumbline batch template" writes a spreadsheet to fill in.
-
---pages DIR also writes, for each household, the pages for the person and a page
-to copy from for each new certificate, named by id, and a summary for the desk:
-who needs a new form, whom to see in person, for whom the law has set a day.
-Nothing that is in the folder already is replaced.
-
-A household that cannot be solved gives an error in its place and stops nothing.
-The exit status is 1 when any had an error.`,
-		Args: exactly(0, "no arguments: households come on standard input"),
+		Use:  "batch",
+		Args: exactly(0, "households"),
 		RunE: func(cmd *cobra.Command, args []string) error { return p.batch(f) },
 	}
 	fl := cmd.Flags()
-	fl.BoolVar(&f.csv, "csv", false, "read a spreadsheet saved as CSV")
-	fl.BoolVar(&f.asJSON, "json", false, "write JSON, a line each")
-	fl.IntVar(&f.from, "from", 1, "begin with `ROW`: go on after a stop")
-	fl.StringVar(&f.pages, "pages", "", "write pages and a summary into `DIR`")
-	fl.BoolVar(&f.pdf, "pdf", false, "with --pages, write PDF instead of text")
-	fl.StringVar(&f.fill, "fill", "", "with --pages, fill the official form `BLANK.pdf` for each new certificate")
+	fl.BoolVar(&f.csv, "csv", false, "")
+	fl.BoolVar(&f.asJSON, "json", false, "")
+	fl.IntVar(&f.from, "from", 1, "")
+	fl.StringVar(&f.pages, "pages", "", "")
+	fl.BoolVar(&f.pdf, "pdf", false, "")
+	fl.StringVar(&f.fill, "fill", "", "")
 	cmd.AddCommand(p.templateCommand())
 	return cmd
 }
@@ -96,12 +81,12 @@ func (p *program) batch(f batchFlags) error {
 	out := bufio.NewWriterSize(p.stdout, 1<<16)
 	solver.view = jsonLine
 	if f.csv && !f.asJSON {
-		solver.view, solver.failure = p.sheetLine(source.Sheet), sheetFailure(source.Sheet)
+		solver.view, solver.failure = p.sheetLine(source.Sheet), p.sheetFailure(source.Sheet)
 		if f.from <= 1 { // what goes on after a stop is appended to what is there
 			out.Write(sheetHead(source.Sheet))
 		}
 	} else {
-		solver.failure = jsonFailure(source.Sheet)
+		solver.failure = p.jsonFailure(source.Sheet)
 	}
 
 	interrupted := make(chan os.Signal, 1)
@@ -110,7 +95,7 @@ func (p *program) batch(f batchFlags) error {
 	line := newLine(source, f.from, solver)
 	defer line.stop()
 
-	progress := newProgress(p.stderr, counted)
+	progress := newProgress(p.stderr, p.language, counted)
 	last, failed := 0, 0
 	for {
 		r, more := line.next(interrupted)

@@ -43,23 +43,24 @@ func (c *countingReader) size() int64 {
 // where the length of the input is known a bar and the time left; nothing where
 // standard error is no terminal.
 type batchProgress struct {
-	w       io.Writer
-	bar     progress.Model
-	input   *countingReader
-	size    int64
-	n       int
-	failed  int
-	started time.Time
-	shown   time.Time
+	w        io.Writer
+	language *words.Language
+	bar      progress.Model
+	input    *countingReader
+	size     int64
+	n        int
+	failed   int
+	started  time.Time
+	shown    time.Time
 }
 
-func newProgress(w io.Writer, input *countingReader) *batchProgress {
+func newProgress(w io.Writer, l *words.Language, input *countingReader) *batchProgress {
 	f, ok := w.(*os.File)
 	if !ok || !term.IsTerminal(int(f.Fd())) {
 		return &batchProgress{}
 	}
 	bar := progress.New(progress.WithWidth(10), progress.WithoutPercentage(), progress.WithFillCharacters('#', '.'), progress.WithSolidFill(""))
-	return &batchProgress{w: w, bar: bar, input: input, size: input.size(), started: time.Now()}
+	return &batchProgress{w: w, language: l, bar: bar, input: input, size: input.size(), started: time.Now()}
 }
 
 func (p *batchProgress) step(failed int) {
@@ -81,7 +82,7 @@ func (p *batchProgress) show() {
 		left := int((float64(took)/share - float64(took)) / float64(time.Second))
 		text = words.T("batch.progress_left", "so_far", text, "bar", p.bar.ViewAs(share), "minutes", left/60, "seconds", left)
 	}
-	fmt.Fprintf(p.w, "\r\x1b[K%s", words.English().Say(text))
+	fmt.Fprintf(p.w, "\r\x1b[K%s", p.language.Say(text))
 }
 
 func (p *batchProgress) done() {

@@ -36,20 +36,20 @@ func unknownColumns(sheet *roster.Sheet) error {
 
 // mistakes are the mistakes of a household, a line each, with the place of
 // each as its sender sees it.
-func mistakes(sheet *roster.Sheet, number int, err error) string {
+func (p *program) mistakes(sheet *roster.Sheet, number int, err error) string {
 	var problems yamldoc.Problems
 	if sheet == nil || !errors.As(err, &problems) {
-		return words.English().Error(err)
+		return p.errorText(err)
 	}
 	var lines []string
-	for _, p := range problems {
+	for _, m := range problems {
 		place := words.T("batch.row", "row", number)
-		if letters, name, ok := sheet.Column(p.Key); ok {
+		if letters, name, ok := sheet.Column(m.Key); ok {
 			place = words.T("batch.cell", "row", number, "column", letters, "name", name)
-		} else if p.Key != "" {
-			place = words.T("batch.no_column", "row", number, "name", roster.Dotted(p.Key))
+		} else if m.Key != "" {
+			place = words.T("batch.no_column", "row", number, "name", roster.Dotted(m.Key))
 		}
-		lines = append(lines, words.English().Say(words.T("batch.mistake", "place", place, "what", p.What)))
+		lines = append(lines, p.say("batch.mistake", "place", place, "what", m.What))
 	}
 	return strings.Join(lines, "\n")
 }
@@ -132,11 +132,11 @@ func certificateCells(c certificate.JobCertificate) []string {
 }
 
 // sheetFailure is a row of results with the mistakes of its household.
-func sheetFailure(sheet *roster.Sheet) func(number int, id string, err error) []byte {
+func (p *program) sheetFailure(sheet *roster.Sheet) func(number int, id string, err error) []byte {
 	width := len(resultColumns) + jobsOf(sheet)*len(jobColumns)
 	return func(number int, id string, err error) []byte {
 		cells := make([]string, width)
-		cells[0], cells[1], cells[2] = strconv.Itoa(number), id, mistakes(sheet, number, err)
+		cells[0], cells[1], cells[2] = strconv.Itoa(number), id, p.mistakes(sheet, number, err)
 		return sheetRow(cells)
 	}
 }

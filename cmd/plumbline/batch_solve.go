@@ -69,7 +69,7 @@ func (b *batchSolver) solve(row roster.Row) (r batchResult) {
 }
 
 func (b *batchSolver) failed(number int, id string, err error) batchResult {
-	return batchResult{number: number, id: id, line: b.failure(number, id, err), mistake: mistakes(b.sheet, number, err)}
+	return batchResult{number: number, id: id, line: b.failure(number, id, err), mistake: b.p.mistakes(b.sheet, number, err)}
 }
 
 func (b *batchSolver) result(row roster.Row, id *string) (batchResult, error) {
@@ -102,9 +102,9 @@ func (b *batchSolver) result(row roster.Row, id *string) (batchResult, error) {
 // place is a household's place as messages name it.
 func (b *batchSolver) place(number int) string {
 	if b.sheet != nil {
-		return fmt.Sprintf("row %d", number)
+		return b.p.say("batch.row", "row", number)
 	}
-	return fmt.Sprintf("line %d", number)
+	return b.p.say("batch.line", "line", number)
 }
 
 // jsonLine is a result's own object, with the number of its line and its id
@@ -123,7 +123,7 @@ func jsonLine(number int, id string, r certificate.Result) ([]byte, error) {
 }
 
 // jsonFailure is the object in place of a result.
-func jsonFailure(sheet *roster.Sheet) func(number int, id string, err error) []byte {
+func (p *program) jsonFailure(sheet *roster.Sheet) func(number int, id string, err error) []byte {
 	type problem struct {
 		Column  any    `json:"column,omitempty"` // a number; of a spreadsheet, letters
 		Key     string `json:"key,omitempty"`
@@ -136,14 +136,14 @@ func jsonFailure(sheet *roster.Sheet) func(number int, id string, err error) []b
 		Problems []problem `json:"problems"`
 	}
 	return func(number int, id string, err error) []byte {
-		f := failure{Line: number, ID: id, Message: mistakes(sheet, number, err), Problems: []problem{}}
+		f := failure{Line: number, ID: id, Message: p.mistakes(sheet, number, err), Problems: []problem{}}
 		var problems yamldoc.Problems
 		if errors.As(err, &problems) {
-			for _, p := range problems {
-				of := problem{Key: p.Key, Message: p.Message()}
+			for _, m := range problems {
+				of := problem{Key: m.Key, Message: p.language.Say(m.What)}
 				if sheet == nil {
-					of.Column = p.Column
-				} else if letters, _, ok := sheet.Column(p.Key); ok {
+					of.Column = m.Column
+				} else if letters, _, ok := sheet.Column(m.Key); ok {
 					of.Column = letters
 				}
 				f.Problems = append(f.Problems, of)

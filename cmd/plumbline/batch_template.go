@@ -15,17 +15,13 @@ type sample struct{ key, first, second string }
 func (p *program) templateCommand() *cobra.Command {
 	var jobs, dependents int
 	cmd := &cobra.Command{
-		Use:   "template",
-		Short: "A spreadsheet to fill in, with two invented rows",
-		Long: `Writes CSV for "plumbline batch --csv" to standard output: a row with the keys,
-and two invented people to replace. Any key of an answers file may be added as
-a column; a column that nobody needs may be taken out.`,
-		Args: exactly(0, "no arguments, only flags"),
+		Use:  "template",
+		Args: exactly(0, "flags"),
 		RunE: func(cmd *cobra.Command, args []string) error { return p.template(jobs, dependents) },
 	}
 	fl := cmd.Flags()
-	fl.IntVar(&jobs, "jobs", 1, "columns for this many jobs a row")
-	fl.IntVar(&dependents, "dependents", 0, "columns for this many children and others a row")
+	fl.IntVar(&jobs, "jobs", 1, "")
+	fl.IntVar(&dependents, "dependents", 0, "")
 	return cmd
 }
 

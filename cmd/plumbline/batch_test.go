@@ -14,6 +14,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/roster"
 	"example.com/plumbline/internal/store"
+	"example.com/plumbline/internal/words"
 )
 
 // demoLines are the demonstration households of testdata as JSON, a line each.
@@ -177,7 +178,8 @@ func BenchmarkBatchSpreadsheet(b *testing.B) {
 // TestBatchSurvivesAPanic: a mistake of the program's own becomes the error of
 // the household that met it.
 func TestBatchSurvivesAPanic(t *testing.T) {
-	solver := &batchSolver{p: &program{}, years: map[int]*yearTables{}, failure: jsonFailure(nil)}
+	p := &program{language: words.English()}
+	solver := &batchSolver{p: p, years: map[int]*yearTables{}, failure: p.jsonFailure(nil)}
 	solver.view = func(int, string, certificate.Result) ([]byte, error) { panic("lost the plot") }
 	solver.p.today = household.On(2026, 6, 15)
 	r := solver.solve(roster.Row{Number: 3, Text: []byte(demoLines(t)[0])})

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
@@ -9,6 +8,7 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/words"
 )
 
 // certificateFlags say in which shape the certificates are given.
@@ -23,39 +23,34 @@ type certificateFlags struct {
 func (p *program) certificateCommand() *cobra.Command {
 	var f certificateFlags
 	cmd := &cobra.Command{
-		Use:   "certificate FILE",
-		Short: "The entries to write on each certificate, and the year they lead to",
-		Long: `Reads the answers in FILE and prints what to write on each Form W-4, the year
-before and after, the other plans, and January's certificate. FILE - is standard
-input.
-
---pages prints a page for each employer, which holds only what that employer may
-see, and one for the person alone; --pdf writes the same as a PDF. --fill takes
-the fillable Form W-4 that you got from your employer or the tax agency and
-writes a filled copy for each job; your name, address, number, signature and
-date stay empty.`,
-		Args: exactly(1, "an answers file"),
+		Use:  "certificate",
+		Args: exactly(1, "answers"),
 		RunE: func(cmd *cobra.Command, args []string) error { return p.certificate(args[0], f) },
 	}
 	fl := cmd.Flags()
-	fl.BoolVar(&f.asJSON, "json", false, "print JSON")
-	fl.BoolVar(&f.markdown, "markdown", false, "print Markdown")
-	fl.BoolVar(&f.pages, "pages", false, "print the pages to hand over and to keep")
-	fl.BoolVar(&f.all, "all", false, "print everything: the other plans, the paydays, what was assumed, other ways")
-	fl.BoolVar(&f.plans, "plans", false, "print the plans only")
-	fl.StringVar(&f.plan, "plan", "", "take the certificates of this `PLAN` instead of the recommended one")
-	fl.StringVar(&f.pdf, "pdf", "", "write the pages to hand over and to keep to `OUT.pdf`")
-	fl.StringVar(&f.fill, "fill", "", "fill the official form `BLANK.pdf`")
-	fl.StringVarP(&f.out, "out", "o", "", "with --fill, write the filled form to `OUT.pdf`")
-	fl.BoolVar(&f.force, "force", false, "replace files that are there already")
-	cmd.MarkFlagsMutuallyExclusive("json", "markdown")
-	cmd.MarkFlagsMutuallyExclusive("json", "pages")
+	fl.BoolVar(&f.asJSON, "json", false, "")
+	fl.BoolVar(&f.markdown, "markdown", false, "")
+	fl.BoolVar(&f.pages, "pages", false, "")
+	fl.BoolVar(&f.all, "all", false, "")
+	fl.BoolVar(&f.plans, "plans", false, "")
+	fl.StringVar(&f.plan, "plan", "", "")
+	fl.StringVar(&f.pdf, "pdf", "", "")
+	fl.StringVar(&f.fill, "fill", "", "")
+	fl.StringVarP(&f.out, "out", "o", "", "")
+	fl.BoolVar(&f.force, "force", false, "")
 	return cmd
 }
 
 func (p *program) certificate(name string, f certificateFlags) error {
 	if (f.fill == "") != (f.out == "") {
-		return wrongUsage(errors.New("--fill BLANK.pdf and -o OUT.pdf go together"))
+		return wrongUsage(words.Fail("command.fill_and_out"))
+	}
+	if f.asJSON && (f.markdown || f.pages) {
+		other := "markdown"
+		if f.pages {
+			other = "pages"
+		}
+		return wrongUsage(words.Fail("command.together", "one", "json", "other", other))
 	}
 	h, doc, err := p.answers(name)
 	if r, ok := p.withoutPay(doc, err); ok {
@@ -70,7 +65,7 @@ func (p *program) certificate(name string, f certificateFlags) error {
 	}
 	if f.plan != "" {
 		if err := r.Choose(f.plan); err != nil {
-			return wrongUsage(fmt.Errorf("--plan: %w", err))
+			return wrongUsage(words.Fail("command.of_flag", "flag", "plan", "what", err))
 		}
 	}
 	if f.fill != "" {

@@ -13,9 +13,8 @@ import (
 func (p *program) compareCommand() *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
-		Use:   "compare A.yaml B.yaml",
-		Short: "What changes between two answers files: tax, balance, certificates",
-		Args:  exactly(2, "two answers files"),
+		Use:  "compare",
+		Args: exactly(2, "two_answers"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			var results [2]certificate.Result
 			var faults []error // of both files at once
@@ -43,6 +42,6 @@ func (p *program) compareCommand() *cobra.Command {
 			return p.print(p.pages().Projected(page, b))
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "")
 	return cmd
 }

@@ -19,10 +19,8 @@ const shallow = 3
 func (p *program) explainCommand() *cobra.Command {
 	var asJSON, deep bool
 	cmd := &cobra.Command{
-		Use:   p.say("command.explain.use"),
-		Short: p.say("command.explain.short"),
-		Long:  p.say("command.explain.long"),
-		Args:  cobra.RangeArgs(1, 2),
+		Use:  "explain",
+		Args: between(1, 2, "explain"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			entry := ""
 			if len(args) == 2 {
@@ -31,8 +29,8 @@ func (p *program) explainCommand() *cobra.Command {
 			return p.explain(args[0], entry, asJSON, deep)
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, p.say("command.flag.json"))
-	cmd.Flags().BoolVar(&deep, "deep", false, p.say("command.explain.deep"))
+	cmd.Flags().BoolVar(&asJSON, "json", false, "")
+	cmd.Flags().BoolVar(&deep, "deep", false, "")
 	return cmd
 }
 

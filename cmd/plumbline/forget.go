@@ -7,20 +7,17 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/store"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
 func (p *program) forgetCommand() *cobra.Command {
 	return &cobra.Command{
-		Use:   "forget [FILE ...]",
-		Short: "Remove the answers that the program has stored",
-		Long: `Removes each answers file named, or the one that the interview keeps when no
-file is named, with its backups, and says what it removed. Nothing else is ever
-removed.`,
+		Use: "forget",
 		RunE: func(cmd *cobra.Command, args []string) error {
 			for _, path := range args {
 				if _, err := os.Lstat(path); err != nil {
-					return systemFailed(fmt.Errorf("nothing was removed: %w", err))
+					return systemFailed(words.Fail("command.not_removed", "why", p.errorText(err)))
 				}
 			}
 			removed, err := store.Forget(args...)

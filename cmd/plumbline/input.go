@@ -41,9 +41,9 @@ func (p *program) read(name string) (data []byte, shown string, err error) {
 	if name == "-" {
 		data, err = store.ReadAll(p.stdin)
 		if err != nil {
-			return nil, "", fmt.Errorf("standard input: %w", err)
+			return nil, "", fmt.Errorf("%s: %w", p.say("command.standard_input"), err)
 		}
-		return data, "standard input", nil
+		return data, p.say("command.standard_input"), nil
 	}
 	data, err = store.ReadFile(name, p.passphrase)
 	return data, name, err
@@ -74,7 +74,7 @@ func (p *program) passphrase(prompt words.Text) ([]byte, error) {
 	defer signal.Stop(signals)
 	defer fmt.Fprintln(p.stderr)
 	defer hideTyping(int(in.Fd()))()
-	fmt.Fprint(p.stderr, words.English().Say(prompt))
+	fmt.Fprint(p.stderr, p.language.Say(prompt))
 	type answer struct {
 		typed []byte
 		err   error

@@ -41,28 +41,17 @@ func (f *interviewFlags) taxYear(today household.Date) int {
 
 func (f *interviewFlags) add(cmd *cobra.Command) {
 	fl := cmd.Flags()
-	fl.BoolVar(&f.plain, "plain", false, "ask line by line, for screen readers and simple terminals")
-	fl.BoolVar(&f.visitor, "visitor", false, "for helpers: keep nothing on disk, and start over for the next visitor")
-	fl.StringVar(&f.theme, "theme", "auto", "colors for a `THEME`: light, dark or plain (none)")
-	fl.IntVar(&f.year, "year", 0, "the tax `YEAR` to answer for; today's if left out")
-	fl.BoolVar(&f.encrypt, "encrypt", false, "keep the answers encrypted with a passphrase")
+	fl.BoolVar(&f.plain, "plain", false, "")
+	fl.BoolVar(&f.visitor, "visitor", false, "")
+	fl.StringVar(&f.theme, "theme", "auto", "")
+	fl.IntVar(&f.year, "year", 0, "")
+	fl.BoolVar(&f.encrypt, "encrypt", false, "")
 }
 
 func (p *program) interviewCommand() *cobra.Command {
 	var f interviewFlags
 	cmd := &cobra.Command{
-		Use:   "interview [FILE]",
-		Short: "The interview: questions, then what to write on each certificate",
-		Long: `Asks what is needed to fill in Form W-4, one question at a time, with the form
-as it stands beside it, and shows what to write, why, and what to do next.
-
-The answers are kept in FILE after every question. When FILE exists the
-interview goes on where it was left; answers that were complete on an earlier
-day are asked for what has changed since. Without FILE it asks where to keep
-them.
-
-Where standard input or output is no terminal, or the terminal is a simple one,
-it asks line by line.`,
+		Use:  "interview",
 		Args: atMostOneFile,
 		RunE: func(cmd *cobra.Command, args []string) error {
 			name := ""
@@ -80,9 +69,9 @@ it asks line by line.`,
 func atMostOneFile(cmd *cobra.Command, args []string) error {
 	switch {
 	case len(args) > 1:
-		return wrongUsage(fmt.Errorf("%s takes one answers file; see plumbline %s --help", cmd.Name(), cmd.Name()))
+		return takes(cmd, "one_answers")
 	case len(args) == 1 && args[0] == "-":
-		return wrongUsage(errors.New("the interview writes the answers down after every question, so it needs the name of a file"))
+		return wrongUsage(words.Fail("command.interview_needs_file"))
 	}
 	return nil
 }
@@ -92,7 +81,7 @@ func atMostOneFile(cmd *cobra.Command, args []string) error {
 func (p *program) interview(name string, f interviewFlags) error {
 	theme, err := terminal.ThemeNamed(f.theme)
 	if err != nil {
-		return wrongUsage(fmt.Errorf("--theme: %w", err))
+		return wrongUsage(words.Fail("command.of_flag", "flag", "theme", "what", err))
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer stop()
@@ -112,7 +101,7 @@ func (p *program) interview(name string, f interviewFlags) error {
 	if a.file != nil && a.file.NewlyEncrypted() {
 		p.tell("files.encrypted", "file", a.name)
 	}
-	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Year: f.taxYear(p.today), Tables: p.year})
+	session, err := interview.Start(a.document(), interview.Env{Today: p.today, Year: f.taxYear(p.today), Tables: p.year, Language: p.language})
 	if err != nil {
 		return wrongAnswers(err)
 	}
@@ -224,7 +213,7 @@ func (p *program) sitting(s *interview.Session, a *answersFile) terminal.Sitting
 		Write: func(path string) error {
 			path = homePath(path)
 			if _, err := os.Lstat(path); !errors.Is(err, fs.ErrNotExist) && !written[path] {
-				return fmt.Errorf("%s is there already; give another name", path)
+				return words.Fail("command.taken", "file", path)
 			}
 			if err := p.writeResults(s, path); err != nil {
 				return err
@@ -232,7 +221,7 @@ func (p *program) sitting(s *interview.Session, a *answersFile) terminal.Sitting
 			written[path] = true
 			return nil
 		},
-		Fill: func(blank string) (files, notes []string, err error) { return fillResults(s, homePath(blank)) },
+		Fill: func(blank string) (files, notes []string, err error) { return p.fillResults(s, homePath(blank)) },
 	}
 }
 
@@ -280,7 +269,7 @@ func (p *program) writeResults(s *interview.Session, path string) error {
 }
 
 // fillResults fills copies of the official form, beside the blank one.
-func fillResults(s *interview.Session, blankPath string) (files, notes []string, err error) {
+func (p *program) fillResults(s *interview.Session, blankPath string) (files, notes []string, err error) {
 	r, err := s.Result()
 	if err != nil {
 		return nil, nil, err
@@ -294,7 +283,7 @@ func fillResults(s *interview.Session, blankPath string) (files, notes []string,
 	for _, f := range filled {
 		files = append(files, f.path)
 		for _, note := range f.notes {
-			notes = append(notes, words.English().Say(note))
+			notes = append(notes, p.language.Say(note))
 		}
 	}
 	return files, notes, err
@@ -316,18 +305,18 @@ func (p *program) afterwards(err error, a *answersFile, named string) error {
 	case errors.As(err, &classified):
 		return err
 	case err == nil && kept:
-		fmt.Fprintf(p.stderr, "Your answers are in %s. Come back with a newer pay stub, or when something changes: %s\n", yamldoc.Printable(a.name), again)
+		p.tell("command.answers_in", "file", a.name, "again", again)
 		return nil
 	case err == nil:
 		return nil
 	case errors.Is(err, terminal.ErrLeft) && kept:
-		fmt.Fprintf(p.stderr, "Your answers are saved in %s. Go on with: %s\n", yamldoc.Printable(a.name), again)
+		p.tell("command.answers_saved", "file", a.name, "again", again)
 		return nil
 	case errors.Is(err, terminal.ErrLeft):
 		return nil
 	case errors.Is(err, terminal.ErrEndOfInput), errors.Is(err, terminal.ErrInterrupted):
 		if kept {
-			err = fmt.Errorf("%w; the answers so far are saved in %s, go on with: %s", err, yamldoc.Printable(a.name), again)
+			err = words.Fail("command.saved_so_far", "why", p.errorText(err), "file", a.name, "again", again)
 		}
 		return wrongAnswers(err)
 	}

@@ -15,11 +15,14 @@ import (
 	"strings"
 	"time"
 
+	"github.com/spf13/cobra"
+
 	// First of all packages that draw: see its doc comment.
 	_ "example.com/plumbline/internal/backdrop"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/terminal"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
@@ -38,48 +41,127 @@ func main() {
 
 // run is the whole program, apart from the process it runs in.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now()), language: words.English()}
+	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now())}
 	return p.run(args)
 }
 
 // run carries out one command line and returns the exit status.
 func (p *program) run(args []string) int {
-	root := p.root()
-	root.SetArgs(args)
-	err := root.Execute()
+	err := p.chooseLanguage(args)
+	if err == nil {
+		err = p.execute(args)
+	}
 	if err == nil {
 		return exitDone
 	}
 	var silent silentError
 	if !errors.As(err, &silent) {
-		text, hint := message(err)
-		for line := range strings.SplitSeq(text, "\n") {
-			fmt.Fprintln(p.stderr, "plumbline: error:", yamldoc.Printable(line)) // a path may hold what steers a terminal
+		for line := range strings.SplitSeq(p.errorText(err), "\n") {
+			fmt.Fprintln(p.stderr, "plumbline:", p.say("command.error"), yamldoc.Printable(line)) // a path may hold what steers a terminal
 		}
-		if !hint.IsZero() {
-			fmt.Fprintln(p.stderr, "plumbline: hint:", yamldoc.Printable(p.language.Say(hint)))
+		var hinted hintedError
+		if errors.As(err, &hinted) {
+			fmt.Fprintln(p.stderr, "plumbline:", p.say("command.hint"), yamldoc.Printable(p.language.Say(hinted.hint)))
 		}
 	}
 	return statusOf(err)
 }
 
-// message is an error as people read it, a problem a line, and what to do about
-// it where that is said apart. What the system says of a file begins with the
-// file.
-func message(err error) (text string, hint words.Text) {
-	var hinted hintedError
-	if errors.As(err, &hinted) {
-		hint = hinted.hint
+// execute carries out a command line whose language is chosen.
+func (p *program) execute(args []string) error {
+	root := p.root()
+	root.SetArgs(args)
+	if len(args) > 0 && strings.HasPrefix(args[0], cobra.ShellCompRequestCmd) {
+		p.wordHelp(root) // a shell shows what each command does
 	}
-	var path *fs.PathError
-	if errors.As(err, &path) {
-		return strings.Replace(err.Error(), path.Error(), path.Path+": "+path.Err.Error(), 1), hint
+	err := root.Execute()
+	var classified statusError
+	var silent silentError
+	if err == nil || errors.As(err, &classified) || errors.As(err, &silent) {
+		return err
 	}
-	text = err.Error()
-	if said, meant, ok := strings.Cut(text, "Did you mean this?"); ok {
-		return strings.TrimSpace(said), words.T("files.did_you_mean", "names", strings.Fields(meant))
+	return unknownIn(root, err)
+}
+
+// errorText is an error as people read it, a problem a line, in the language of
+// the program. What is wrapped is worded where it is, and what the system says of
+// a file begins with the file.
+func (p *program) errorText(err error) string {
+	if problems, ok := err.(yamldoc.Problems); ok {
+		return problems.In(p.language)
 	}
-	return text, hint
+	if t := words.Of(err); !t.IsZero() && words.English().Say(t) == err.Error() {
+		return p.language.Say(t)
+	}
+	if e, ok := err.(*fs.PathError); ok {
+		return p.say("command.of_file", "file", e.Path, "what", p.systemText(e.Err))
+	}
+	for ended, code := range endings {
+		if err == ended {
+			return p.say(code)
+		}
+	}
+	text := err.Error()
+	var inner []error
+	switch e := err.(type) {
+	case interface{ Unwrap() []error }:
+		inner = e.Unwrap()
+	case interface{ Unwrap() error }:
+		inner = []error{e.Unwrap()}
+	}
+	for _, e := range inner {
+		if e != nil {
+			text = strings.Replace(text, e.Error(), p.errorText(e), 1)
+		}
+	}
+	return text
+}
+
+// endings are the words of how an interview can end before its results.
+var endings = map[error]string{
+	terminal.ErrEndOfInput:  "command.ended.input",
+	terminal.ErrLeft:        "command.ended.left",
+	terminal.ErrInterrupted: "command.ended.interrupted",
+}
+
+// systemText is what is wrong with a file in our words, where we have them for
+// what the system said.
+func (p *program) systemText(err error) string {
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return p.say("command.no_such_file")
+	case errors.Is(err, fs.ErrPermission):
+		return p.say("command.no_permission")
+	case errors.Is(err, fs.ErrExist):
+		return p.say("command.there_already")
+	}
+	return err.Error()
+}
+
+// chooseLanguage takes the language of --lang, else that of the environment.
+// --lang is looked for before the command line is read, since the words of that
+// are in the language.
+func (p *program) chooseLanguage(args []string) error {
+	if p.language == nil {
+		p.language = words.OfEnvironment(os.Getenv)
+	}
+	for i, arg := range args {
+		tag, ok := strings.CutPrefix(arg, "--lang=")
+		switch {
+		case arg == "--":
+			return nil
+		case arg == "--lang" && i+1 < len(args):
+			tag = args[i+1]
+		case !ok:
+			continue
+		}
+		l, ok := words.OfLocale(tag)
+		if !ok {
+			return wrongUsage(words.Fail("command.of_flag", "flag", "lang", "what", words.T("command.not_a_language", "tag", tag, "known", words.Tags())))
+		}
+		p.language = l
+	}
+	return nil
 }
 
 // tell says something on the side, to standard error, with nothing in it that

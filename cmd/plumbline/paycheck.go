@@ -29,40 +29,35 @@ type paycheckFlags struct {
 func (p *program) paycheckCommand() *cobra.Command {
 	var f paycheckFlags
 	cmd := &cobra.Command{
-		Use:   "paycheck --pay AMOUNT --frequency biweekly [--status single] ...",
-		Short: "What payroll withholds from one paycheck",
-		Long: `Figures the federal income tax to withhold from one paycheck as Publication
-15-T has payroll do it, step by step, and what the pay stub then shows: social
-security and Medicare tax, and take-home pay. The flags are the certificate's
-entries.`,
-		Args: exactly(0, "no arguments, only flags"),
+		Use:  "paycheck",
+		Args: exactly(0, "flags"),
 		RunE: func(cmd *cobra.Command, args []string) error { return p.paycheck(f) },
 	}
 	fl := cmd.Flags()
-	fl.IntVar(&f.year, "year", p.today.Year, "tax `YEAR`")
-	fl.StringVar(&f.pay, "pay", "", "federal taxable wages of the paycheck")
-	fl.StringVar(&f.frequency, "frequency", "", "pay frequency: "+strings.Join(names(household.Frequencies()), ", "))
-	fl.StringVar(&f.status, "status", "single", "Step 1(c): single, married_filing_jointly or head_of_household")
-	fl.BoolVar(&f.multipleJobs, "multiple-jobs", false, "the box in Step 2(c) is checked")
-	fl.StringVar(&f.credits, "credits", "0", "Step 3, dollars a year")
-	fl.StringVar(&f.otherIncome, "other-income", "0", "Step 4(a), dollars a year")
-	fl.StringVar(&f.deductions, "deductions", "0", "Step 4(b), dollars a year")
-	fl.StringVar(&f.extra, "extra", "0", "Step 4(c), dollars a paycheck")
-	fl.BoolVar(&f.exempt, "exempt", false, "the certificate claims exemption from withholding")
-	fl.BoolVar(&f.before2020, "before-2020", false, "the certificate is of before 2020, with allowances")
-	fl.StringVar(&f.marital, "marital", "single", "marital box of a certificate of before 2020: single, married or married_at_single_rate")
-	fl.IntVar(&f.allowances, "allowances", 0, "allowances of a certificate of before 2020")
-	fl.BoolVar(&f.nonresident, "nonresident", false, "the employee is a nonresident alien")
-	fl.StringVar(&f.rounding, "rounding", "cents", "round the withholding to cents or to the whole dollar")
-	fl.StringVar(&f.method, "method", "percentage", "percentage or bracket")
-	fl.StringVar(&f.yearToDate, "year-to-date", "0", "social security wages that this employer paid earlier this year")
-	fl.StringVar(&f.retirement, "retirement", "0", "put into a pre-tax retirement plan from the paycheck")
-	fl.BoolVar(&f.asJSON, "json", false, "print JSON")
+	fl.IntVar(&f.year, "year", p.today.Year, "")
+	fl.StringVar(&f.pay, "pay", "", "")
+	fl.StringVar(&f.frequency, "frequency", "", "")
+	fl.StringVar(&f.status, "status", "single", "")
+	fl.BoolVar(&f.multipleJobs, "multiple-jobs", false, "")
+	fl.StringVar(&f.credits, "credits", "0", "")
+	fl.StringVar(&f.otherIncome, "other-income", "0", "")
+	fl.StringVar(&f.deductions, "deductions", "0", "")
+	fl.StringVar(&f.extra, "extra", "0", "")
+	fl.BoolVar(&f.exempt, "exempt", false, "")
+	fl.BoolVar(&f.before2020, "before-2020", false, "")
+	fl.StringVar(&f.marital, "marital", "single", "")
+	fl.IntVar(&f.allowances, "allowances", 0, "")
+	fl.BoolVar(&f.nonresident, "nonresident", false, "")
+	fl.StringVar(&f.rounding, "rounding", "cents", "")
+	fl.StringVar(&f.method, "method", "percentage", "")
+	fl.StringVar(&f.yearToDate, "year-to-date", "0", "")
+	fl.StringVar(&f.retirement, "retirement", "0", "")
+	fl.BoolVar(&f.asJSON, "json", false, "")
 	return cmd
 }
 
 func (p *program) paycheck(f paycheckFlags) error {
-	check, c, o, social, err := f.parse()
+	check, c, o, social, err := f.parse(p.language)
 	if err != nil {
 		return err
 	}
@@ -83,8 +78,8 @@ func (p *program) paycheck(f paycheckFlags) error {
 type socialPay struct{ before, retirement money.Amount }
 
 // parse reads the flags and reports everything wrong with them at once.
-func (f paycheckFlags) parse() (payroll.Paycheck, household.Certificate, payroll.Options, socialPay, error) {
-	var r flagReader
+func (f paycheckFlags) parse(l *words.Language) (payroll.Paycheck, household.Certificate, payroll.Options, socialPay, error) {
+	r := flagReader{l: l}
 	check := payroll.Paycheck{Wages: r.amount("pay", f.pay), Nonresident: f.nonresident}
 	r.text("frequency", f.frequency, &check.Frequency)
 	c := household.Certificate{
@@ -106,37 +101,40 @@ func (f paycheckFlags) parse() (payroll.Paycheck, household.Certificate, payroll
 		WageBracket:  r.oneOf("method", f.method, "percentage", "bracket") == "bracket",
 	}
 	c.Check(func(key string, what words.Text) {
-		r.wrong(strings.ReplaceAll(key, "_", "-"), words.English().Say(what))
+		r.wrong(strings.ReplaceAll(key, "_", "-"), what)
 	})
 	social := socialPay{before: r.amount("year-to-date", f.yearToDate), retirement: r.amount("retirement", f.retirement)}
 	return check, c, o, social, r.err()
 }
 
 // flagReader reads flag values and keeps every mistake.
-type flagReader struct{ mistakes []string }
+type flagReader struct {
+	l        *words.Language
+	mistakes []string
+}
 
-func (r *flagReader) wrong(flag, message string) {
-	r.mistakes = append(r.mistakes, fmt.Sprintf("--%s: %s", flag, message))
+func (r *flagReader) wrong(flag string, what any) {
+	r.mistakes = append(r.mistakes, r.l.Say(words.T("command.of_flag", "flag", flag, "what", what)))
 }
 
 func (r *flagReader) amount(flag, text string) money.Amount {
 	if text == "" {
-		r.wrong(flag, "is missing; write an amount like 2400.00")
+		r.wrong(flag, words.T("command.amount_missing"))
 		return money.Zero
 	}
 	a, err := money.Parse(text)
 	switch {
 	case err != nil:
-		r.wrong(flag, words.English().Error(err))
+		r.wrong(flag, err)
 	case a.IsNegative() && (flag == "pay" || flag == "year-to-date" || flag == "retirement"):
-		r.wrong(flag, "this amount cannot be negative; write one like 2400.00")
+		r.wrong(flag, words.T("command.amount_negative"))
 	}
 	return a
 }
 
 func (r *flagReader) text(flag, text string, into interface{ UnmarshalText([]byte) error }) {
 	if err := into.UnmarshalText([]byte(text)); err != nil {
-		r.wrong(flag, words.English().Error(err))
+		r.wrong(flag, err)
 	}
 }
 
@@ -146,7 +144,7 @@ func (r *flagReader) oneOf(flag, text string, choices ...string) string {
 			return text
 		}
 	}
-	r.wrong(flag, fmt.Sprintf("%q is not one of: %s", text, strings.Join(choices, ", ")))
+	r.wrong(flag, words.T("command.not_one_of", "text", text, "known", strings.Join(choices, ", ")))
 	return ""
 }
 

@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"strings"
@@ -19,15 +18,7 @@ import (
 func (p *program) root() *cobra.Command {
 	var f interviewFlags
 	root := &cobra.Command{
-		Use:   "plumbline",
-		Short: "Interview for the federal withholding certificate, Form W-4",
-		Long: `Plumbline asks plain questions about pay, family and income, computes the
-year's federal income tax and what payroll will withhold on every payday left,
-and gives the entries to write on each Form W-4 so that the two meet.
-
-With no command it starts the interview. Nothing goes over a network, and no
-social security number is ever asked for. The results are estimates, not tax or
-legal advice; the official form and its instructions decide.`,
+		Use: "plumbline",
 		// Args stays nil: then the library holds what follows against the names of
 		// the commands, and suggests one for a slip of the finger.
 		RunE:          func(cmd *cobra.Command, args []string) error { return p.interview("", f) },
@@ -38,8 +29,13 @@ legal advice; the official form and its instructions decide.`,
 	root.SetIn(p.stdin)
 	root.SetOut(p.stdout)
 	root.SetErr(p.stderr)
-	root.PersistentFlags().StringVar(&p.tablesDir, "tables", "", "add or replace yearly tables with those in `DIR`")
-	root.PersistentFlags().Var(&p.rise, "rise", "for a year that has no table yet, project one for a rise of prices of `PERCENT` a year")
+	root.PersistentFlags().StringVar(&p.tablesDir, "tables", "", "")
+	root.PersistentFlags().Var(&p.rise, "rise", "")
+	root.PersistentFlags().String("lang", "", "") // read before, see chooseLanguage
+	root.SetVersionTemplate("plumbline {{.Version}}\n")
+	root.SetHelpFunc(func(c *cobra.Command, _ []string) { p.help(c) })
+	root.SetHelpCommand(p.helpCommand(root))
+	root.SetFlagErrorFunc(usageMistake)
 	f.add(root)
 	root.AddCommand(
 		p.interviewCommand(),
@@ -70,10 +66,10 @@ func (p *program) tables() (fs.FS, error) {
 	}
 	info, err := os.Stat(p.tablesDir)
 	if err != nil {
-		return nil, systemFailed(fmt.Errorf("--tables: %w", err))
+		return nil, systemFailed(words.Fail("command.of_flag", "flag", "tables", "what", p.errorText(err)))
 	}
 	if !info.IsDir() {
-		return nil, wrongUsage(fmt.Errorf("--tables: %s is a file; name the folder that holds the yearly tables", p.tablesDir))
+		return nil, wrongUsage(words.Fail("command.of_flag", "flag", "tables", "what", words.T("command.not_a_folder", "file", p.tablesDir)))
 	}
 	return tables.Overlay(os.DirFS(p.tablesDir), taxtables.Files), nil
 }

@@ -1,22 +1,17 @@
 package main
 
 import (
-	"errors"
-
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/paystub"
+	"example.com/plumbline/internal/words"
 )
 
 func (p *program) stubCommand() *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
-		Use:   "stub FILE",
-		Short: "Hold the last pay stub against the certificate on file",
-		Long: `Works out what payroll should have withheld on the last pay stub under the
-certificate believed to be on file. Where the stub differs, it names what would
-explain the difference, the closest first, and what to ask payroll.`,
-		Args: exactly(1, "an answers file"),
+		Use:  "stub",
+		Args: exactly(1, "answers"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			h, doc, err := p.answers(args[0])
 			if r, ok := p.withoutPay(doc, err); ok {
@@ -31,7 +26,7 @@ explain the difference, the closest first, and what to ask payroll.`,
 			}
 			stubs := paystub.Stubs(h, y)
 			if len(stubs) == 0 {
-				return wrongAnswers(errors.New("no job has a pay stub to read; give its last_paycheck or year_to_date"))
+				return wrongAnswers(words.Fail("command.no_stub", "file", args[0]))
 			}
 			if asJSON {
 				views := make([]paystub.View, len(stubs))
@@ -47,6 +42,6 @@ explain the difference, the closest first, and what to ask payroll.`,
 			return p.print(p.pages().Projected(p.pages().Stubs(stubs), y))
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "")
 	return cmd
 }

@@ -8,7 +8,6 @@ import (
 	"path/filepath"
 	"slices"
 	"strconv"
-	"strings"
 
 	"github.com/spf13/cobra"
 
@@ -20,44 +19,29 @@ import (
 
 func (p *program) tablesCommand() *cobra.Command {
 	cmd := &cobra.Command{
-		Use:   "tables",
-		Short: "List, show, check, compare and start the yearly tables",
-		Long: `The figures of the law are in one file a year, each with its source, how well
-it is known, and the rule by which the law sets it anew. A year after the last
-one is projected by those rules.`,
+		Use: "tables",
 		Args: func(cmd *cobra.Command, args []string) error {
 			if len(args) == 0 {
 				return nil
 			}
-			meant := ""
-			if s := cmd.SuggestionsFor(args[0]); len(s) > 0 {
-				meant = "; did you mean " + strings.Join(s, " or ") + "?"
-			}
-			return wrongUsage(fmt.Errorf("unknown command %q for %q%s", args[0], cmd.CommandPath(), meant))
+			return unknownCommand(cmd, args[0])
 		},
 		RunE: func(cmd *cobra.Command, args []string) error { return cmd.Help() },
 	}
 	cmd.AddCommand(
 		&cobra.Command{
-			Use:   "list",
-			Short: "The years for which there are tables",
-			Args:  exactly(0, "no arguments"),
-			RunE:  func(cmd *cobra.Command, args []string) error { return p.tablesList() },
+			Use:  "list",
+			Args: exactly(0, "nothing"),
+			RunE: func(cmd *cobra.Command, args []string) error { return p.tablesList() },
 		},
 		&cobra.Command{
-			Use:   "show YEAR",
-			Short: "A year's figures with their sources",
-			Args:  exactly(1, "a year"),
-			RunE:  func(cmd *cobra.Command, args []string) error { return p.tablesShow(args[0]) },
+			Use:  "show",
+			Args: exactly(1, "year"),
+			RunE: func(cmd *cobra.Command, args []string) error { return p.tablesShow(args[0]) },
 		},
 		&cobra.Command{
-			Use:   "check [DIR]",
-			Short: "Check the tables in DIR, or those inside the program",
-			Long: `Checks that every figure is there, with its source, and that the figures prove
-each other: all amounts that rise with prices must follow, by their own base and
-rounding, from one price level. A figure that does not is named with the one that
-the law would give.`,
-			Args: cobra.MaximumNArgs(1),
+			Use:  "check",
+			Args: between(0, 1, "one_folder"),
 			RunE: func(cmd *cobra.Command, args []string) error { return p.tablesCheck(args) },
 		},
 		p.tablesCompareCommand(),
@@ -105,9 +89,8 @@ func (p *program) tablesShow(text string) error {
 func (p *program) tablesCompareCommand() *cobra.Command {
 	var projected bool
 	cmd := &cobra.Command{
-		Use:   "compare YEAR YEAR",
-		Short: "The figures that differ between two years",
-		Args:  exactly(2, "two years"),
+		Use:  "compare",
+		Args: exactly(2, "two_years"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if projected {
 				return p.tablesMissed(args[0], args[1])
@@ -115,7 +98,7 @@ func (p *program) tablesCompareCommand() *cobra.Command {
 			return p.tablesCompare(args[0], args[1])
 		},
 	}
-	cmd.Flags().BoolVar(&projected, "projected", false, "how far off the second year was as projected from the first")
+	cmd.Flags().BoolVar(&projected, "projected", false, "")
 	return cmd
 }
 
@@ -185,16 +168,11 @@ func (p *program) tablesCheck(args []string) error {
 func (p *program) tablesStartCommand() *cobra.Command {
 	var dir string
 	cmd := &cobra.Command{
-		Use:   "start YEAR",
-		Short: "Start a new year's file, projected from the year before",
-		Long: `Writes YEAR.yaml from the tables of the year before: every figure that is set
-anew each year as it is projected, and marked so. Write the published figures over
-them; plumbline tables check names each mark that is left. Run it again to bring
-the figures up to date that follow from those you wrote.`,
-		Args: exactly(1, "a year"),
+		Use:  "start",
+		Args: exactly(1, "year"),
 		RunE: func(cmd *cobra.Command, args []string) error { return p.tablesStart(args[0], dir) },
 	}
-	cmd.Flags().StringVar(&dir, "dir", ".", "write the file into `DIR`")
+	cmd.Flags().StringVar(&dir, "dir", ".", "")
 	return cmd
 }
 

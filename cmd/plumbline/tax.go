@@ -2,7 +2,6 @@ package main
 
 import (
 	"encoding/json"
-	"fmt"
 	"os"
 
 	"github.com/spf13/cobra"
@@ -12,6 +11,7 @@ import (
 	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/tax"
 	"example.com/plumbline/internal/terminal"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -19,12 +19,8 @@ func (p *program) taxCommand() *cobra.Command {
 	var asJSON, why bool
 	var method string
 	cmd := &cobra.Command{
-		Use:   "tax FILE",
-		Short: "The year's income tax, line by line",
-		Long: `Figures the federal income tax return of the household in FILE, in the order
-of Form 1040, and prints the lines that matter to it. FILE is an answers file;
-- is standard input.`,
-		Args: exactly(1, "an answers file"),
+		Use:  "tax",
+		Args: exactly(1, "answers"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			m, err := methodNamed(method)
 			if err != nil {
@@ -49,9 +45,9 @@ of Form 1040, and prints the lines that matter to it. FILE is an answers file;
 			return p.print(p.pages().Projected(p.pages().Tax(ret, sheet, why), y))
 		},
 	}
-	cmd.Flags().BoolVar(&asJSON, "json", false, "print JSON")
-	cmd.Flags().BoolVar(&why, "why", false, "show the arithmetic and the source under each line")
-	cmd.Flags().StringVar(&method, "method", "return", "`METHOD` of figuring tax: return (the Tax Table below $100,000) or schedule (the exact rate schedule)")
+	cmd.Flags().BoolVar(&asJSON, "json", false, "")
+	cmd.Flags().BoolVar(&why, "why", false, "")
+	cmd.Flags().StringVar(&method, "method", "return", "")
 	return cmd
 }
 
@@ -62,7 +58,7 @@ func methodNamed(name string) (tax.Method, error) {
 	case "schedule":
 		return tax.BySchedule, nil
 	}
-	return 0, wrongUsage(fmt.Errorf("--method: %q is not a method; write return or schedule", name))
+	return 0, wrongUsage(words.Fail("command.of_flag", "flag", "method", "what", words.T("command.not_a_method", "name", name)))
 }
 
 // print writes a page to standard output.
@@ -106,11 +102,19 @@ func (p *program) printJSON(v any) error {
 }
 
 // exactly refuses any other number of arguments, naming what is expected.
-func exactly(n int, what string) cobra.PositionalArgs {
+func exactly(n int, what string) cobra.PositionalArgs { return between(n, n, what) }
+
+// between refuses fewer arguments and more.
+func between(least, most int, what string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
-		if len(args) == n {
+		if len(args) >= least && len(args) <= most {
 			return nil
 		}
-		return wrongUsage(fmt.Errorf("%s takes %s; see plumbline %s --help", cmd.Name(), what, cmd.Name()))
+		return takes(cmd, what)
 	}
+}
+
+// takes says what a command takes.
+func takes(cmd *cobra.Command, what string) error {
+	return wrongUsage(words.Fail("command.takes", "command", cmd.CommandPath(), "what", what))
 }

@@ -18,9 +18,8 @@ var version = ""
 func (p *program) versionCommand() *cobra.Command {
 	showLicenses := false
 	cmd := &cobra.Command{
-		Use:   "version",
-		Short: "This program's version and the years of its tables",
-		Args:  exactly(0, "no arguments"),
+		Use:  "version",
+		Args: exactly(0, "nothing"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			if showLicenses {
 				fmt.Fprint(p.stdout, licenses)
@@ -34,7 +33,7 @@ func (p *program) versionCommand() *cobra.Command {
 			return nil
 		},
 	}
-	cmd.Flags().BoolVar(&showLicenses, "licenses", false, "show the licenses of the libraries in this program")
+	cmd.Flags().BoolVar(&showLicenses, "licenses", false, "")
 	return cmd
 }
 
@@ -46,5 +45,5 @@ func versionText() string {
 	if info, ok := debug.ReadBuildInfo(); ok && info.Main.Version != "" {
 		return info.Main.Version
 	}
-	return "(unreleased)"
+	return "(devel)"
 }

@@ -17,7 +17,7 @@ func (p *program) visitors(ctx context.Context, front terminal.Front, name strin
 		return wrongUsage(words.Fail("visitor.keeps_nothing"))
 	}
 	for {
-		session, err := interview.Start(nil, interview.Env{Today: p.today, Year: f.taxYear(p.today), Tables: p.year})
+		session, err := interview.Start(nil, interview.Env{Today: p.today, Year: f.taxYear(p.today), Tables: p.year, Language: p.language})
 		if err != nil {
 			return wrongAnswers(err)
 		}

@@ -29,7 +29,7 @@ func (p *program) withoutPay(doc *yamldoc.Document, err error) (certificate.Resu
 	if text, ok := doc.Get("as_of"); ok { // that of the sitting, or the interview would ask what has changed since
 		_ = day.UnmarshalText([]byte(text))
 	}
-	s, err := interview.Start(doc, interview.Env{Today: day, Tables: p.year})
+	s, err := interview.Start(doc, interview.Env{Today: day, Tables: p.year, Language: p.language})
 	if err != nil || !s.Blank() {
 		return certificate.Result{}, false
 	}

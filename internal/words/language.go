@@ -62,6 +62,33 @@ func Tags() []string {
 	return tags
 }
 
+// OfLocale is the language of a locale, such as es_US.UTF-8 or en, and whether
+// the program has it.
+func OfLocale(locale string) (*Language, bool) {
+	tag := strings.ToLower(locale)
+	if end := strings.IndexAny(tag, "_-.@"); end >= 0 {
+		tag = tag[:end]
+	}
+	if tag == "en" {
+		return English(), true
+	}
+	return In(tag)
+}
+
+// OfEnvironment is the language that the first of LC_ALL, LC_MESSAGES and LANG
+// names which is set; English where the program does not have it.
+func OfEnvironment(getenv func(string) string) *Language {
+	for _, name := range []string{"LC_ALL", "LC_MESSAGES", "LANG"} {
+		if locale := getenv(name); locale != "" {
+			if l, ok := OfLocale(locale); ok {
+				return l
+			}
+			break
+		}
+	}
+	return English()
+}
+
 // sectionStart is a key of the file's top level.
 var sectionStart = regexp.MustCompile(`(?m)^([a-z_]+):[ \t]*$`)
 
