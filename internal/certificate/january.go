@@ -159,7 +159,7 @@ func (j *januaryYear) onFile(of func(job int) *household.Certificate) *januaryYe
 	k, pr := *j, *j.pr
 	pr.payers = slices.Clone(j.pr.payers)
 	for i, c := range j.put(of) {
-		pr.payers[i].job.Certificate = c
+		pr.payers[i].job.Certificate, pr.payers[i].most = c, nil
 	}
 	k.pr = &pr
 	return &k

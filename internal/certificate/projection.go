@@ -41,6 +41,7 @@ type projection struct {
 	irregular []IrregularPay // jobs whose average paycheck is in the place of the ordinary one
 	pastWish  household.Date // a wished first payday that had passed and was put aside
 	credits   money.Amount   // in a full year, the most that its certificates may claim in Step 3
+	near      *band          // how far from the aim is near enough; figured when it is first asked for
 	nearest   *money.Amount  // the lowest balance that true entries reach; figured when it is first asked for
 }
 
@@ -62,6 +63,7 @@ type payer struct {
 	periods int            // Publication 15-T's number of pay periods
 	annual  money.Amount   // ordinary pay over a whole year
 	byLaw   household.Date // the payday by which payroll must go by it
+	most    *money.Amount  // that a new certificate may take; figured when it is first asked for
 	untaxed money.Amount   // what an ordinary paycheck would leave if no income tax were withheld
 }
 

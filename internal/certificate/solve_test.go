@@ -2,9 +2,11 @@ package certificate
 
 import (
 	"encoding/json"
+	"slices"
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 )
 
 // Answers with next to nothing in them have a result too.
@@ -56,7 +58,6 @@ func TestCertificatesOnFileAreQuestioned(t *testing.T) {
 		code string
 		c    household.Certificate
 	}{
-		{"status_on_file", household.Certificate{Status: household.CertificateSingle}},
 		{"exempt_on_file", household.Certificate{Status: household.CertificateJoint, Exempt: true}},
 	} {
 		t.Run(tt.code, func(t *testing.T) {
@@ -68,5 +69,38 @@ func TestCertificatesOnFileAreQuestioned(t *testing.T) {
 			}
 			wantWarning(t, r, tt.code)
 		})
+	}
+}
+
+// A status on file that is taxed less than that of the return is named, once for
+// all jobs; one that is taxed more may stay: 26 CFR 31.3402(l)-1(b), (c).
+func TestStatusOnFileIsQuestionedOnce(t *testing.T) {
+	for _, tt := range []struct {
+		filing household.Status
+		onFile household.CertificateStatus
+		want   []string
+	}{
+		{household.Single, household.CertificateJoint, []string{"Your status at first and second is married filing jointly; you expect to file as single or married filing separately."}},
+		{household.MarriedFilingJointly, household.CertificateSingle, nil},
+		{household.MarriedFilingJointly, household.CertificateJoint, nil},
+	} {
+		h := answers(t, "couple", couple)
+		h.Status = tt.filing
+		for i := range h.Jobs {
+			h.Jobs[i].Earner, h.Jobs[i].Certificate = household.OfSelf, &household.Certificate{Status: tt.onFile}
+		}
+		r, err := Solve(h, year(t, 2026), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []string
+		for _, n := range r.Warnings {
+			if n.Code == "status_on_file" {
+				got = append(got, n.Said(words.English()))
+			}
+		}
+		if !slices.Equal(got, tt.want) {
+			t.Errorf("%v with %v on file: %q, want %q", tt.filing, tt.onFile, got, tt.want)
+		}
 	}
 }

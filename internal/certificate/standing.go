@@ -104,12 +104,16 @@ func (j openJob) takeHome(y *tables.Year) money.Amount {
 // paycheck: what is withheld today, and as much more as is livable or as the
 // person allows.
 func (pr *projection) mostWithheld(i int) money.Amount {
-	s := pr.payers[i]
-	now := s.year.Regular(s.year.InForce(s.job.Certificate, s.from))
-	if most := pr.h.Wish.MostLess; most != nil {
-		return now.Add(*most)
+	s := &pr.payers[i]
+	if s.most == nil {
+		now := s.year.Regular(s.year.InForce(s.job.Certificate, s.from))
+		most := now.Add(s.untaxed.Sub(now).At(livableShare).OrZero())
+		if allowed := pr.h.Wish.MostLess; allowed != nil {
+			most = now.Add(*allowed)
+		}
+		s.most = &most
 	}
-	return now.Add(s.untaxed.Sub(now).At(livableShare).OrZero())
+	return *s.most
 }
 
 // lowest is the lowest balance that true entries reach: with the credits and
@@ -142,9 +146,12 @@ func (pr *projection) aim(f formEntries) money.Amount { return money.Max(pr.goal
 // band is how far from the aim is near enough in the year. Where as little is
 // aimed for as no penalty follows on, nothing may be short of it.
 func (pr *projection) band() band {
-	b := bandOf(pr.ret.TotalTax, pr.h.Wish.Within)
-	if pr.h.Wish.Aim == household.AimNoPenalty && pr.goal.IsNegative() {
-		b.short = money.Zero
+	if pr.near == nil {
+		b := bandOf(pr.ret.TotalTax, pr.h.Wish.Within)
+		if pr.h.Wish.Aim == household.AimNoPenalty && pr.goal.IsNegative() {
+			b.short = money.Zero
+		}
+		pr.near = &b
 	}
-	return b
+	return *pr.near
 }

@@ -252,15 +252,11 @@ func (pr *projection) doubts(p Plan, f formEntries) []Doubt {
 }
 
 // qualifyingPerson reports whether somebody in the answers makes the person head
-// of household. A parent with whom a child lives keeps that after letting the
-// other parent claim it.
+// of household.
 //
-// IRC 2(b)(1)(A)(i), 152(e).
+// IRC 2(b)(1).
 func (pr *projection) qualifyingPerson() bool {
-	return slices.ContainsFunc(tax.Standings(pr.h, pr.y), func(s tax.Standing) bool {
-		released := slices.ContainsFunc(s.Notes, func(n worksheet.Note) bool { return n.Code == "released_claim" })
-		return s.HeadOfHousehold || s.EarnedIncome || released
-	})
+	return slices.ContainsFunc(tax.Standings(pr.h, pr.y), func(s tax.Standing) bool { return s.HeadOfHousehold })
 }
 
 // doubtsOfChildren are the children and others in a certificate's Step 3 whose

@@ -35,6 +35,7 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 		}
 		pr.warnOnFile(&s, j)
 	}
+	pr.warnStatus(&s)
 	p := r.Recommended
 	if pr.h.AsOf.After(household.EndOfYear(pr.h.TaxYear)) {
 		s.Say(words.T("certificate.warning.year_over", "year", pr.h.TaxYear))
@@ -184,8 +185,24 @@ func (pr *projection) warnOnFile(s *worksheet.Sheet, j openJob) {
 		pr.warnClaimEnds(s, j)
 	case c.Exempt && !pr.warnClaimEnds(s, j):
 		s.Say(words.T("certificate.warning.exempt_renewal", "job", j.name, "day", pr.nextRenewal()))
-	case c.Edition == household.Current && c.Status != pr.status():
-		s.Say(words.T("certificate.warning.status_on_file", "job", j.name, "box", boxOf(c.Status), "status", boxOf(pr.status())))
+	}
+}
+
+// warnStatus names the certificates on file whose status must change, by the
+// status that they have.
+//
+// 26 CFR 31.3402(l)-1(b), (c).
+func (pr *projection) warnStatus(s *worksheet.Sheet) {
+	jobs := make(map[household.CertificateStatus][]string)
+	for _, j := range pr.jobs {
+		if c := j.job.Certificate; c != nil && !c.Exempt && pr.statusMustChange(c) {
+			jobs[statusOf(c)] = append(jobs[statusOf(c)], j.name)
+		}
+	}
+	for _, box := range []household.CertificateStatus{household.CertificateJoint, household.CertificateHeadOfHousehold} {
+		if len(jobs[box]) > 0 {
+			s.Say(words.T("certificate.warning.status_on_file", "jobs", jobs[box], "box", boxOf(box), "status", boxOf(pr.status())))
+		}
 	}
 }
 

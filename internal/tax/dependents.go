@@ -240,9 +240,16 @@ func (c *candidate) because(code string, test outcome) words.Text {
 	return words.T(code, "why", c.text(test.why))
 }
 
-// standingOfNone is the standing of one whom the answers say is no dependent.
+// standingOfNone is the standing of one whom the answers say is no dependent. A
+// parent who lets the other parent claim a child that lives with the first keeps
+// what does not turn on the claim: the tests are those of a qualifying child
+// without regard to section 152(e).
+//
+// IRC 152(e)(1); 2(b)(1)(A)(i); 7703(b)(1).
 func (c *candidate) standingOfNone() Standing {
 	s := Standing{Reason: c.text("dependent.said_none")}
+	kept := c.ownChild() && all(c.age(), c.livesHere(), c.ownSupport(), c.noJointReturn()).ok()
+	s.HeadOfHousehold, s.Unmarried = kept, kept
 	if c.told && c.earnedIncomeChild().ok() {
 		s.Notes = append(s.Notes, worksheet.NoteOf(words.T("note.released_claim", "person", c.label())))
 	}

@@ -96,7 +96,7 @@ func TestStandings(t *testing.T) {
 		{"said to count as a child, age unknown", of(func(d *household.Dependent) { d.BirthDate = household.Date{} }, as(household.CountsAsChild)), QualifyingChild, "CEDH", "under 17"},
 		{"said to count as another, of 18: still a child for earned income", of(born(2008), as(household.CountsAsOther)), QualifyingRelative, "OEH", "as the answers say"},
 		{"said to count as another, young", as(household.CountsAsOther), QualifyingRelative, "OH", "as the answers say"},
-		{"said to count as none", as(household.CountsAsNone), NotCounted, "", "answers say"},
+		{"said to count as none, at home: IRC 2(b)(1)(A)(i)", as(household.CountsAsNone), NotCounted, "H", "answers say"},
 		{"all facts unknown: a young child", func(d *household.Dependent) { *d = household.Dependent{YouSupport: &yes} }, QualifyingChild, "CEDH", "under 17"},
 	}
 	y := lawOf(t, 2026)
@@ -175,6 +175,32 @@ func TestSharedCustodyIsNamed(t *testing.T) {
 	h.Dependents[0].MonthsWithYou = nil
 	if s := Standings(h, lawOf(t, 2026))[0]; len(s.Notes) != 1 || s.Notes[0].Code != "released_claim" {
 		t.Errorf("notes %v, want one about the released claim", s.Notes)
+	}
+}
+
+// A parent with whom a child lives most of the year, and who lets the other parent
+// claim it, keeps head of household, and may count as unmarried: IRC 152(e)(1),
+// 2(b)(1)(A)(i) ("without regard to section 152(e)"), 7703(b)(1) ("or would be so
+// entitled but for section 152(e)"). Nobody else keeps it: 152(e) is about parents.
+func TestReleasedClaimKeepsHeadOfHousehold(t *testing.T) {
+	four := 4
+	for _, tt := range []struct {
+		name string
+		d    household.Dependent
+		want bool
+	}{
+		{"a child at home", household.Dependent{Relationship: household.Child, BirthDate: household.On(2015, 3, 4)}, true},
+		{"a child at home for four months", household.Dependent{Relationship: household.Child, BirthDate: household.On(2015, 3, 4), MonthsWithYou: &four}, false},
+		{"a child of 20, no student", household.Dependent{Relationship: household.Child, BirthDate: household.On(2006, 3, 4)}, false},
+		{"a child that supports itself", household.Dependent{Relationship: household.Child, BirthDate: household.On(2008, 3, 4), SupportsSelf: true}, false},
+		{"a brother at home", household.Dependent{Relationship: household.Sibling, BirthDate: household.On(2015, 3, 4)}, false},
+	} {
+		tt.d.CountsAs = household.CountsAsNone
+		h := household.Household{TaxYear: 2026, Dependents: []household.Dependent{tt.d}}
+		s := Standings(h, lawOf(t, 2026))[0]
+		if s.HeadOfHousehold != tt.want || s.Unmarried != tt.want || s.Counts != NotCounted || s.ChildCredit || s.OtherCredit || s.EarnedIncome || s.CareCredit {
+			t.Errorf("%s: %+v, want head of household %v and nothing else", tt.name, s, tt.want)
+		}
 	}
 }
 
