@@ -7,6 +7,7 @@ import (
 	"codeberg.org/go-pdf/fpdf"
 	"golang.org/x/image/font/gofont/gobold"
 	"golang.org/x/image/font/gofont/goregular"
+	"golang.org/x/text/unicode/norm"
 
 	"example.com/plumbline/internal/layout"
 )
@@ -39,7 +40,7 @@ const lineHeight = 1.35
 // writer does, or when a font cannot be read.
 //
 // A letter that the fonts do not have is drawn without its accents; a script
-// that they do not have, as boxes.
+// that they do not have, as boxes; the page then says so.
 func (w Writer) PDF(out io.Writer, pages []Page) error {
 	counted, err := w.drawPDF(pages, nil)
 	if err != nil {
@@ -83,7 +84,15 @@ func (w Writer) drawPDF(pages []Page, totals []int) (*pdf, error) {
 	f.AddUTF8FontFromBytes("go", "B", gobold.TTF)
 	d := &pdf{w: w, f: f, totals: totals}
 	for i, p := range pages {
-		p = p.cleaned().mapped(printable)
+		replaced := false
+		p = p.cleaned().mapped(func(text string) string {
+			drawn := printable(text)
+			replaced = replaced || drawn != norm.NFC.String(text)
+			return drawn
+		})
+		if replaced {
+			p.add(Paragraph(w.say("page.letters")))
+		}
 		if i == 0 {
 			f.SetTitle(p.Title, true)
 			made := time.Unix(0, 0).UTC() // a page without a day has a fixed one all the same

@@ -157,3 +157,14 @@ func TestPDFFooters(t *testing.T) {
 		t.Errorf("read back %q", got)
 	}
 }
+
+// A page says when letters of it could not be drawn, and only then.
+func TestPDFSaysWhichLettersItLacks(t *testing.T) {
+	const said = "Some letters cannot be printed"
+	for name, want := range map[string]bool{"Café Ørsted": false, "喜来登": true, "مطعم": true} {
+		text := pdfText(t, Page{Title: "Form W-4", Blocks: []Block{Paragraph(name)}})
+		if got := strings.Contains(spaceless(text), spaceless(said)); got != want {
+			t.Errorf("%s: said %v, want %v", name, got, want)
+		}
+	}
+}
