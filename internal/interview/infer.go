@@ -218,7 +218,7 @@ func (s *Session) impliedBy(at *step) string {
 		return "" // there, but no answer: the person must look at it
 	}
 	pattern := at.wording.Key
-	if ofLog(at.key) {
+	if ofLog(at.key) || at.wording.Optional {
 		return ""
 	}
 	switch at.wording.Kind {

@@ -111,7 +111,10 @@ func (s *Session) BackPage() bool {
 	if from == 0 {
 		return false
 	}
-	from, _ = s.pageAt(from - 1)
+	for from--; from > 0 && s.walk.steps[from].wording.Optional; from-- {
+		// as Back passes it over
+	}
+	from, _ = s.pageAt(from)
 	s.goTo(from)
 	_ = s.doc.Set(forwardKey, "true")
 	return true

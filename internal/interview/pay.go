@@ -13,14 +13,18 @@ import (
 // certificate payroll goes by.
 func (w *walk) askPay() {
 	w.chapter = yourPay
-	for k, g := range w.jobsOf("job", w.get("interview.jobs").whole()) {
+	own := w.jobsOf("job", w.get("interview.jobs").whole())
+	for k, g := range own {
 		w.askJob(g, k == 0 && w.wayIn().is(newJob))
 	}
+	w.askStates(own)
 	w.chapter = spousePay
 	if w.joint() {
-		for _, g := range w.jobsOf("spouse_job", w.get("interview.spouse_jobs").whole()) {
+		theirs := w.jobsOf("spouse_job", w.get("interview.spouse_jobs").whole())
+		for _, g := range theirs {
 			w.askJob(g, false)
 		}
+		w.askStates(theirs)
 	}
 	w.chapter = pensions
 	income := w.get("interview.income")
@@ -32,6 +36,16 @@ func (w *walk) askPay() {
 	if income.has("spouse_pension") {
 		for _, g := range w.jobsOf("spouse_pension", w.ask("interview.spouse_pensions", between(1, mostJobs), suggesting("1")).whole()) {
 			w.askJob(g, false)
+		}
+	}
+}
+
+// askStates asks in which state one person's work is done, of the first job; the
+// others are taken to be there too. A job whose state the file names keeps it.
+func (w *walk) askStates(jobs []group) {
+	for k, g := range jobs {
+		if k == 0 || w.doc.Has(g.prefix+".state") {
+			w.askOf(g, "state")
 		}
 	}
 }

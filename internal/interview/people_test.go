@@ -1,6 +1,9 @@
 package interview
 
-import "testing"
+import (
+	"slices"
+	"testing"
+)
 
 // The kinds of person of DESIGN.md, and others that bend the path: the exact
 // questions that each is asked, in order.
@@ -444,7 +447,8 @@ func TestSimpleNewHireIsAskedLittle(t *testing.T) {
 		if p.status == "married_filing_jointly" {
 			most = 9 // one return or two, and the spouse's jobs
 		}
-		if n := len(s.Review()); n > most {
+		asked := slices.DeleteFunc(s.Review(), func(a Answered) bool { return a.Answer == "" }) // the state waits, and nobody asks for it
+		if n := len(asked); n > most {
 			t.Errorf("%s: %d questions", p.name, n)
 		}
 	}

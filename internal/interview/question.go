@@ -21,6 +21,10 @@ const (
 // applies. It is no option of its own; a front end may offer it so.
 const None = "none"
 
+// Skip is the option of a question that need not be answered: it leaves the
+// question without an answer, or takes one away.
+const Skip = "skip"
+
 // Question is one question as it is to be shown, its wording filled in.
 type Question struct {
 	Key     string // where the answer stands in the answers file: "jobs[0].pay_frequency"

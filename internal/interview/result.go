@@ -30,7 +30,7 @@ func (s *Session) Result() (certificate.Result, error) {
 
 func (s *Session) solve() (certificate.Result, error) {
 	if s.walk.blank {
-		return s.blankResult(), nil
+		return s.blankResult()
 	}
 	h, err := s.Household()
 	if err != nil {
@@ -50,18 +50,20 @@ func (s *Session) solve() (certificate.Result, error) {
 }
 
 // blankResult is a certificate with the status alone, for the one job.
-func (s *Session) blankResult() certificate.Result {
+func (s *Session) blankResult() (certificate.Result, error) {
 	status := s.walk.household().Status
 	plan := certificate.Plan{Name: certificate.PlanForm, Lands: true, Reason: words.T("certificate.why.blank")}
 	c := certificate.JobCertificate{Name: s.walk.phrase("job"), Certificate: household.Certificate{Status: status.OnCertificate()}}
 	c.Lines = certificate.EmptyLines()
 	plan.Certificates = append(plan.Certificates, c)
+	states, err := certificate.StateCertificates(s.walk.household(), s.y.now)
 	return certificate.Result{
 		TaxYear:     s.y.now.Year,
 		Tables:      s.y.now,
 		Recommended: plan,
+		States:      states,
 		Household:   household.Household{Format: household.Format, TaxYear: s.y.now.Year, AsOf: s.env.Today, Status: status},
-	}
+	}, err
 }
 
 // Plans are the plans to choose from, the one recommended first, and the value

@@ -260,8 +260,12 @@ func (s *Session) Answer(text string) error {
 // the person went back step by step, to the one after it.
 func (s *Session) goOn(id string, stepwise bool) {
 	s.Resume()
-	if i, asked := s.walk.place[id]; asked && stepwise && i+1 < s.firstOpen() {
-		_ = s.doc.Set(atKey, s.walk.steps[i+1].id)
+	i, asked := s.walk.place[id]
+	for i++; i < len(s.walk.steps) && s.walk.steps[i].wording.Optional; i++ {
+		// passed over on the way forward as on the way back
+	}
+	if asked && stepwise && i < s.firstOpen() {
+		_ = s.doc.Set(atKey, s.walk.steps[i].id)
 		_ = s.doc.Set(forwardKey, "true")
 	}
 }
@@ -271,7 +275,9 @@ func (s *Session) with(at *step, text string) (*Session, error) {
 	t := &Session{env: s.env, y: s.y, doc: s.doc.Clone(), walk: s.walk}
 	was, _ := t.doc.Get(at.key)
 	text = at.withHidden(text, was)
-	if err := t.doc.Set(at.key, text); err != nil {
+	if at.wording.Optional && text == Skip {
+		t.doc.Delete(at.key)
+	} else if err := t.doc.Set(at.key, text); err != nil {
 		return nil, err
 	}
 	t.doc.Delete(t.walk.keptAt(at.id))
@@ -298,7 +304,10 @@ func (s *Session) Back() bool {
 	if i == 0 {
 		return false
 	}
-	s.goTo(i - 1)
+	for i--; i > 0 && s.walk.steps[i].wording.Optional; i-- {
+		// what nobody asked for is passed over on the way back too
+	}
+	s.goTo(i)
 	_ = s.doc.Set(forwardKey, "true")
 	return true
 }
@@ -316,7 +325,7 @@ func (s *Session) GoTo(key string) bool {
 			s.goTo(i)
 			return true
 		}
-		if !s.walk.steps[i].set {
+		if s.walk.steps[i].missing() {
 			return false
 		}
 	}

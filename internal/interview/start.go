@@ -39,7 +39,7 @@ func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 	w.askPeople()
 	w.askWhatElse()
 	if w.blank {
-		w.jobsOf("job", 1) // the job stands in the file, without its pay
+		w.askStates(w.jobsOf("job", 1)) // the job stands in the file, without its pay
 		return w
 	}
 	w.askPay()

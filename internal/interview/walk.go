@@ -67,7 +67,10 @@ type step struct {
 	again   bool // and must be confirmed
 }
 
-func (s *step) open() bool { return !s.set || s.again }
+func (s *step) open() bool { return s.missing() || s.again }
+
+// missing reports a question that must be answered and has no answer.
+func (s *step) missing() bool { return !s.set && !s.wording.Optional }
 
 // options are the values that apply, in the order in which they are offered.
 func (s *step) options() []string {
@@ -257,7 +260,7 @@ func (w *walk) derive(g group, field, text string) {
 // complete reports whether every question so far has an answer, be it one to
 // confirm, so that figures worked out from the answers are worth something.
 func (w *walk) complete() bool {
-	return !slices.ContainsFunc(w.steps, func(s step) bool { return !s.set })
+	return !slices.ContainsFunc(w.steps, func(s step) bool { return s.missing() })
 }
 
 // household is the facts as they stand, however incomplete. Where the filing

@@ -28,6 +28,7 @@ type wording struct {
 	Line     string   `yaml:"line"`
 	Default  string   `yaml:"default"`
 	Options  []string `yaml:"options"`
+	Optional bool     `yaml:"optional"` // never asked by itself: it waits among the answers, for those who want it
 }
 
 // questionList is the whole file.
