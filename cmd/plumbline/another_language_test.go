@@ -1,0 +1,183 @@
+package main
+
+import (
+	"bytes"
+	"maps"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+	"unicode"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/words"
+)
+
+// invented is a language whose every letter is another one, a third longer than
+// English and in brackets: what is not in the file of words is seen at once.
+var invented = words.English().Mapped("xx", func(s string) string {
+	s = strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsUpper(r):
+			return 'Ж'
+		case unicode.IsLower(r):
+			return 'ж'
+		}
+		return r
+	}, regexp.MustCompile(`\pL{3}`).ReplaceAllString(s, "${0}x"))
+	if strings.TrimSpace(s) != s || strings.ContainsAny(s, "`\n") {
+		return s
+	}
+	return "⟦" + s + "⟧"
+})
+
+// englishWord is a word of two letters and more.
+var englishWord = regexp.MustCompile(`[A-Za-z]{2,}`)
+
+// notEnglish are what every language leaves as it is: names of files, keys,
+// flags, commands and values of the command line.
+var notEnglish = regexp.MustCompile(`--?[a-z][-a-z0-9]*|plumbline[a-z -]*|\S+\.(yaml|pdf|txt)\S*|[a-z0-9]+(_[a-z0-9\[\]]+)+\S*|"[^"]*"|[a-z]+\[\d+\]\S*`)
+
+// kept are the words that stay as they are in every language: names of commands
+// and shells, values of flags and keys, the official form's Step, and what cites the
+// law and the forms.
+var kept = wordSet(`plumbline batch certificate check compare completion explain forget help interview list
+	paycheck show start stub tables tax template version bash fish powershell zsh yaml devel
+	json markdown pages method theme allowances pay frequency rounding status id self spouse single false auto return
+	cents dollar percentage daily weekly biweekly semimonthly monthly quarterly semiannual annual
+	plain private simple tuned even extra box keep lasting form absent plan format jobs
+	Form Step Steps Schedule Sch Publication Worksheet Proc Rev IRC sec`)
+
+func wordSet(words string) map[string]bool {
+	set := map[string]bool{}
+	for w := range strings.FieldsSeq(words) {
+		set[w] = true
+	}
+	return set
+}
+
+// stillEnglish are the words that are English in every language so far, by where
+// they are; a * is any, of a page where they are many. A word that is no longer
+// found must go from the list.
+var stillEnglish = map[string]string{
+	"explain":        "What come correction entries far income interest lack line lines much must negative of other paychecks so that the to too where with withheld withhold without would year", // lines of internal/certificate/explain.go
+	"tax":            "Amount Withheld added certificates come credits due every figures file for last line lines of on otherwise paid payday paydays payroll refundable stubs the through to up", // labels of payments, lines of forms
+	"paycheck":       "line",                                                                                                                                                                      // of a form, beside the label
+	"tables show":    "*",                                                                                                                                                                         // groups by their keys, sources and their publishers
+	"tables compare": "*",                                                                                                                                                                         // groups by their keys
+	"interview":      "and",                                                                                                                                                                       // two steps of the form
+	"no file":        "directory file no or such",                                                                                                                                                 // what the system says, by the store
+}
+
+// TestEverythingInAnotherLanguage prints every page, help text and kind of error
+// in an invented language and finds the words that are not in the file of words.
+// Width is looked at too: no line of a page is longer than the page.
+func TestEverythingInAnotherLanguage(t *testing.T) {
+	demo, err := filepath.Abs("../../testdata")
+	if err != nil {
+		t.Fatal(err)
+	}
+	earners := filepath.Join(demo, "two-earners", "household.yaml")
+	retiree := filepath.Join(demo, "retiree", "household.yaml")
+	t.Chdir(t.TempDir())
+	write := func(name, text string) {
+		if err := os.WriteFile(name, []byte(text), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("wrong.yaml", "tax_year: 2026\nfiling_status: maried\njobs: 3\n")
+	write("broken.yaml", "a: [\n")
+	write("sheet.csv", "id,tax_year,nonsense\n1,2026,x\n")
+	write("empty.pdf", "%PDF-1.4\n")
+	for _, tt := range []struct{ name, typed, args string }{
+		{"page", "", "certificate " + earners},
+		{"all", "", "certificate --all " + earners},
+		{"all, retiree", "", "certificate --all " + retiree},
+		{"plans", "", "certificate --plans " + earners},
+		{"pages", "", "certificate --pages " + earners},
+		{"explain", "", "explain --deep " + earners},
+		{"explain a box", "", "explain " + earners + " 2c"},
+		{"tax", "", "tax --why " + earners},
+		{"paycheck", "", "paycheck --pay 2400 --frequency biweekly"},
+		{"stub", "", "stub " + earners},
+		{"compare", "", "compare " + earners + " " + retiree},
+		{"tables list", "", "tables list"},
+		{"tables show", "", "tables show 2026"},
+		{"tables compare", "", "tables compare 2025 2026"},
+		{"tables check", "", "tables check"},
+		{"template", "", "batch template --jobs 2"},
+		{"version", "", "version"},
+		{"forget", "", "forget"},
+		{"interview", "1\n1\n1\n0\n0\n2\nquit\n", "interview --plain mine.yaml"},
+		{"interview cut short", "1\n", "interview --plain short.yaml"},
+		{"no file", "", "certificate absent.yaml"},
+		{"no arguments", "", "certificate"},
+		{"wrong answers", "", "certificate wrong.yaml"},
+		{"broken answers", "", "certificate broken.yaml"},
+		{"two formats", "", "certificate --json --pages x"},
+		{"fill without out", "", "certificate --fill x " + earners},
+		{"no official form", "", "certificate --fill empty.pdf -o out.pdf " + earners},
+		{"no plan", "", "certificate --plan nonsense " + earners},
+		{"no entry", "", "explain " + earners + " nonsense"},
+		{"no command", "", "certficate"},
+		{"no command of tables", "", "tables chekc"},
+		{"no flag", "", "tax --fast x"},
+		{"flag without value", "", "tax --method"},
+		{"flag of a number", "", "paycheck --allowances x"},
+		{"paycheck mistakes", "", "paycheck --pay x --rounding y --status z"},
+		{"no method", "", "tax --method x " + earners},
+		{"no theme", "", "interview --theme x"},
+		{"no year", "", "tables show 19"},
+		{"no table", "", "tables show 1999"},
+		{"no tables", "", "tables check absent"},
+		{"no topic", "", "help nonsense"},
+		{"nothing to forget", "", "forget absent"},
+		{"batch", "{}\nx\n", "batch"},
+		{"batch, a wrong column", "id,tax_year,nonsense\n1,2026,x\n", "batch --csv"},
+	} {
+		saidNoEnglish(t, tt.name, tt.typed, strings.Fields(tt.args))
+	}
+	for _, command := range []string{"", "interview", "certificate", "tax", "paycheck", "stub", "explain", "compare", "batch", "batch template", "tables", "tables list", "tables show", "tables check", "tables compare", "tables start", "forget", "version", "completion", "help"} {
+		saidNoEnglish(t, "help of "+command, "", append(strings.Fields(command), "--help"))
+	}
+	for place := range stillEnglish {
+		t.Errorf("%s: no English is found there any more; take it off the list", place)
+	}
+}
+
+func saidNoEnglish(t *testing.T, place, typed string, args []string) {
+	t.Helper()
+	var out, errs bytes.Buffer
+	p := &program{stdin: strings.NewReader(typed), stdout: &out, stderr: &errs, today: household.On(2026, 6, 15), language: invented, years: clockYears}
+	p.run(args)
+	found := map[string]bool{}
+	for line := range strings.Lines(out.String() + errs.String()) {
+		line = strings.TrimRight(line, "\n")
+		if n := layout.Width(line); n > 80 && errs.Len() == 0 && args[0] != "batch" && place != "tables check" {
+			t.Errorf("%s: a line of %d columns: %q", place, n, line)
+		}
+		if strings.HasPrefix(line, "plumbline: error: ") || strings.HasPrefix(line, "plumbline: hint: ") {
+			t.Errorf("%s: %q", place, line)
+		}
+		for _, w := range englishWord.FindAllString(notEnglish.ReplaceAllString(named.Replace(line), " "), -1) {
+			if !kept[w] {
+				found[w] = true
+			}
+		}
+	}
+	if out.Len()+errs.Len() == 0 {
+		t.Errorf("%s: nothing was printed", place)
+	}
+	said := strings.Join(slices.Sorted(maps.Keys(found)), " ")
+	if want := stillEnglish[place]; said != want && (want != "*" || said == "") {
+		t.Errorf("%s: English is %q, and on the list %q", place, said, stillEnglish[place])
+	}
+	delete(stillEnglish, place)
+}
+
+// named takes out the names that the households of testdata gave.
+var named = strings.NewReplacer("Larkspur Clinic", "", "LARKSPUR CLINIC", "", "Ostrich Fern Nursery", "", "OSTRICH FERN NURSERY", "",
+	"Teachers' pension", "", "Inkwell Books", "", "Heron Freight", "", "Tern Bakery", "", "Alder Press", "", "first child", "", "second child", "")
