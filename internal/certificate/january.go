@@ -2,6 +2,7 @@ package certificate
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"example.com/plumbline/internal/household"
@@ -273,7 +274,42 @@ func nextYear(h household.Household, ret tax.Return) (n household.Household, onc
 	n.Income.CapitalLossCarryover = ret.CarriedLosses
 	once = append(once, leaveOnce(&n)...)
 	h.NextYear.Apply(&n)
+	once = slices.DeleteFunc(once, func(what words.Text) bool { return saidOf(h.NextYear, what.Code) })
 	return n, slices.CompactFunc(once, words.Text.Equal)
+}
+
+// saidOf reports that the answers say what comes next year of something that is
+// not counted again otherwise.
+func saidOf(n household.NextYear, code string) bool {
+	given := func(amounts ...*money.Amount) bool {
+		return slices.ContainsFunc(amounts, func(a *money.Amount) bool { return a != nil })
+	}
+	in := n.Income
+	switch strings.TrimPrefix(code, "certificate.once.") {
+	case "bonus":
+		return slices.ContainsFunc(n.Jobs, func(j household.NextJob) bool { return len(j.OneTimePay) > 0 })
+	case "care":
+		return slices.ContainsFunc(n.Dependents, func(d household.NextDependent) bool { return d.CareExpenses != nil })
+	case "gains":
+		return given(in.ShortTermGain, in.LongTermGain)
+	case "unemployment":
+		return given(in.Unemployment)
+	case "retirement":
+		return given(in.Retirement, in.EarlyWithdrawal)
+	case "gambling":
+		return given(in.GamblingWinnings)
+	case "losses":
+		return given(in.SelfEmployment.Self, in.SelfEmployment.Spouse, in.Other)
+	case "schooling":
+		return n.Credits.Education != nil
+	case "energy":
+		return given(n.Credits.Energy.Clean, n.Credits.Energy.Improvements, n.Credits.Energy.HeatPumps)
+	case "adoption":
+		return n.Credits.Adoption != nil
+	case "payments":
+		return given(n.Payments.EstimatedTax, n.Payments.OtherWithholding)
+	}
+	return false
 }
 
 // everyMonth is a monthly amount over all months of a year. One that has ended is

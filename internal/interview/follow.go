@@ -225,6 +225,7 @@ func (s *Session) beginYear(year int) {
 		}
 	}
 	s.doc.Delete(hadStubKey)
+	s.doc.Delete(againKey)
 	s.reopen(true, "interview.income", "interview.reductions")
 	if carried.Year == year {
 		s.carry(carried)

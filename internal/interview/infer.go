@@ -1,6 +1,8 @@
 package interview
 
 import (
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,6 +24,7 @@ func (s *Session) infer() {
 	s.set(reductionsList, s.shown(reductionsList, h))
 	s.inferItemized(h)
 	s.set("interview.fit", "true")
+	s.set(againKey, s.saidAgain())
 	for i, j := range h.Jobs {
 		s.inferJob(i, j)
 	}
@@ -176,6 +179,22 @@ func (s *Session) inferJob(i int, j household.Job) {
 		guide("on_file", "current")
 		guide("lines", linesOf(*c))
 	}
+}
+
+// saidAgain are the options that a file says come again next year just so.
+func (s *Session) saidAgain() string {
+	var options []string
+	for _, option := range script().byKey[againKey].Options {
+		facts := s.walk.again(option)
+		missing := func(key string) bool { return !s.doc.Has(key) }
+		if len(facts) > 0 && !s.walk.saysOtherwise(facts) && !slices.ContainsFunc(slices.Collect(maps.Keys(facts)), missing) {
+			options = append(options, option)
+		}
+	}
+	if len(options) == 0 {
+		return None
+	}
+	return strings.Join(options, ", ")
 }
 
 // linesOf are the lines that a certificate of today's kind has filled in.

@@ -276,7 +276,8 @@ var persons = []struct {
 			last_year.total_tax = 5200
 			last_year.adjusted_gross_income = 98000
 			wish.refund = 0
-			wish.tell_employer = all`,
+			wish.tell_employer = all
+			interview.again = none`,
 	},
 	{
 		name: "retiree with a pension and a part-time job", today: "2026-02-16", status: "single",

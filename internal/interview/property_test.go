@@ -66,7 +66,7 @@ func answerSomehow(t *rapid.T, s *Session) {
 			return
 		}
 	}
-	t.Fatalf("%s takes no answer\nfile:\n%s", q.Key, s.Document().Bytes())
+	t.Fatalf("%s takes no answer: %v\nfile:\n%s", q.Key, s.Answer(None), s.Document().Bytes())
 }
 
 func beginAny(t *rapid.T) *Session {

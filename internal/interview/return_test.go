@@ -311,7 +311,8 @@ func TestEachChangeAsksWhatItTouches(t *testing.T) {
 			interview.income = unemployment
 			interview.reductions = none` + newStubs + `
 			income.unemployment = 1800
-			payments.other_withholding = 180`},
+			payments.other_withholding = 180
+			interview.again = none`},
 	}
 	for _, tt := range tests {
 		t.Run(tt.change, func(t *testing.T) {

@@ -27,7 +27,7 @@ const (
 // newWalk goes through the whole interview.
 func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 	w := &walk{
-		doc: doc, lang: env.language(), today: env.Today, y: y.now, found: y.fits,
+		doc: doc, lang: env.language(), today: env.Today, y: y.now, next: y.next, found: y.fits,
 		confirm: idList(doc, toConfirmKey), beyond: idList(doc, beyondKey),
 		place:   make(map[string]int),
 		groups:  make(map[string]string),
@@ -48,6 +48,7 @@ func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 	w.askCredits()
 	w.askPayments()
 	w.askWish()
+	w.askAgain()
 	return w
 }
 

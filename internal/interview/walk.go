@@ -25,6 +25,7 @@ type walk struct {
 	lang    *words.Language
 	today   household.Date
 	y       *tables.Year
+	next    *tables.Year    // nil where they are not known
 	confirm map[string]bool // ids of the answers to be confirmed
 	beyond  map[string]bool // ids of facts that count though nothing asks for them
 

@@ -149,6 +149,8 @@ func (w *walk) value(name string, g group) (any, bool) {
 	switch name {
 	case "year":
 		return y.Year, true
+	case "next_year":
+		return y.Year + 1, true
 	case "last_year":
 		return y.Year - 1, true
 	case "earlier_year":
