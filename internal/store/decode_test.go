@@ -266,7 +266,10 @@ func someHousehold(t *rapid.T) household.Household {
 			children[i].Expenses = cent
 		}
 	}
-	if m := h.Marketplace; m != nil {
+	for _, m := range []*household.Marketplace{h.Marketplace, h.NextYear.Marketplace} {
+		if m == nil {
+			continue
+		}
 		m.Premiums = money.Sum(m.Premiums, m.Advance, cent)
 		for _, n := range []*int{m.Months, m.Household} {
 			if n != nil {
