@@ -88,7 +88,8 @@ func TestWhatComesAgainIsAsked(t *testing.T) {
 // its own. The flat rate on supplemental wages is too little for one so large.
 func TestBonusComesAgain(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
-	play(t, s, hire(None, "", "bonus", `
+	play(t, s, hire(None, `
+	interview.last_year = no`, "bonus", `
 	jobs[0].one_time_pay[0].payday = 2026-12-11
 	jobs[0].one_time_pay[0].amount = 300000
 	jobs[0].one_time_pay[0].withholding = flat`)+`
