@@ -295,15 +295,16 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 	periods := w.y.Payroll.Periods.Of(w.frequency(g))
 	switch known {
 	case "taxable":
-		w.askOf(g, "taxable_pay")
+		w.questionPay(g, w.askOf(g, "taxable_pay"), periods)
 	case "year_to_date":
 		w.derivePayFromStub(g)
 	case "paycheck":
-		w.askOf(g, "gross_pay")
+		w.questionPay(g, w.askOf(g, "gross_pay"), periods)
 		w.askPretax(g)
 	case "salary":
 		if year := w.guide(g, "salary"); year.given() {
 			w.derive(g, "gross_pay", year.amount().DividedBy(periods).ToCent().Text())
+			w.questionPay(g, year, 1)
 		}
 		w.askPretax(g)
 	case "hourly":
@@ -311,6 +312,7 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 		w.together("hourly "+g.label, func() {
 			rate, hours = w.guide(g, "hourly"), w.guide(g, "hours", between(1, hoursInAWeek))
 		})
+		w.questionHour(g, rate)
 		if rate.given() && hours.given() {
 			weeks := w.y.Payroll.Periods.Of(household.Weekly)
 			week := rate.amount().Times(hours.whole())
@@ -320,6 +322,33 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 	}
 	if known.given() && hasStub {
 		w.questionStub(g)
+	}
+}
+
+// What pay is questioned: dollars for a year and for an hour that are more often
+// a slip (a digit left out, the pay of an hour or thousands where a paycheck or a
+// salary is meant) than somebody's pay. Common practice, no rule; what is
+// questioned still counts.
+var (
+	littleForYear = money.Dollars(1_000)
+	muchForYear   = money.Dollars(1_500_000)
+	littleForHour = money.Dollars(2)
+	muchForHour   = money.Dollars(300)
+)
+
+// questionPay says what pay comes to in a year where that is hard to believe;
+// times is how often it comes.
+func (w *walk) questionPay(g group, pay answer, times int) {
+	year := pay.amount().Times(times)
+	if pay.given() && year.IsPositive() && (year.Less(littleForYear) || year.More(muchForYear)) {
+		w.say(w.notice("pay_hard_to_believe", "job", g.name, "pay", pay.amount(), "year", year))
+	}
+}
+
+// questionHour says so where the pay of an hour is hard to believe.
+func (w *walk) questionHour(g group, rate answer) {
+	if a := rate.amount(); rate.given() && a.IsPositive() && (a.Less(littleForHour) || a.More(muchForHour)) {
+		w.say(w.notice("hour_hard_to_believe", "job", g.name, "rate", a))
 	}
 }
 
