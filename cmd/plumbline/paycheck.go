@@ -154,11 +154,3 @@ func (r *flagReader) err() error {
 	}
 	return wrongUsage(fmt.Errorf("%s", strings.Join(r.mistakes, "\n")))
 }
-
-func names[T fmt.Stringer](values []T) []string {
-	list := make([]string, len(values))
-	for i, v := range values {
-		list[i] = v.String()
-	}
-	return list
-}

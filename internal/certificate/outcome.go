@@ -54,19 +54,6 @@ func (pr *projection) landing(balance money.Amount) (lands bool, left money.Amou
 	return false, over
 }
 
-// candidateOf is the candidate of a plan that has been written out.
-func (pr *projection) candidateOf(p Plan) *candidate {
-	certs := pr.blanks()
-	for i, s := range pr.payers {
-		for _, c := range p.Certificates {
-			if c.Job == s.index {
-				certs[i] = c.Certificate
-			}
-		}
-	}
-	return pr.newCandidate(certs)
-}
-
 // paidOut is the part of a refund that comes from refundable credits beyond the
 // tax: it is paid out whether tax was withheld or not.
 func (o Outlook) paidOut() money.Amount {

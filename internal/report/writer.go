@@ -81,6 +81,3 @@ func (w Writer) more(a money.Amount) string {
 
 // dollars is an amount in whole dollars.
 func (w Writer) dollars(a money.Amount) string { return w.say("page.amount.dollars", "amount", a) }
-
-// cents is an amount as a pay stub shows it.
-func (w Writer) cents(a money.Amount) string { return w.say("page.amount.cents", "amount", a) }

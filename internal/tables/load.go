@@ -97,8 +97,9 @@ func (y *Year) scan() yamldoc.Problems {
 			problems = append(problems, y.doc.Problem(key, words.T("tables.negative")))
 		case marked:
 			if y.edits == nil {
-				y.edits = map[string]edit{}
+				y.edits, y.open = map[string]edit{}, map[string]bool{}
 			}
+			y.open[key] = true
 			y.edits[key] = edit{text: bare, basis: Projecting}
 			if !strings.HasSuffix(key, ".source") && !strings.HasSuffix(key, ".note") {
 				_ = y.doc.Set(key, bare) // a shorter text where one stands

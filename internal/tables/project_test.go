@@ -3,12 +3,14 @@ package tables
 import (
 	"errors"
 	"math/big"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
 )
 
@@ -348,4 +350,45 @@ func FuzzLoad(f *testing.F) {
 			}
 		}
 	})
+}
+
+// A started table may be left half filled. Figures that are right are not
+// blamed for those that are still projected, nor the other way round, and a slip
+// among those filled in is named.
+func TestHalfFilledTable(t *testing.T) {
+	started, err := Start(taxtables.Files, 2026, nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, err := yamldoc.Parse("2027.yaml", started)
+	if err != nil {
+		t.Fatal(err)
+	}
+	set := func(key, text string) {
+		if err := doc.Set(key, text); err != nil {
+			t.Fatal(err)
+		}
+	}
+	misfits := func() (keys []string) {
+		for _, p := range Check(fstest.MapFS{"2027.yaml": {Data: doc.Bytes()}}) {
+			if p.What.Code == "tables.misfit" {
+				keys = append(keys, p.Key)
+			}
+		}
+		return keys
+	}
+	rise, filled := money.Percent(5), 0
+	for key, published := range values(projected(t, 2027, &rise)) {
+		if strings.HasPrefix(key, "rate_schedules.by_status.") && strings.HasSuffix(key, ".over") && !strings.Contains(key, "[0]") {
+			set(key, published)
+			filled++
+		}
+	}
+	if keys := misfits(); len(keys) > 0 || filled < 24 {
+		t.Errorf("of %d right figures, these are blamed: %v", filled, keys)
+	}
+	const key = "rate_schedules.by_status.single[1].over"
+	if set(key, "14000"); !slices.Contains(misfits(), key) {
+		t.Errorf("a slip at %s leads to %v", key, misfits())
+	}
 }

@@ -43,11 +43,19 @@ const augustIndex = "august"
 //
 // IRC 1(f)(3): an amount rises by the percentage by which the price index of the
 // year before exceeds that of the base year. So a published amount, which is
-// rounded, leaves an interval for the index, and all intervals must meet.
+// rounded, leaves an interval for the index, and all intervals must meet. In a
+// started table only the figures that are published already say where the index
+// was; those still projected are neither asked nor blamed.
 func (y *Year) Prove() Proof {
-	p := Proof{Levels: y.levels()}
-	for _, l := range p.Levels {
-		for _, s := range y.spans(l.Months) {
+	var p Proof
+	for _, months := range []string{augustIndex, marchIndex} {
+		spans := slices.DeleteFunc(y.spans(months), func(s span) bool { return y.open[s.key] })
+		if len(spans) == 0 {
+			continue
+		}
+		l := meet(months, spans)
+		p.Levels = append(p.Levels, l)
+		for _, s := range spans {
 			p.Figures++
 			if s.least.Cmp(l.AtLeast) > 0 || s.below.Cmp(l.Below) < 0 {
 				p.misfit(s.key, s.value, decimalText(s.rule.at(y, s.base, l.Middle())), s.rule.Law)

@@ -66,6 +66,7 @@ type Year struct {
 
 	doc   *yamldoc.Document // as read, of a projected year its base year's
 	edits map[string]edit   // figures of a projected year that differ in basis from doc, by full key
+	open  map[string]bool   // figures of a started table whose published ones are still to be written
 
 	standard, checkbox percentageTables // derived, see Percentage
 
