@@ -2,11 +2,11 @@
 // household so that the year ends where the person wants it: the worksheets of
 // the form, the plans and what each of them does to the year, January's second
 // certificate, the other ways to put a year right, when a new certificate is
-// due, and a pay stub read backwards. It knows the return (package tax) and
-// payroll, and brings the second to meet the first; it asks nothing and holds
-// no figure of the law.
+// due, and which plan a careful adviser would give. It knows the return (package
+// tax) and payroll, and brings the second to meet the first; it asks nothing and
+// holds no figure of the law.
 //
-// Start at Solve. It never suggests an entry that the form or Publication 505
+// Start at Solve; the choice among the plans is choose. It never suggests an entry that the form or Publication 505
 // gives no basis for, and never one that a paycheck cannot carry.
 package certificate
 

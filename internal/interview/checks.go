@@ -87,7 +87,7 @@ func (s *Session) mistakes() []mistake {
 	var found []mistake
 	h.Check(func(key string, what words.Text) {
 		if !open[key] {
-			found = append(found, mistake{key, words.English().Say(what)})
+			found = append(found, mistake{key, s.walk.lang.Say(what)})
 		}
 	})
 	return found

@@ -154,7 +154,7 @@ func (w *walk) tellStanding(i int, standing tax.Standing) {
 	w.say(w.notice(verdict, "person", words.Capital(w.personName(i)), "reason", standing.Reason))
 	for _, n := range standing.Notes {
 		if n.Code != "shared_custody" { // the guide about separated parents has said it
-			w.say(notice{n.Code, n.Said(words.English())})
+			w.say(notice{n.Code, n.Said(w.lang)})
 		}
 	}
 }

@@ -55,7 +55,7 @@ func (s *Session) tidy(before *walk) (changed bool) {
 		s.move(m[0], m[1])
 	}
 	if s.prune() || len(moves) > 0 {
-		return true // elements may have moved; go through the interview anew
+		return true // elements may have moved; go through the interview again
 	}
 	for _, f := range s.walk.derived {
 		text, ok := s.doc.Get(f.key)

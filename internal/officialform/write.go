@@ -14,7 +14,7 @@ import (
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/types"
 )
 
-// write gives the whole file anew: only the objects that can still be reached,
+// write writes the whole file again: only the objects that can still be reached,
 // so that nothing taken out or overwritten stays behind in it, and no time of
 // writing, so that equal entries give equal bytes. The PDF library's own writer
 // stamps the time and a random identifier.

@@ -14,7 +14,7 @@ type Citation struct {
 	Memory  []string `yaml:"memory"`  // of a mixed group: the figures that are from memory
 	Derived []string `yaml:"derived"` // of a mixed group: the figures that are derived
 	Note    string   `yaml:"note"`    // rules of derivation, readings, cautions
-	Indexed []Rule   `yaml:"indexed"` // the figures that are set anew each year, and how
+	Indexed []Rule   `yaml:"indexed"` // the figures that are set again each year, and how
 }
 
 // citationKeys are the keys of a Citation.
@@ -37,7 +37,7 @@ func (c *Citation) basisOf(key string) Basis {
 }
 
 // indexes reports whether a figure of the group, by its key within it, is set
-// anew each year.
+// again each year.
 func (c *Citation) indexes(key string) bool {
 	for i := range c.Indexed {
 		if names(c.Indexed[i].keys(), key) {

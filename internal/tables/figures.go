@@ -9,7 +9,7 @@ type Figure struct {
 	Key      string    // the full key, group included
 	Value    string    // dollars, a share, a number, a date; a list with commas
 	Basis    Basis     // of this figure; Mixed only where the file does not say more
-	Indexed  bool      // set anew each year
+	Indexed  bool      // set again each year
 	Citation *Citation // of the group
 }
 

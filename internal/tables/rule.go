@@ -9,7 +9,7 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// Rule is how the law sets some figures of a group anew each year. One of Base,
+// Rule is how the law sets some figures of a group again each year. One of Base,
 // Equals, Computed and Figures says which figures and by what:
 //
 //   - Base: an amount of the statute, risen since BaseYear as prices have

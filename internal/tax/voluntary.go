@@ -12,8 +12,8 @@ import (
 
 // VoluntaryWithholding is what a percentage of benefits withholds in a year,
 // dollars, that is withheld in so many of the months in which they are paid:
-// each month's part is rounded to the cent. The percentage must be one that
-// VoluntaryPercents has.
+// each month's part is rounded to the cent. The percentage must be one that Form
+// W-4V offers: tables.Voluntary has them.
 //
 // IRC 3402(p)(1), (2); Form W-4V.
 func VoluntaryWithholding(benefits money.Amount, percent, months, paidMonths int) money.Amount {

@@ -247,7 +247,7 @@ func (m *model) askWhatIf() {
 	m.ask(w)
 }
 
-// askPlan asks which plan to hand over. The pages are then drawn anew, and what
+// askPlan asks which plan to hand over. The pages are then drawn again, and what
 // has been found of what may happen, which was figured for another plan, goes.
 func (m *model) askPlan() {
 	if m.sitting.Session.Blank() {
