@@ -1,9 +1,7 @@
 package household
 
 import (
-	"regexp"
 	"strconv"
-	"strings"
 	"time"
 
 	"example.com/plumbline/internal/words"
@@ -18,64 +16,43 @@ type DayTyped struct {
 	Birth bool // the year alone will do, and two digits of it are of the past
 }
 
-var (
-	numericDay = regexp.MustCompile(`^([0-9]{1,2})[/.-]([0-9]{1,2})(?:[/.-]([0-9]{4}|[0-9]{2}))?$`)
-	isoDay     = regexp.MustCompile(`^([0-9]{4})[/.-]([0-9]{1,2})[/.-]([0-9]{1,2})$`)
-	namedDay   = regexp.MustCompile(`^([a-z]+)\.?\s*([0-9]{1,2})(?:st|nd|rd|th)?(?:,?\s+([0-9]{4}|[0-9]{2}))?$`)
-	dayNamed   = regexp.MustCompile(`^(?:the\s+)?([0-9]{1,2})(?:st|nd|rd|th)?(?:\s+of)?\s+([a-z]+)\.?(?:,?\s+([0-9]{4}|[0-9]{2}))?$`)
-	dayAlone   = regexp.MustCompile(`^(?:the\s+([0-9]{1,2})(?:st|nd|rd|th)?|([0-9]{1,2})(?:st|nd|rd|th))$`)
-	yearAlone  = regexp.MustCompile(`^[0-9]{4}$`)
-)
-
-// Read reads a day as people type it: 2026-06-15, 6/15/2026, 11/13/26, Aug 14,
-// 14 August 2026, the 15th. Numbers are month, day and year, as in the United
-// States. What is wrong is named part by part.
-func (r DayTyped) Read(text string) (Date, error) {
-	s := strings.Join(strings.Fields(strings.ToLower(text)), " ")
-	var year, month, day string
-	if m := isoDay.FindStringSubmatch(s); m != nil {
-		year, month, day = m[1], m[2], m[3]
-	} else if m := numericDay.FindStringSubmatch(s); m != nil {
-		month, day, year = m[1], m[2], m[3]
-	} else if m := dayAlone.FindStringSubmatch(s); m != nil && !r.Birth {
-		return r.ofMonth(m[1] + m[2])
-	} else if m := namedDay.FindStringSubmatch(s); m != nil {
-		month, day, year = m[1], m[2], m[3]
-	} else if m := dayNamed.FindStringSubmatch(s); m != nil {
-		day, month, year = m[1], m[2], m[3]
-	} else if r.Birth && yearAlone.MatchString(s) {
+// Read reads a day as people type it in a language (words.ReadDay); of a birth
+// also its year alone. What is wrong is named part by part, and a day that could
+// be two is questioned.
+func (r DayTyped) Read(text string, in *words.Language) (Date, error) {
+	if n, err := strconv.Atoi(text); err == nil && r.Birth && len(text) == 4 {
 		// Where the law looks at the age at the end of the year, the day does not
 		// matter; one in the middle is taken.
-		n, _ := strconv.Atoi(s)
-		return r.checked(n, time.July, 1, s)
-	} else if r.Birth {
+		return r.checked(n, time.July, 1, text)
+	}
+	typed, ok := in.ReadDay(text)
+	switch {
+	case ok && typed.Month == "" && !r.Birth:
+		return r.ofMonth(typed.Day)
+	case r.Birth && (!ok || typed.Month == ""):
 		return Date{}, words.Fail("interview.error.day.no_birth_date", "text", text)
-	} else {
+	case !ok:
 		return Date{}, words.Fail("interview.error.day.none", "text", text, "year", r.Year)
 	}
-	mon, err := monthOf(month)
-	if err != nil {
-		return Date{}, err
+	d, err := r.day(typed.Year, typed.Month, typed.Day)
+	if err != nil || !typed.Exchanged {
+		return d, err
 	}
-	n, _ := strconv.Atoi(day)
-	return r.checked(r.yearOf(year), mon, n, day)
+	other, err := r.day(typed.Year, typed.Day, typed.Month)
+	if err != nil {
+		return d, nil
+	}
+	return Date{}, words.Fail("interview.error.day.two_ways", "text", text, "one", d, "other", other, "iso", d.String())
 }
 
-// monthOf is a month by its number or its name, or the first three letters of
-// it.
-func monthOf(text string) (time.Month, error) {
-	if n, err := strconv.Atoi(text); err == nil {
-		if n < 1 || n > 12 {
-			return 0, words.Fail("interview.error.day.no_month", "text", text)
-		}
-		return time.Month(n), nil
+// day is the day of the parts that were typed.
+func (r DayTyped) day(year, month, day string) (Date, error) {
+	m, err := strconv.Atoi(month)
+	if err != nil || m < 1 || m > 12 {
+		return Date{}, words.Fail("interview.error.day.no_month", "text", month)
 	}
-	for m := time.January; m <= time.December; m++ {
-		if len(text) >= 3 && strings.HasPrefix(strings.ToLower(m.String()), text) || text == "sept" && m == time.September {
-			return m, nil
-		}
-	}
-	return 0, words.Fail("interview.error.day.no_month", "text", text)
+	n, _ := strconv.Atoi(day)
+	return r.checked(r.yearOf(year), time.Month(m), n, day)
 }
 
 // yearOf is a year as typed: the one that is meant where it is left out, and the

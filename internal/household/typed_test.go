@@ -4,6 +4,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"example.com/plumbline/internal/words"
 )
 
 func TestReadTypedDays(t *testing.T) {
@@ -35,14 +37,14 @@ func TestReadTypedDays(t *testing.T) {
 		{"3/2/20", birth, On(2020, 3, 2)},
 		{"1990", birth, On(1990, 7, 1)},
 	} {
-		if got, err := tt.as.Read(tt.text); err != nil || got != tt.want {
+		if got, err := tt.as.Read(tt.text, words.English()); err != nil || got != tt.want {
 			t.Errorf("%q is %v (%v), want %v", tt.text, got, err, tt.want)
 		}
 	}
 	for text, part := range map[string]string{
 		"13/45/2026": "13", "2/30/2026": "30", "Foo 12": "foo", "the 32nd": "32", "soon": "soon", "12/1/3026": "3026", "": "",
 	} {
-		if got, err := past.Read(text); err == nil || !strings.Contains(err.Error(), part) {
+		if got, err := past.Read(text, words.English()); err == nil || !strings.Contains(err.Error(), part) {
 			t.Errorf("%q is %v (%v), want an error that names %q", text, got, err, part)
 		}
 	}
@@ -55,7 +57,7 @@ func FuzzReadTypedDay(f *testing.F) {
 		f.Add(s, false)
 	}
 	f.Fuzz(func(t *testing.T, s string, birth bool) {
-		d, err := DayTyped{Today: On(2026, time.November, 20), Year: 2026, Birth: birth}.Read(s)
+		d, err := DayTyped{Today: On(2026, time.November, 20), Year: 2026, Birth: birth}.Read(s, words.English())
 		if err != nil {
 			return
 		}

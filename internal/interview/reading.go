@@ -30,13 +30,13 @@ func (s *step) read(text string, today household.Date, year int) (string, error)
 	case Whole:
 		return s.readWhole(text)
 	case Day:
-		d, err := household.DayTyped{Today: today, Year: year, Ahead: ahead[s.wording.Key], Birth: s.wording.Birth}.Read(text)
+		d, err := household.DayTyped{Today: today, Year: year, Ahead: ahead[s.wording.Key], Birth: s.wording.Birth}.Read(text, s.lang)
 		if err != nil {
 			return "", err
 		}
 		return d.String(), nil
 	}
-	return readWords(text)
+	return s.readWords(text)
 }
 
 // ahead are the questions about a day to come.
@@ -83,7 +83,7 @@ func (s *step) label(value string) string {
 // match finds the offered option that a text names by its value or its label.
 func (s *step) match(text string) (string, bool) {
 	for _, v := range s.options() {
-		if strings.EqualFold(text, v) || strings.EqualFold(text, s.label(v)) {
+		if strings.EqualFold(text, v) || words.Fold(text) == words.Fold(s.label(v)) {
 			return v, true
 		}
 	}
@@ -133,13 +133,12 @@ func (s *step) withHidden(text, earlier string) string {
 }
 
 func (s *step) readYesNo(text string) (string, error) {
-	for value, words := range map[string][]string{
-		"true":  {"y", "yes", "true", s.lang.Say(words.T("interview.phrase.yes"))},
-		"false": {"n", "no", "false", s.lang.Say(words.T("interview.phrase.no"))},
-	} {
-		if slices.ContainsFunc(words, func(word string) bool { return strings.EqualFold(text, word) }) {
-			return value, nil
-		}
+	folded := words.Fold(text)
+	switch {
+	case folded == "true", slices.Contains(s.lang.Typed("yes"), folded):
+		return "true", nil
+	case folded == "false", slices.Contains(s.lang.Typed("no"), folded):
+		return "false", nil
 	}
 	return "", words.Fail("interview.error.no_yes_or_no", "text", clip(text))
 }
@@ -147,7 +146,7 @@ func (s *step) readYesNo(text string) (string, error) {
 // readAmount reads an amount for the time that the question asks about; one
 // for another time is turned into it.
 func (s *step) readAmount(text string) (string, error) {
-	typed, err := money.ReadTyped(text)
+	typed, err := s.lang.ReadAmount(text)
 	if err != nil {
 		return "", unreadable(err)
 	}
@@ -155,7 +154,7 @@ func (s *step) readAmount(text string) (string, error) {
 	if a.IsNegative() && !s.wording.Negative {
 		return "", words.Fail("interview.error.negative")
 	}
-	if typed.Per != money.Unsaid {
+	if typed.Per != words.Unsaid {
 		times, by := s.wording.Per.from(typed.Per, s.periods)
 		if by == 0 {
 			return "", words.Fail("interview.error.per", "per", s.wording.Per.String())
@@ -188,13 +187,10 @@ func (s *step) readWhole(text string) (string, error) {
 	return strconv.Itoa(n), nil
 }
 
-// notNames are answers of yes or no given where a name is asked for.
-var notNames = []string{"y", "yes", "n", "no", "true", "false", None}
-
-func readWords(text string) (string, error) {
+func (s *step) readWords(text string) (string, error) {
 	const most = 60
 	text = strings.Join(strings.Fields(text), " ")
-	if slices.Contains(notNames, strings.ToLower(text)) {
+	if _, err := s.readYesNo(text); err == nil || strings.EqualFold(text, None) {
 		return "", words.Fail("interview.error.no_name", "text", text)
 	}
 	if len(text) > most {
@@ -286,11 +282,11 @@ func (p *Per) UnmarshalText(text []byte) error {
 // from is what turns an amount for a time that was typed into one for the time
 // asked about, at so many paychecks a year: times and divided by; zero where
 // nothing does.
-func (p Per) from(typed money.Per, periods int) (times, by int) {
+func (p Per) from(typed words.Per, periods int) (times, by int) {
 	const weeks, months = 52, 12
-	in := map[money.Per]int{money.PerWeek: weeks, money.PerMonth: months, money.PerYear: 1}[typed]
+	in := map[words.Per]int{words.PerWeek: weeks, words.PerMonth: months, words.PerYear: 1}[typed]
 	switch {
-	case p == perHour && typed == money.PerHour, p == perWeekHours && typed == money.PerWeek:
+	case p == perHour && typed == words.PerHour, p == perWeekHours && typed == words.PerWeek:
 		return 1, 1
 	case in == 0:
 		return 0, 0

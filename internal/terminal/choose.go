@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/words"
 )
 
 // choose turns what was typed at a list into what Session.Answer takes: numbers
@@ -47,7 +48,7 @@ func option(q interview.Question, text string) string {
 	}
 	found := ""
 	for _, o := range q.Options {
-		label, begin := strings.ToLower(o.Label), strings.ToLower(text)
+		label, begin := words.Fold(o.Label), words.Fold(text)
 		if label == begin {
 			return o.Value
 		}

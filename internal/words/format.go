@@ -62,6 +62,9 @@ func (l *Language) choose(p piece, v any) (message, string) {
 	return nil, shown
 }
 
+// formatNames are the formats that a place may ask for; see the package comment.
+var formatNames = []string{"dollars", "cents", "whole", "day", "numeric", "grouped", "short", "or", "capital"}
+
 // format is a value as people read it.
 func (l *Language) format(v any, formats []string) string {
 	format, capital := "", false
@@ -146,10 +149,13 @@ func (l *Language) day(d Day, format string) string {
 	if format == "day" {
 		code = "language.date.day"
 	}
-	return l.Say(T(code, "day", day, "year", year, "month", T(fmt.Sprintf("language.month.%d", int(month)))))
+	return l.Say(T(code, "day", day, "year", year, "month", monthName(int(month))))
 }
 
-// list joins words as a sentence does: a, b and c.
+func monthName(month int) Text { return T("language.month." + strconv.Itoa(month)) }
+
+// list joins words as a sentence does: a, b and c. An entry may choose by the
+// sound that the last one begins with.
 func (l *Language) list(items []string, format string) string {
 	last := "language.list.and"
 	if format == "or" {
@@ -161,15 +167,29 @@ func (l *Language) list(items []string, format string) string {
 	case 1:
 		return items[0]
 	default:
-		return l.Say(T(last, "rest", strings.Join(items[:n-1], ", "), "last", items[n-1]))
+		return l.Say(T(last, "rest", strings.Join(items[:n-1], ", "), "last", items[n-1], "sound", sound(items[n-1])))
 	}
 }
 
-// Capital is a phrase with a capital letter first.
+// sound is the vowel that a word begins with to the ear, for the languages in
+// which a word before it turns on that: the first letter, after an h that is not
+// heard. It is empty where the i is the beginning of a diphthong.
+func sound(word string) string {
+	letters := []rune(strings.TrimPrefix(Fold(word), "h"))
+	switch {
+	case len(letters) == 0, len(letters) > 1 && letters[0] == 'i' && strings.ContainsRune("aeou", letters[1]):
+		return ""
+	}
+	return string(letters[0])
+}
+
+// Capital is a phrase with a capital letter first, after a mark that opens a
+// question or a quotation.
 func Capital(s string) string {
-	first, size := utf8.DecodeRuneInString(s)
-	if size == 0 {
+	first := strings.IndexFunc(s, func(r rune) bool { return !strings.ContainsRune("¿¡«“\"", r) })
+	if first < 0 {
 		return s
 	}
-	return string(unicode.ToUpper(first)) + s[size:]
+	letter, size := utf8.DecodeRuneInString(s[first:])
+	return s[:first] + string(unicode.ToUpper(letter)) + s[first+size:]
 }

@@ -24,6 +24,9 @@ type Language struct {
 	tag      string // "en"
 	sections map[string]*section
 	change   func(string) string // applied to every literal; nil for a language as it is
+
+	typingOnce sync.Once
+	typing     *typing
 }
 
 // section is the entries below one key of the file's top level.
@@ -235,7 +238,32 @@ func (l *Language) Codes() ([]string, error) {
 func (l *Language) Places(code string) []string {
 	m, _ := l.message(code)
 	var names []string
-	m.names(func(name string) { names = append(names, name) })
+	m.places(func(p piece) { names = append(names, p.name) })
 	slices.Sort(names)
 	return slices.Compact(names)
+}
+
+// Forms are how an entry takes its values, sorted: "pay:dollars" for a value in a
+// format, "kind, select, pension" and "n, plural" for what it chooses by.
+// Capitals are left out, since a place at the head of a sentence has them.
+func (l *Language) Forms(code string) []string {
+	m, _ := l.message(code)
+	var forms []string
+	m.places(func(p piece) {
+		for _, f := range p.formats {
+			if f != "capital" {
+				forms = append(forms, p.name+":"+f)
+			}
+		}
+		if p.choice == "plural" {
+			forms = append(forms, p.name+", plural")
+		}
+		for _, c := range p.cases {
+			if p.choice == "select" {
+				forms = append(forms, p.name+", select, "+c.when)
+			}
+		}
+	})
+	slices.Sort(forms)
+	return slices.Compact(forms)
 }

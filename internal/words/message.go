@@ -2,6 +2,7 @@ package words
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -95,6 +96,11 @@ func (p *parser) place(plural bool) (piece, error) {
 	if formats != "" {
 		place.formats = strings.Split(formats, ":")
 	}
+	for _, f := range place.formats {
+		if !slices.Contains(formatNames, f) {
+			return piece{}, fmt.Errorf("{%s:%s}: want one of: %s", name, f, strings.Join(formatNames, ", "))
+		}
+	}
 	closed := p.rest[end] == '}'
 	p.rest = p.rest[end+1:]
 	if closed {
@@ -154,14 +160,14 @@ func (m message) mapped(f func(string) string) message {
 	return n
 }
 
-// names are the names of the values that the message has places for.
-func (m message) names(add func(string)) {
+// places visits every place for a value, those inside of cases too.
+func (m message) places(visit func(piece)) {
 	for _, p := range m {
 		if p.name != "" && p.name != numberSign {
-			add(p.name)
+			visit(p)
 		}
 		for _, c := range p.cases {
-			c.then.names(add)
+			c.then.places(visit)
 		}
 	}
 }

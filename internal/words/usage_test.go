@@ -1,6 +1,7 @@
 package words_test
 
 import (
+	"fmt"
 	"go/ast"
 	"go/parser"
 	"go/token"
@@ -177,26 +178,87 @@ func used(code string, literals map[string]bool) bool {
 	return parts[0] == "language"
 }
 
-func TestEveryLanguageHasTheSameCodesAndValues(t *testing.T) {
-	want, _ := words.English().Codes()
+// TestEveryLanguageHasTheSameEntries compares each language with English: the
+// same codes, each with the same values in the same formats. Where English
+// chooses by a value, the other language does, by the same cases; where English
+// needs no choice, another language may.
+func TestEveryLanguageHasTheSameEntries(t *testing.T) {
 	for _, tag := range words.Tags() {
 		l, _ := words.In(tag)
-		codes, err := l.Codes()
-		if err != nil {
+		if _, err := l.Codes(); err != nil {
 			t.Errorf("%s.yaml: %v", tag, err)
 		}
-		for _, code := range codes {
-			if !words.English().Has(code) {
-				t.Errorf("%s.yaml: %s is not in en.yaml", tag, code)
-			}
+		for _, mistake := range unlikeEnglish(l) {
+			t.Errorf("%s.yaml: %s", tag, mistake)
 		}
-		for _, code := range want {
-			switch {
-			case !l.Has(code):
-				t.Errorf("%s.yaml: %s is missing", tag, code)
-			case !slices.Equal(l.Places(code), words.English().Places(code)):
-				t.Errorf("%s.yaml: %s has places %v, en.yaml has %v", tag, code, l.Places(code), words.English().Places(code))
-			}
+	}
+}
+
+// ownEntries are the entries of a language alone: what people type in it.
+const ownEntries = "language."
+
+func unlikeEnglish(l *words.Language) (mistakes []string) {
+	english := words.English()
+	want, _ := english.Codes()
+	codes, _ := l.Codes()
+	for _, code := range codes {
+		if !english.Has(code) {
+			mistakes = append(mistakes, code+" is not in en.yaml")
 		}
+	}
+	for _, code := range want {
+		switch theirs, ours := l.Places(code), english.Places(code); {
+		case !l.Has(code):
+			mistakes = append(mistakes, code+" is missing")
+		case strings.HasPrefix(code, ownEntries):
+		case !slices.Equal(theirs, ours):
+			mistakes = append(mistakes, fmt.Sprintf("%s has places %v, en.yaml has %v", code, theirs, ours))
+		default:
+			mistakes = append(mistakes, otherForms(code, l.Forms(code), english.Forms(code))...)
+		}
+	}
+	return mistakes
+}
+
+// otherForms are the forms that one of two entries has and the other has not.
+func otherForms(code string, theirs, ours []string) (mistakes []string) {
+	for _, form := range ours {
+		if !slices.Contains(theirs, form) {
+			mistakes = append(mistakes, fmt.Sprintf("%s lacks {%s}, which en.yaml has", code, form))
+		}
+	}
+	for _, form := range theirs {
+		name, choice := form, false
+		if i := strings.Index(form, ", "); i >= 0 {
+			name, choice = form[:i], true
+		}
+		chosen := slices.ContainsFunc(ours, func(f string) bool { return strings.HasPrefix(f, name+", ") })
+		if !slices.Contains(ours, form) && (chosen || !choice) {
+			mistakes = append(mistakes, fmt.Sprintf("%s has {%s}, which en.yaml has not", code, form))
+		}
+	}
+	return mistakes
+}
+
+func TestUnlikeEnglish(t *testing.T) {
+	for _, tt := range []struct {
+		theirs, ours []string
+		want         int
+	}{
+		{[]string{"a:dollars", "k, select, b", "k, select, other"}, []string{"a:dollars", "k, select, b", "k, select, other"}, 0},
+		{nil, []string{"a:dollars"}, 1},
+		{[]string{"a:cents"}, []string{"a:dollars"}, 2},
+		{[]string{"k, select, c"}, []string{"k, select, b"}, 2},
+		{nil, []string{"n, plural"}, 1},
+		{[]string{"n, plural"}, nil, 0},
+		{[]string{"k, select, b"}, nil, 0},
+	} {
+		if got := otherForms("x", tt.theirs, tt.ours); len(got) != tt.want {
+			t.Errorf("%v beside %v: %q, want %d mistakes", tt.theirs, tt.ours, got, tt.want)
+		}
+	}
+	missing := unlikeEnglish(words.Read("xx", "language:\n  name: x\n  more: x\n"))
+	if !slices.Contains(missing, "language.more is not in en.yaml") || !slices.Contains(missing, "batch.row is missing") {
+		t.Errorf("a language of one entry: %q", missing[:2])
 	}
 }

@@ -1,7 +1,7 @@
 // Package words is every sentence that people read: one YAML file a language,
 // each entry by a permanent code. It hides where the sentences are kept, how
-// values are put into them, and what a language does with lists, plurals and
-// dates.
+// values are put into them, what a language does with lists, plurals and dates,
+// and how amounts and days are typed in it.
 //
 // A package that computes says what it means with T: a code and arguments by
 // name, nothing formatted. The edge (pages, screens, JSON, errors) chooses a
