@@ -16,10 +16,9 @@ type Estimated struct {
 
 // estimated is what a plan leaves to be paid directly: what is owed where it is
 // not near enough. Where no penalty can follow, it is due with the return.
-func (pr *projection) estimated(p Plan, f formEntries) Estimated {
+func (pr *projection) estimated(p Plan) Estimated {
 	owed := p.Balance.Neg().OrZero()
-	lands, _ := pr.landing(p.Balance)
-	if lands || owed.IsZero() || pr.band().holds(p.Balance.Sub(pr.aim(f))) {
+	if p.NearEnough || owed.IsZero() {
 		return Estimated{}
 	}
 	if p.Harbor.Safe {

@@ -249,8 +249,10 @@ func isFeasible(h household.Household, tuned Plan, y *tables.Year) bool {
 	return len(tuned.Certificates) > 0 && !need.Less(least) && !need.More(most)
 }
 
-// Taking the recommended certificates, and solving again on the day before they
-// count, recommends no change.
+// Handing in what was advised, paying what was advised, and solving again on the
+// day before the certificates count, leaves nothing more to hand in. Left aside is
+// who wants a refund that could not be reached: once the tax is paid, what is left
+// of it may be within what a paycheck can carry.
 func TestAdviceIsStable(t *testing.T) {
 	eachHousehold(t, households/5, func(seed uint64) bool {
 		r := newRandom(t, seed)
@@ -262,22 +264,33 @@ func TestAdviceIsStable(t *testing.T) {
 			t.Error(err)
 			return false
 		}
-		again, err := Solve(advanced(h, first.Recommended, y), y, nil)
+		again, err := Solve(taken(h, first, y), y, nil)
 		if err != nil {
 			t.Error(err)
 			return false
 		}
-		if len(again.Irregular) > 0 {
+		if len(first.Irregular)+len(again.Irregular) > 0 {
 			return false // a bonus that has been paid is in the average now
 		}
-		if first.Recommended.NearEnough && first.Recommended.Name != PlanLasting && !again.Recommended.NothingToHandIn() {
+		if !first.Recommended.NearEnough && h.Wish.Refund.IsPositive() {
+			return false
+		}
+		if !again.Recommended.NothingToHandIn() {
 			t.Errorf("seed %d: solving again recommends %s, ending on %v, after %s, ending on %v (as filed %v)", seed, again.Recommended.Name, again.Recommended.Balance, first.Recommended.Name, first.Recommended.Balance, again.AsFiled.Balance)
 			for i, c := range again.Recommended.Certificates {
 				t.Logf("%v keep %v: %+v after %+v", c.Name, c.Keep, c.Certificate, first.Recommended.Certificates[i].Certificate)
 			}
 		}
-		return first.Recommended.NearEnough
+		return true
 	})
+}
+
+// taken is the household on the day before new certificates count, with what was
+// to be paid directly among its payments.
+func taken(h household.Household, r Result, y *tables.Year) household.Household {
+	h = advanced(h, r.Recommended, y)
+	h.Payments.EstimatedTax = h.Payments.EstimatedTax.Add(r.Estimated.Amount)
+	return h
 }
 
 // advanced is the household on the day before new certificates count: everything

@@ -68,7 +68,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 // conclude works out what follows from the recommended plan: what is left to pay
 // directly, the penalty, January, doubts, steps, the verdict and the warnings.
 func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
-	r.Estimated = pr.estimated(r.Recommended, f)
+	r.Estimated = pr.estimated(r.Recommended)
 	r.Underpayment = pr.underpayment(r.Recommended, r.Estimated)
 	r.January = j.after(r.Recommended)
 	r.Irregular = pr.irregular
@@ -129,15 +129,13 @@ func (pr *projection) candidates(f formEntries, j *januaryYear) []namedCandidate
 // option is what the choice looks at in a candidate.
 func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 	pr := n.pr
-	o := option{plan: n.name, livable: true, open: n.open()}
+	allowed := !n.underpaid()
+	o := option{plan: n.name, livable: true, open: n.open() && allowed}
 	balance := n.balance()
 	o.over = balance.Sub(pr.aim(f))
 	lands, _ := pr.landing(balance)
-	near := pr.band()
-	if n.name == PlanLasting {
-		near = near.times(lastingTimes)
-	}
-	o.near = lands || near.holds(o.over)
+	o.lasts = j.lastsWith(n.candidate)
+	o.near = allowed && (lands || pr.band().holds(o.over) || n.settled(o, j))
 	for i := range n.certs {
 		c, s := &n.certs[i], pr.payers[i]
 		if s.job.Certificate.Same(c) {
@@ -150,8 +148,20 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 		o.late = o.late || pr.late(i)
 	}
 	o.open = o.open && (!pr.fullYear || !n.claimed().More(pr.credits))
-	o.lasts = j.lastsWith(n.candidate)
 	return o
+}
+
+// settled reports whether a plan that is right for January may leave more than is
+// near enough otherwise of this year: the full-year certificates, handed in now or
+// on file already. What is left is settled with the return, and no penalty may
+// follow. Where the person says how near is near enough, that is the measure.
+func (n namedCandidate) settled(o option, j *januaryYear) bool {
+	pr := n.pr
+	if n.name != PlanLasting && n.name != PlanKeep || j == nil || !o.lasts || pr.h.Wish.Within != nil {
+		return false
+	}
+	return pr.band().times(lastingTimes).holds(o.over) &&
+		(!n.balance().IsNegative() || tax.SafeHarbor(pr.ret, pr.h, pr.paid(pr.outlook(money.Sum(n.withheld...).Add(pr.fixed))), pr.y).Safe)
 }
 
 // open reports whether a plan is one of those that the person's wishes leave open

@@ -43,8 +43,10 @@ func (pr *projection) statusMustChange(c *household.Certificate) bool {
 }
 
 // mayStay reports whether a certificate on file may stay for the year: not one
-// that claims exemption from a tax that is expected, nor one whose status must
-// change, nor in a full year one that claims more than its credits. The latter may finish a year in which enough is withheld all the same.
+// that claims exemption from a tax that is expected, nor in a full year one that
+// claims more than its credits. One whose status must change may finish a year in
+// which enough is withheld, as it does on the certificates on file; whether it is
+// under a plan that changes others, underpaid says.
 //
 // IRC 3402(f)(2)(B), (C); Publication 505 (2025), ch. 1, p. 3.
 func (pr *projection) mayStay(c *household.Certificate) bool {
@@ -59,6 +61,23 @@ func (pr *projection) mayStay(c *household.Certificate) bool {
 		return !pr.fullYear && !pr.outlook(pr.asFiledToCome()).Balance.IsNegative()
 	}
 	return true
+}
+
+// underpaid reports whether a plan leaves a status on file that must change and
+// does not withhold the year's tax: such a status may only finish a year that
+// does.
+//
+// 26 CFR 31.3402(l)-1(c); Publication 505 (2025), ch. 1, p. 3.
+func (d *candidate) underpaid() bool {
+	if !d.balance().IsNegative() {
+		return false
+	}
+	for i, s := range d.pr.payers {
+		if s.job.Certificate.Same(&d.certs[i]) && d.pr.statusMustChange(&d.certs[i]) {
+			return true
+		}
+	}
+	return false
 }
 
 // taxed reports whether the year has tax to pay: more than the refundable
@@ -102,12 +121,20 @@ func (j openJob) takeHome(y *tables.Year) money.Amount {
 
 // mostWithheld is the most that a new certificate may take from an ordinary
 // paycheck: what is withheld today, and as much more as is livable or as the
-// person allows.
+// person allows. An extra amount on file counts toward what is livable: advice
+// that has been taken does not ask for another quarter of the rest.
 func (pr *projection) mostWithheld(i int) money.Amount {
 	s := &pr.payers[i]
 	if s.most == nil {
-		now := s.year.Regular(s.year.InForce(s.job.Certificate, s.from))
-		most := now.Add(s.untaxed.Sub(now).At(livableShare).OrZero())
+		inForce := s.year.InForce(s.job.Certificate, s.from)
+		now := s.year.Regular(inForce)
+		before := now
+		if inForce != nil && inForce.Extra.IsPositive() {
+			bare := *inForce
+			bare.Extra = money.Zero
+			before = s.year.Regular(&bare)
+		}
+		most := money.Max(now, before.Add(s.untaxed.Sub(before).At(livableShare).OrZero()))
 		if allowed := pr.h.Wish.MostLess; allowed != nil {
 			most = now.Add(*allowed)
 		}
