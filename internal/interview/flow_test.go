@@ -314,7 +314,7 @@ func TestDraft(t *testing.T) {
 		t.Fatalf("no line %s", name)
 		return DraftLine{}
 	}
-	if l := line("Step 1(c)"); l.Text != "" || !l.Open {
+	if l := line("1(c)"); l.Text != "" || !l.Open {
 		t.Errorf("before any answer: %+v", l)
 	}
 	play(t, s, `
@@ -329,13 +329,13 @@ func TestDraft(t *testing.T) {
 		dependents[0].months_with_you = 12
 		dependents[0].ssn_valid_for_work = yes`)
 	// Form W-4 (2026), Step 3(a): 2,200 for each child under 17.
-	if l := line("Step 3(a)"); l.Text != "$2,200" || l.Open {
+	if l := line("3(a)"); l.Text != "$2,200" || l.Open {
 		t.Errorf("a child counts: %+v", l)
 	}
-	if l := line("Step 1(c)"); !strings.HasPrefix(l.Text, "Married filing jointly") || l.Open {
+	if l := line("1(c)"); !strings.HasPrefix(l.Text, "Married filing jointly") || l.Open {
 		t.Errorf("the status: %+v", l)
 	}
-	if l := line("Step 4(b)"); l.Text != "" || !l.Open {
+	if l := line("4(b)"); l.Text != "" || !l.Open {
 		t.Errorf("deductions are still to come: %+v", l)
 	}
 }

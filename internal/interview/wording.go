@@ -227,9 +227,11 @@ func (w *walk) value(name string, g group) (any, bool) {
 	case "flat_rate":
 		return y.Payroll.Supplemental.Rate, true
 	case "exempt_until":
-		return y.Payroll.Effective.Exemption.RenewedBy.Long(), true
+		return y.Payroll.Effective.Exemption.RenewedBy, true
 	case "least_due":
 		return y.Underpayment.LeastDue, true
+	case "high_income_share":
+		return y.Underpayment.PriorShare.Add(y.Underpayment.PriorHighExtra), true
 	}
 	return "", false
 }

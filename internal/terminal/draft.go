@@ -61,7 +61,7 @@ func (v voice) entriesInShort(c interview.DraftCertificate, width int) []string 
 	var entries []string
 	for i, l := range c.Lines {
 		if i > 0 && l.Text != "" {
-			entries = append(entries, strings.TrimPrefix(l.Line, "Step ")+" "+v.entryText(l))
+			entries = append(entries, l.Line+" "+v.entryText(l))
 		}
 	}
 	if len(entries) == 0 {
@@ -110,7 +110,7 @@ func (v voice) certificateLines(c interview.DraftCertificate, s style, width int
 // on the step, or under it where that is long.
 func (v voice) entryLines(l interview.DraftLine, s style, width int) []string {
 	const indent = 5
-	step, text := strings.TrimPrefix(l.Line, "Step "), v.entryText(l)
+	step, text := l.Line, v.entryText(l)
 	mark := step + strings.Repeat(" ", max(indent-len(step), 1))
 	room, long := width, true
 	if layout.Width(text) <= width/3 {
@@ -165,7 +165,7 @@ func (v voice) draftInShort(d interview.Draft, about string, s style, width int)
 		if l.Text == "" {
 			continue
 		}
-		steps = append(steps, strings.TrimPrefix(l.Line, "Step ")+" "+v.entryText(l))
+		steps = append(steps, l.Line+" "+v.entryText(l))
 	}
 	if c.Exempt {
 		steps = []string{v.say("screen.draft.exempt")}

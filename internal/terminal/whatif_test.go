@@ -27,7 +27,7 @@ func TestWhatIfOnTheWholeScreen(t *testing.T) {
 	press(m, "enter")
 	expect(t, m, "At which job?")
 	press(m, "enter")
-	expect(t, m, "By how many percent")
+	expect(t, m, "By what percent")
 	press(m, "0", "enter")
 	expect(t, m, "! ")
 	press(m, "esc")
