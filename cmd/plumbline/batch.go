@@ -79,7 +79,7 @@ func (p *program) batch(f batchFlags) error {
 	}
 	solver := &batchSolver{p: p, years: map[int]*yearTables{}, sheet: source.Sheet, pages: pages}
 	out := bufio.NewWriterSize(p.stdout, 1<<16)
-	solver.view = jsonLine
+	solver.view = p.jsonLine
 	if f.csv && !f.asJSON {
 		solver.view, solver.failure = p.sheetLine(source.Sheet), p.sheetFailure(source.Sheet)
 		if f.from <= 1 { // what goes on after a stop is appended to what is there

@@ -109,8 +109,8 @@ func (b *batchSolver) place(number int) string {
 
 // jsonLine is a result's own object, with the number of its line and its id
 // put first.
-func jsonLine(number int, id string, r certificate.Result) ([]byte, error) {
-	object, err := r.MarshalJSON() // json.Marshal would only read its bytes once more
+func (p *program) jsonLine(number int, id string, r certificate.Result) ([]byte, error) {
+	object, err := json.Marshal(r.In(p.language))
 	if err != nil {
 		return nil, err
 	}
@@ -132,11 +132,12 @@ func (p *program) jsonFailure(sheet *roster.Sheet) func(number int, id string, e
 	type failure struct {
 		Line     int       `json:"line"`
 		ID       string    `json:"id,omitempty"`
+		Language string    `json:"language"`
 		Message  string    `json:"message"`
 		Problems []problem `json:"problems"`
 	}
 	return func(number int, id string, err error) []byte {
-		f := failure{Line: number, ID: id, Message: p.mistakes(sheet, number, err), Problems: []problem{}}
+		f := failure{Line: number, ID: id, Language: p.language.Tag(), Message: p.mistakes(sheet, number, err), Problems: []problem{}}
 		var problems yamldoc.Problems
 		if errors.As(err, &problems) {
 			for _, m := range problems {

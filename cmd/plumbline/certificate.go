@@ -80,7 +80,7 @@ func (p *program) certificate(name string, f certificateFlags) error {
 	}
 	switch {
 	case f.asJSON:
-		return p.printJSON(r)
+		return p.printJSON(r.In(p.language))
 	case f.pages:
 		return p.printPages(p.pages().Handover(r), f.markdown)
 	case f.fill != "" || f.pdf != "":

@@ -61,7 +61,11 @@ func (p *program) explain(file, entry string, asJSON, deep bool) error {
 		return wrongUsage(words.Fail("command.explain.unknown", "entry", entry))
 	}
 	if asJSON {
-		return p.printJSON(reasons)
+		views := make([]worksheet.View, len(reasons))
+		for i, r := range reasons {
+			views[i] = r.In(p.language)
+		}
+		return p.printJSON(views)
 	}
 	depth := shallow
 	if deep {

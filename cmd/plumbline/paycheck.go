@@ -69,7 +69,7 @@ func (p *program) paycheck(f paycheckFlags) error {
 	withheld := payroll.Withholding(check, &c, y, o, sheet)
 	stub := payroll.StubOf(check.Wages, withheld, social.retirement, social.before, y)
 	if f.asJSON {
-		return p.printJSON(payroll.View(y, withheld, stub, sheet))
+		return p.printJSON(payroll.View(p.language, y, withheld, stub, sheet))
 	}
 	return p.print(p.pages().Projected(p.pages().Paycheck(check, c, y.Year, withheld, stub, sheet), y))
 }

@@ -35,9 +35,10 @@ func (p *program) stubCommand() *cobra.Command {
 				}
 				return p.printJSON(struct {
 					TaxYear   int            `json:"tax_year"`
+					Language  string         `json:"language"`
 					Projected bool           `json:"projected,omitempty"`
 					Stubs     []paystub.View `json:"stubs"`
-				}{y.Year, y.Projected != nil, views})
+				}{y.Year, p.language.Tag(), y.Projected != nil, views})
 			}
 			return p.print(p.pages().Projected(p.pages().Stubs(stubs), y))
 		},

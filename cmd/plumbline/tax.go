@@ -40,7 +40,7 @@ func (p *program) taxCommand() *cobra.Command {
 			sheet := new(worksheet.Sheet)
 			_, ret := certificate.AsFiled(h, y, m, sheet)
 			if asJSON {
-				return p.printJSON(tax.View(ret, y, sheet.Notes))
+				return p.printJSON(tax.View(p.language, ret, y, sheet.Notes))
 			}
 			return p.print(p.pages().Projected(p.pages().Tax(ret, sheet, why), y))
 		},

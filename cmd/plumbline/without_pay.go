@@ -42,6 +42,7 @@ func (p *program) withoutPay(doc *yamldoc.Document, err error) (certificate.Resu
 // zero.
 type blankResult struct {
 	TaxYear     int        `json:"tax_year"`
+	Language    string     `json:"language"`
 	WithoutPay  bool       `json:"without_pay"`
 	Message     string     `json:"message"`
 	Recommended *blankPlan `json:"recommended,omitempty"`
@@ -69,7 +70,7 @@ func (p *program) sayWithoutPay(r certificate.Result, file string, asJSON bool) 
 	}
 	message := p.say("command.without_pay.message", "file", yamldoc.Printable(file))
 	if asJSON {
-		return p.printJSON(blankResult{TaxYear: r.TaxYear, WithoutPay: true, Message: message})
+		return p.printJSON(blankResult{TaxYear: r.TaxYear, Language: p.language.Tag(), WithoutPay: true, Message: message})
 	}
 	return p.print(report.Page{AsOf: r.Household.AsOf, Title: p.say("command.without_pay.title", "year", r.TaxYear), Blocks: []report.Block{report.Paragraph(message)}})
 }
@@ -99,7 +100,7 @@ func (p *program) certificateWithoutPay(r certificate.Result, f certificateFlags
 		for _, c := range r.Recommended.Certificates {
 			plan.Certificates = append(plan.Certificates, blankForm{c.Name, c.Kind.String(), c.Certificate.Status, c.Certificate.MultipleJobs, c.Certificate.Exempt})
 		}
-		return p.printJSON(blankResult{r.TaxYear, true, p.say("page.verdict.blank"), plan})
+		return p.printJSON(blankResult{r.TaxYear, p.language.Tag(), true, p.say("page.verdict.blank"), plan})
 	case f.fill != "" || f.pdf != "":
 		return nil
 	}

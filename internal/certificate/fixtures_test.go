@@ -87,3 +87,6 @@ func show(t *testing.T, r Result) {
 		t.Logf("warning %s: %s", w.Code, w.Said(words.English()))
 	}
 }
+
+// say words a text in English.
+func say(t words.Text) string { return words.English().Say(t) }

@@ -12,56 +12,70 @@ import (
 	"example.com/plumbline/internal/worksheet"
 )
 
-// MarshalJSON writes the result as the machine interface has it: names are
-// fixed, and added to but never renamed.
-func (r Result) MarshalJSON() ([]byte, error) {
-	type asFiled struct {
-		Outlook
-		Lands       bool    `json:"lands"`
-		Sensitivity []Shift `json:"sensitivity"`
-		Harbor      harbor  `json:"safe_harbor"`
-	}
-	type underpayment struct {
-		harbor
-		Penalty       money.Amount     `json:"penalty"`
-		PenaltyIfPaid money.Amount     `json:"penalty_if_paid"` // with estimated_payments made on time
-		Quarters      []penaltyQuarter `json:"quarters"`
-	}
-	return json.Marshal(struct {
-		TaxYear      int              `json:"tax_year"`
-		Verdict      verdictJSON      `json:"verdict"`
-		Projected    bool             `json:"projected,omitempty"` // its tables are
-		AsFiled      asFiled          `json:"as_filed"`
-		Recommended  planJSON         `json:"recommended"`
-		Alternatives []planJSON       `json:"alternatives"`
-		January      any              `json:"january"`
-		Estimated    money.Amount     `json:"estimated_payment"`
-		Payments     []tax.Payment    `json:"estimated_payments"`
-		Underpayment underpayment     `json:"underpayment"`
-		OtherWays    []wayJSON        `json:"other_ways"`
-		Doubts       []doubtJSON      `json:"doubts"`
-		Duties       []dutyJSON       `json:"duties"`
-		States       []stateJSON      `json:"state_certificates"`
-		Irregular    []irregularJSON  `json:"irregular_pay"`
-		Warnings     []worksheet.Note `json:"warnings"`
-	}{
+// View is a result as JSON shows it, in a language. The names of its keys are
+// permanent: they are added to, never changed.
+type View struct {
+	TaxYear      int                  `json:"tax_year"`
+	Language     string               `json:"language"` // of the sentences
+	Verdict      verdictJSON          `json:"verdict"`
+	Projected    bool                 `json:"projected,omitempty"` // its tables are
+	AsFiled      asFiledJSON          `json:"as_filed"`
+	Recommended  planJSON             `json:"recommended"`
+	Alternatives []planJSON           `json:"alternatives"`
+	January      any                  `json:"january"`
+	Estimated    money.Amount         `json:"estimated_payment"`
+	Payments     []tax.Payment        `json:"estimated_payments"`
+	Underpayment underpaymentJSON     `json:"underpayment"`
+	OtherWays    []wayJSON            `json:"other_ways"`
+	Doubts       []doubtJSON          `json:"doubts"`
+	Duties       []dutyJSON           `json:"duties"`
+	States       []stateJSON          `json:"state_certificates"`
+	Irregular    []irregularJSON      `json:"irregular_pay"`
+	Warnings     []worksheet.NoteView `json:"warnings"`
+}
+
+// asFiledJSON is the year on the certificates on file as the machine interface
+// has it.
+type asFiledJSON struct {
+	Outlook
+	Lands       bool    `json:"lands"`
+	Sensitivity []Shift `json:"sensitivity"`
+	Harbor      harbor  `json:"safe_harbor"`
+}
+
+// underpaymentJSON is the penalty as the machine interface has it.
+type underpaymentJSON struct {
+	harbor
+	Penalty       money.Amount     `json:"penalty"`
+	PenaltyIfPaid money.Amount     `json:"penalty_if_paid"` // with estimated_payments made on time
+	Quarters      []penaltyQuarter `json:"quarters"`
+}
+
+// MarshalJSON writes the result in English.
+func (r Result) MarshalJSON() ([]byte, error) { return json.Marshal(r.In(words.English())) }
+
+// In is the result in a language, for JSON.
+func (r Result) In(l *words.Language) View {
+	in := speaker{l}
+	return View{
 		TaxYear:      r.TaxYear,
-		Verdict:      r.Verdict.view(),
+		Language:     l.Tag(),
+		Verdict:      in.verdict(r.Verdict),
 		Projected:    r.Projected(),
-		AsFiled:      asFiled{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts()), harborOf(r.Harbor)},
-		Recommended:  r.Recommended.view(),
-		Alternatives: views(r.Alternatives, Plan.view),
-		January:      r.january(),
+		AsFiled:      asFiledJSON{r.AsFiled, r.AsFiledLands, list(r.AsFiledShifts()), in.harbor(r.Harbor)},
+		Recommended:  in.plan(r.Recommended),
+		Alternatives: views(r.Alternatives, in.plan),
+		January:      in.january(r),
 		Estimated:    r.Estimated.Amount,
 		Payments:     list(r.Estimated.Payments),
-		Underpayment: underpayment{harborOf(r.Underpayment.Harbor), r.Underpayment.Penalty, r.Underpayment.PenaltyIfPaid, quartersOf(r.Underpayment.Quarters)},
-		OtherWays:    views(r.OtherWays, Way.view),
+		Underpayment: underpaymentJSON{in.harbor(r.Underpayment.Harbor), r.Underpayment.Penalty, r.Underpayment.PenaltyIfPaid, quartersOf(r.Underpayment.Quarters)},
+		OtherWays:    views(r.OtherWays, in.way),
 		Doubts: views(r.Doubts, func(d Doubt) doubtJSON {
 			_, code, _ := strings.Cut(d.About.Code, "doubt.")
-			return doubtJSON{r.Household.JobName(d.Job), d.Entry, code, say(d.About), say(d.Safe)}
+			return doubtJSON{r.Household.JobName(d.Job), d.Entry, code, in.Say(d.About), in.Say(d.Safe)}
 		}),
 		Duties: views(r.Duties, func(d Duty) dutyJSON {
-			v := dutyJSON{Job: r.Household.JobName(d.Job), Code: d.Code, Days: d.Days, Message: say(d.Text)}
+			v := dutyJSON{Job: r.Household.JobName(d.Job), Code: d.Code, Days: d.Days, Message: in.Say(d.Text)}
 			if !d.By.IsZero() {
 				v.By = d.By.String()
 			}
@@ -69,17 +83,17 @@ func (r Result) MarshalJSON() ([]byte, error) {
 		}),
 		States: views(r.States, func(c StateCertificate) stateJSON {
 			jobs := views(c.Jobs, r.Household.JobName)
-			return stateJSON{c.State, c.Name, c.Wants, c.Form, jobs, list(c.ResidentsOf), c.Basis, say(c.Text)}
+			return stateJSON{c.State, c.Name, c.Wants, c.Form, jobs, list(c.ResidentsOf), c.Basis, in.Say(c.Text)}
 		}),
 		Irregular: views(r.Irregular, func(p IrregularPay) irregularJSON {
 			return irregularJSON{p.Name, p.Average, p.Ordinary, p.ByOrdinary}
 		}),
-		Warnings: list(r.Warnings),
-	})
+		Warnings: worksheet.NotesIn(l, r.Warnings),
+	}
 }
 
-// say words a text for the machine interface, whose messages are English.
-func say(t words.Text) string { return words.English().Say(t) }
+// speaker words the parts of a result for the machine interface.
+type speaker struct{ *words.Language }
 
 // verdictJSON is the verdict as the machine interface has it.
 type verdictJSON struct {
@@ -113,9 +127,9 @@ type lastYearJSON struct {
 	HighOver   money.Amount `json:"high_income_over"`
 }
 
-func (v Verdict) view() verdictJSON {
+func (in speaker) verdict(v Verdict) verdictJSON {
 	j := verdictJSON{
-		Code: v.Code, Sentences: views(v.Sentences, say), Forms: v.Forms, NearEnough: v.NearEnough, Penalty: v.PenaltyIfUnchanged,
+		Code: v.Code, Sentences: views(v.Sentences, in.Say), Forms: v.Forms, NearEnough: v.NearEnough, Penalty: v.PenaltyIfUnchanged,
 		PayDirectly: directJSON{Amount: v.PayDirectly.Amount, Parts: list(v.PayDirectly.Parts), Waiting: v.PayDirectly.Waiting},
 		TakeHome:    views(v.TakeHomeChange, func(t TakeHome) changeJSON { return changeJSON{t.Name, t.Change(), t.Now, t.Then} }),
 	}
@@ -200,7 +214,7 @@ type harbor struct {
 	Reason   string       `json:"reason"`
 }
 
-func harborOf(h tax.Harbor) harbor { return harbor{h.Safe, h.Required, words.English().Say(h.Reason)} }
+func (in speaker) harbor(h tax.Harbor) harbor { return harbor{h.Safe, h.Required, in.Say(h.Reason)} }
 
 // penaltyQuarter is tax.Installment as the machine interface has it.
 type penaltyQuarter struct {
@@ -234,12 +248,9 @@ type planJSON struct {
 	Harbor       harbor            `json:"safe_harbor"`
 }
 
-func (p Plan) view() planJSON {
-	return planJSON{p.Name, p.Outlook, p.Lands, p.Left, p.forms(), p.entries(), p.Lasts, p.JanuaryBalance, p.NearEnough, say(p.Reason), views(p.Certificates, JobCertificate.view), list(p.Shifts()), harborOf(p.Harbor)}
+func (in speaker) plan(p Plan) planJSON {
+	return planJSON{p.Name, p.Outlook, p.Lands, p.Left, p.forms(), p.entries(), p.Lasts, p.JanuaryBalance, p.NearEnough, in.Say(p.Reason), views(p.Certificates, in.certificate), list(p.Shifts()), in.harbor(p.Harbor)}
 }
-
-// MarshalJSON writes the plan as the machine interface has it.
-func (p Plan) MarshalJSON() ([]byte, error) { return json.Marshal(p.view()) }
 
 // januaryJSON is January's certificates as the machine interface has them.
 type januaryJSON struct {
@@ -250,29 +261,23 @@ type januaryJSON struct {
 	planJSON
 }
 
-func (j January) view() januaryJSON {
-	v := januaryJSON{TaxYear: j.TaxYear, TablesYear: j.TablesYear, Projected: j.Projected != nil, planJSON: j.Plan.view()}
+// january is January's certificates, none where no job runs into next year.
+func (in speaker) january(r Result) any {
+	j := r.January
+	if j == nil {
+		return struct {
+			TaxYear      int               `json:"tax_year"`
+			TablesYear   int               `json:"tables_year"`
+			Projected    bool              `json:"projected"`
+			Certificates []certificateJSON `json:"certificates"`
+		}{r.TaxYear + 1, r.TaxYear, false, []certificateJSON{}}
+	}
+	v := januaryJSON{TaxYear: j.TaxYear, TablesYear: j.TablesYear, Projected: j.Projected != nil, planJSON: in.plan(j.Plan)}
 	if !j.HandIn.IsZero() {
 		v.HandIn = j.HandIn.String()
 	}
 	return v
 }
-
-// january is January's certificates, none where no job runs into next year.
-func (r Result) january() any {
-	if r.January != nil {
-		return r.January.view()
-	}
-	return struct {
-		TaxYear      int               `json:"tax_year"`
-		TablesYear   int               `json:"tables_year"`
-		Projected    bool              `json:"projected"`
-		Certificates []certificateJSON `json:"certificates"`
-	}{r.TaxYear + 1, r.TaxYear, false, []certificateJSON{}}
-}
-
-// MarshalJSON writes January's certificates as the machine interface has them.
-func (j January) MarshalJSON() ([]byte, error) { return json.Marshal(j.view()) }
 
 // certificateJSON is a certificate as the machine interface has it.
 type certificateJSON struct {
@@ -306,27 +311,24 @@ type linesJSON struct {
 	L4c money.Amount `json:"4c"`
 }
 
-func (c JobCertificate) view() certificateJSON {
+func (in speaker) certificate(c JobCertificate) certificateJSON {
 	v := certificateJSON{
 		Job: c.Name, Kind: c.Kind.String(), FirstPayday: c.FirstPayday, Keep: c.Keep,
 		Status: c.Certificate.Status, MultipleJobs: c.Certificate.MultipleJobs, Exempt: c.Certificate.Exempt,
 		Credits: c.Certificate.Credits, OtherIncome: c.Certificate.OtherIncome, Deductions: c.Certificate.Deductions, Extra: c.Certificate.Extra,
 		Lines:   linesJSON{c.Lines.L3a.Amount, c.Lines.L3b.Amount, c.Lines.L3.Amount, c.Lines.L4a.Amount, c.Lines.L4b.Amount, c.Lines.L4c.Amount},
-		Entries: []entryJSON{}, Learns: views(c.Learns, say), Withholding: c.Withholding, Change: c.Change, Paydays: c.Paydays,
+		Entries: []entryJSON{}, Learns: views(c.Learns, in.Say), Withholding: c.Withholding, Change: c.Change, Paydays: c.Paydays,
 	}
 	if !c.EffectiveBy.IsZero() {
 		v.EffectiveBy = c.EffectiveBy.String()
 	}
 	for _, e := range c.Lines.All() {
 		if !e.Reason.IsZero() {
-			v.Entries = append(v.Entries, entryJSON{e.Line, e.Amount, say(e.Reason), e.Source, e.From})
+			v.Entries = append(v.Entries, entryJSON{e.Line, e.Amount, in.Say(e.Reason), e.Source, e.From})
 		}
 	}
 	return v
 }
-
-// MarshalJSON writes the certificate as the machine interface has it.
-func (c JobCertificate) MarshalJSON() ([]byte, error) { return json.Marshal(c.view()) }
 
 // wayJSON is another way as the machine interface has it.
 type wayJSON struct {
@@ -339,9 +341,6 @@ type wayJSON struct {
 	Balance   money.Amount  `json:"balance"`
 }
 
-func (w Way) view() wayJSON {
-	return wayJSON{w.Code, w.Name, say(w.Condition), say(w.Request), w.Source, list(w.Paychecks), w.Balance}
+func (in speaker) way(w Way) wayJSON {
+	return wayJSON{w.Code, w.Name, in.Say(w.Condition), in.Say(w.Request), w.Source, list(w.Paychecks), w.Balance}
 }
-
-// MarshalJSON writes the way as the machine interface has it.
-func (w Way) MarshalJSON() ([]byte, error) { return json.Marshal(w.view()) }

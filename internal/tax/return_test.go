@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 )
 
 // Whole returns by hand, line by line in the order of Form 1040.
@@ -81,7 +82,7 @@ func TestCompute(t *testing.T) {
 // Every line that other programs read has a name of its own, none that of a Go
 // field.
 func TestLinesAreNamed(t *testing.T) {
-	text, err := json.Marshal(View(Return{Itemized: true}, new(tables.Year), nil).Lines)
+	text, err := json.Marshal(View(words.English(), Return{Itemized: true}, new(tables.Year), nil).Lines)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -1,8 +1,7 @@
 package worksheet
 
 import (
-	"encoding/json"
-
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
 )
 
@@ -64,18 +63,33 @@ func (e explainer) of(l Line) Reason {
 	return r
 }
 
-// MarshalJSON writes the chain as nested objects.
-func (r Reason) MarshalJSON() ([]byte, error) {
-	return json.Marshal(struct {
-		ID        string   `json:"id"`
-		Form      string   `json:"form,omitempty"`
-		Label     string   `json:"label"`
-		Amount    any      `json:"amount"`
-		How       string   `json:"how,omitempty"`
-		Source    string   `json:"source,omitempty"`
-		Answers   []string `json:"answers,omitempty"`
-		From      []Reason `json:"from,omitempty"`
-		Told      bool     `json:"explained_above,omitempty"`
-		Projected bool     `json:"projected,omitempty"`
-	}{r.Line.ID, r.Line.Form, r.Line.Said(words.English()), r.Line.Amount, r.Line.How.String(), r.Line.Source, r.Answers, r.From, r.Told, r.Projected})
+// View is a chain as JSON shows it, in a language. The names of its keys are
+// permanent.
+type View struct {
+	Language  string       `json:"language,omitempty"` // of the whole chain
+	ID        string       `json:"id"`
+	Form      string       `json:"form,omitempty"`
+	Label     string       `json:"label"`
+	Amount    money.Amount `json:"amount"`
+	How       string       `json:"how,omitempty"`
+	Source    string       `json:"source,omitempty"`
+	Answers   []string     `json:"answers,omitempty"`
+	From      []View       `json:"from,omitempty"`
+	Told      bool         `json:"explained_above,omitempty"`
+	Projected bool         `json:"projected,omitempty"`
+}
+
+// In is the chain in a language, for JSON.
+func (r Reason) In(l *words.Language) View {
+	v := r.in(l)
+	v.Language = l.Tag()
+	return v
+}
+
+func (r Reason) in(l *words.Language) View {
+	v := View{ID: r.Line.ID, Form: r.Line.Form, Label: r.Line.Said(l), Amount: r.Line.Amount, How: r.Line.How.In(l), Source: r.Line.Source, Answers: r.Answers, Told: r.Told, Projected: r.Projected}
+	for _, from := range r.From {
+		v.From = append(v.From, from.in(l))
+	}
+	return v
 }

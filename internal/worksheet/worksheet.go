@@ -9,7 +9,6 @@
 package worksheet
 
 import (
-	"encoding/json"
 	"fmt"
 	"slices"
 	"strings"
@@ -90,12 +89,19 @@ func (n Note) Said(l *words.Language) string {
 	return l.Say(n.Text)
 }
 
-// MarshalJSON writes the note as the machine interface has it.
-func (n Note) MarshalJSON() ([]byte, error) {
-	return json.Marshal(struct {
-		Code    string `json:"code"`
-		Message string `json:"message"`
-	}{n.Code, n.Said(words.English())})
+// NoteView is a note as JSON shows it, in a language.
+type NoteView struct {
+	Code    string `json:"code"`
+	Message string `json:"message"`
+}
+
+// NotesIn are notes in a language, for JSON.
+func NotesIn(l *words.Language, notes []Note) []NoteView {
+	views := make([]NoteView, len(notes))
+	for i, n := range notes {
+		views[i] = NoteView{n.Code, n.Said(l)}
+	}
+	return views
 }
 
 // same reports whether two notes say the same.
