@@ -23,11 +23,11 @@ var broken = []struct {
 	},
 	{
 		"negative amount", "standard_deduction", `"16100"`, `"-16100"`, `"-16100"`,
-		"standard_deduction.basic.single", "must not be negative",
+		"standard_deduction.basic.single", "cannot be negative",
 	},
 	{
 		"negative number", "standard_deduction", "aged_from: 65", "aged_from: -65", "aged_from",
-		"standard_deduction.aged_from", "must not be negative",
+		"standard_deduction.aged_from", "cannot be negative",
 	},
 	{
 		"rate as a percentage", "rate_schedules", `rate: "0.12"`, `rate: "12"`, `rate: "12"`,
