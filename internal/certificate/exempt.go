@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/words"
 )
 
@@ -24,8 +25,8 @@ func (pr *projection) ownWages() bool {
 }
 
 // claimsExemption reports whether the advice is to claim exemption: where the
-// person may and wants to; or may, and something would have to be entered to
-// bring down what is withheld.
+// person may and wants to; or may, and the claim that they made before ends, or
+// something would have to be entered to bring down what is withheld.
 func (pr *projection) claimsExemption(r Result) bool {
 	if !pr.mayClaimExemption() {
 		return false
@@ -36,47 +37,62 @@ func (pr *projection) claimsExemption(r Result) bool {
 	lowered := slices.ContainsFunc(r.Recommended.Certificates, func(c JobCertificate) bool {
 		return !c.Keep && c.Corrected && c.Certificate.Credits.IsPositive()
 	})
-	return lowered && pr.goal.IsZero() && pr.h.Wish.TellEmployer == household.TellAll
+	ends := slices.ContainsFunc(pr.payers, func(s payer) bool {
+		_, ends := s.year.ClaimEnds(s.job.Certificate)
+		return ends && s.job.Earner == household.OfSelf
+	})
+	return (lowered || ends) && pr.goal.IsZero() && pr.h.Wish.TellEmployer == household.TellAll
+}
+
+// claimsAgain reports whether a claim to be exempt of the year before is on file
+// at a job of the person's own, and may be made again.
+func (pr *projection) claimsAgain() bool {
+	return pr.mayClaimExemption() && slices.ContainsFunc(pr.payers, func(s payer) bool {
+		c := s.job.Certificate
+		return c != nil && c.Exempt && s.job.Earner == household.OfSelf && !s.pension()
+	})
 }
 
 // claimExempt puts the claim to be exempt from withholding in the place of the
 // recommended plan's entries. The former plan becomes the first alternative. The
-// claim is the person's own: not the spouse's, and not for a pension, so that
-// those certificates stay as they were recommended. It ends on the day given. What the paydays withhold
-// until the claim counts is what they would if each such job ended the day
-// before.
-//
-// Form W-4, Exempt from withholding; IRC 3402(n).
-func (r *Result) claimExempt(until household.Date) {
-	cut := r.Household
-	cut.Jobs = slices.Clone(cut.Jobs)
-	p := r.Recommended
-	p.Name, p.Reason = PlanExempt, words.T("certificate.why.exempt", "until", until)
-	p.Certificates = slices.Clone(p.Certificates)
-	for i := range p.Certificates {
-		c := &p.Certificates[i]
-		j := &cut.Jobs[c.Job]
-		if j.Earner == household.OfSpouse || j.Kind == household.Pension {
-			continue
-		}
-		status := c.Certificate.Status
-		exempt := household.Certificate{Status: status, Exempt: true}
-		*c = JobCertificate{
-			Job: c.Job, Name: c.Name, Kind: c.Kind, FirstPayday: c.FirstPayday, EffectiveBy: c.EffectiveBy, Paydays: c.Paydays,
-			Certificate: exempt, Lines: EmptyLines(), Keep: j.Certificate != nil && j.Certificate.Exempt,
-			TakeHomeNow: c.TakeHomeNow, TakeHome: c.TakeHome.Add(c.Withholding), Change: c.Withholding.Add(c.Change),
-			Learns: []words.Text{words.T("certificate.learns.exempt")},
-		}
-		j.LastPayday = c.FirstPayday.AddDays(-1)
-		j.OneTimePay = slices.DeleteFunc(slices.Clone(j.OneTimePay), func(o household.OneTimePay) bool { return !o.Payday.Before(c.FirstPayday) })
-	}
-	before, _ := AsFiled(cut, r.Tables, 0, nil)
-	p.WithholdingToCome = before.WithholdingToCome
-	p.Outlook = p.Outlook.settle()
-	over := p.Balance.Sub(r.Household.Wish.Goal())
-	p.Lands, p.Left, p.NearEnough, p.Lasts = over.IsZero(), over, true, false
+// claim ends on the day given.
+func (r *Result) claimExempt(pr *projection, until household.Date) {
+	p := pr.claiming(r.Recommended)
+	p.Reason = words.T("certificate.why.exempt", "until", until)
 	r.Alternatives = append([]Plan{r.Recommended}, r.Alternatives...)
 	r.Recommended, r.Advised = p, PlanExempt
+}
+
+// claiming is a plan with the claim to be exempt in the place of its entries. The
+// claim is the person's own: not the spouse's, and not for a pension, so that
+// those certificates stay as they were. One that is on file for the year is not
+// made again.
+//
+// Form W-4, Exempt from withholding; IRC 3402(n).
+func (pr *projection) claiming(p Plan) Plan {
+	p.Name = PlanExempt
+	p.Certificates = slices.Clone(p.Certificates)
+	toCome := pr.fixed
+	for i := range p.Certificates {
+		c := &p.Certificates[i]
+		s := pr.payers[slices.IndexFunc(pr.payers, func(s payer) bool { return s.index == c.Job })]
+		if s.job.Earner == household.OfSelf && !s.pension() {
+			onFile := s.job.Certificate
+			_, ends := s.year.ClaimEnds(onFile)
+			*c = JobCertificate{
+				Job: c.Job, Name: c.Name, Kind: c.Kind, FirstPayday: c.FirstPayday, EffectiveBy: c.EffectiveBy, Paydays: c.Paydays,
+				Certificate: household.Certificate{Status: c.Certificate.Status, Exempt: true},
+				Lines:       EmptyLines(), Keep: onFile != nil && onFile.Exempt && !ends,
+				TakeHomeNow: c.TakeHomeNow, TakeHome: c.TakeHome.Add(c.Withholding), Change: c.Withholding.Add(c.Change),
+				Learns: []words.Text{words.T("certificate.learns.exempt")},
+			}
+		}
+		toCome = toCome.Add(s.year.Withheld(payroll.OnFile{Now: s.job.Certificate, New: &c.Certificate, From: c.FirstPayday}))
+	}
+	p.Outlook = pr.outlook(toCome)
+	over := p.Balance.Sub(pr.goal)
+	p.Lands, p.Left, p.NearEnough, p.Lasts = over.IsZero(), over, true, false
+	return p
 }
 
 // EmptyLines are the lines of a certificate on which nothing is entered but the

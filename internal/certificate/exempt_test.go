@@ -1,6 +1,7 @@
 package certificate
 
 import (
+	"fmt"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -15,9 +16,10 @@ import (
 // Source: IRC 3402(n); Form W-4 (2026), Exempt from withholding: write nothing
 // else but the status in Steps 2 to 4.
 func TestClaimExempt(t *testing.T) {
-	r := solved(t, demo(t, "two-earners"))
+	h := demo(t, "two-earners")
+	r := solved(t, h)
 	before := r.Recommended
-	r.claimExempt(household.On(2027, 2, 16))
+	r.claimExempt(newProjection(h, year(t, h.TaxYear), nil), household.On(2027, 2, 16))
 	p := r.Recommended
 	if p.Name != PlanExempt || p.Reason.Code != "certificate.why.exempt" || r.Alternatives[0].Name != before.Name {
 		t.Fatalf("the plan is %s because %q, then comes %s", p.Name, p.Reason, r.Alternatives[0].Name)
@@ -44,5 +46,64 @@ func TestClaimExempt(t *testing.T) {
 	}
 	if less := before.Balance.Sub(p.Balance); !less.Equal(before.WithholdingToCome.Sub(want)) {
 		t.Errorf("the balance falls by %v, the withholding by %v", less, before.WithholdingToCome.Sub(want))
+	}
+}
+
+// After a claim to be exempt January has its own advice. Who expects no tax next
+// year either claims it again, on a form of that year, by the day on which the old
+// claim ends: February 16, 2027, since the 15th is Washington's Birthday. Who will
+// owe tax gives a form without it by December 1, or within ten days if that is
+// later.
+//
+// 500 every two weeks are 13,000 or so a year, less than the standard deduction of
+// 16,100; 1,500 from October on are 10,500 this year and 39,000 next.
+//
+// IRC 3402(n), (f)(2)(C); 26 CFR 31.3402(f)(4)-2(c); Publication 15, section 9.
+func TestJanuaryAfterAClaim(t *testing.T) {
+	const head = "format: 1\ntax_year: 2026\nfiling_status: single\nself: {birth_date: 2006-02-01}\nlast_year: {total_tax: 0, adjusted_gross_income: 3000}\n"
+	const cafe = "jobs:\n  - {name: Cafe, pay_frequency: biweekly, taxable_pay: 500, first_payday: 2026-01-09, year_to_date: {payday: 2026-10-30, taxable_pay: 11000, federal_tax: 0}, certificate: {filing_status: single, exempt: true, counts_from: 2026-01-09}}\n"
+	const plant = "jobs:\n  - {name: Plant, pay_frequency: biweekly, taxable_pay: 1500, first_payday: 2026-10-09, certificate: {filing_status: single, exempt: true, counts_from: 2026-10-09}}\n"
+	again := solvedText(t, head+"as_of: 2026-11-02\n"+cafe)
+	j := again.January
+	if j.Name != PlanExempt || j.Certificates[0].Keep || !j.Certificates[0].Certificate.Exempt || j.HandIn != household.On(2027, 2, 16) || !j.WithholdingToCome.IsZero() || len(again.Duties) > 0 {
+		t.Errorf("January: %s by %v, %v withheld, duties %v", j.Name, j.HandIn, j.WithholdingToCome, again.Duties)
+	}
+	if v := again.Verdict; v.Code != JanuaryOnly || v.Sentences[0].Code != "certificate.verdict.january_claim" {
+		t.Errorf("verdict %s: %v", v.Code, v.Sentences)
+	}
+	for _, tt := range []struct {
+		asOf string
+		by   household.Date
+	}{
+		{"2026-10-05", household.On(2026, 12, 1)},
+		{"2026-11-21", household.On(2026, 12, 1)},
+		{"2026-11-22", household.On(2026, 12, 2)},
+		{"2026-12-10", household.On(2026, 12, 20)},
+	} {
+		r := solvedText(t, head+"as_of: "+tt.asOf+"\n"+plant)
+		if len(r.Duties) != 1 || r.Duties[0].By != tt.by || r.January.Name == PlanExempt || r.January.Certificates[0].Certificate.Exempt || r.January.HandIn.After(tt.by) && tt.by.Before(household.On(2026, 12, 16)) {
+			t.Errorf("on %s: duties %+v, January %s by %v", tt.asOf, r.Duties, r.January.Name, r.January.HandIn)
+		}
+	}
+}
+
+// A claim of the year before ends in February, and payroll withholds from then
+// on: who may claim again is told to, and the old claim is not taken for the new.
+func TestAClaimThatEndsIsMadeAgain(t *testing.T) {
+	const text = "format: 1\ntax_year: 2026\nas_of: %s\nfiling_status: single\nself: {birth_date: 2006-02-01}\nlast_year: {total_tax: %s, adjusted_gross_income: 3000}\njobs:\n  - {name: Cafe, pay_frequency: biweekly, taxable_pay: 600, first_payday: 2026-01-09, last_payday: 2026-12-25, certificate: {filing_status: single, exempt: true, counts_from: %s}}\n"
+	for _, tt := range []struct {
+		about, asOf, lastYear, claimed, plan string
+		handIn                               bool
+	}{
+		{"claimed last year", "2026-01-12", "0", "2025-03-07", PlanExempt, true},
+		{"claimed this year", "2026-01-12", "0", "2026-01-09", PlanKeep, false},
+		{"tax last year: no claim is open", "2026-01-12", "50", "2025-03-07", PlanKeep, false},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			p := solvedText(t, fmt.Sprintf(text, tt.asOf, tt.lastYear, tt.claimed)).Recommended
+			if p.Name != tt.plan || p.NothingToHandIn() == tt.handIn {
+				t.Errorf("%s, keep %v", p.Name, p.Certificates[0].Keep)
+			}
+		})
 	}
 }

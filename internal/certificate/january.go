@@ -22,7 +22,8 @@ type January struct {
 	Projected  *tables.Projection // how the tables of TablesYear were moved on; nil where they were not
 	Plan
 	// HandIn is the last day on which the law makes payroll go by a certificate
-	// from the first payday on; zero where there is nothing to hand in.
+	// from the first payday on, or by which a claim to be exempt is made again;
+	// zero where there is nothing to hand in.
 	HandIn household.Date
 	Return tax.Return
 	Trace  *worksheet.Sheet
@@ -217,8 +218,17 @@ func (j *januaryYear) after(p Plan) *January {
 	})
 	n, o, _ := k.best()
 	jan := January{TaxYear: k.pr.h.TaxYear, TablesYear: k.tablesYear, Projected: k.projected, Plan: n.plan(n.name, k.f), Return: k.pr.ret, Trace: k.trace, Once: k.once, EstimatedTax: k.pr.h.Payments.EstimatedTax}
-	jan.Reason = words.T("certificate.plan." + n.name)
-	jan.NearEnough, jan.Lasts, jan.JanuaryBalance = o.near, true, jan.Balance
+	jan.NearEnough = o.near
+	again := k.pr.claimsAgain()
+	if again {
+		jan.Plan = k.pr.claiming(jan.Plan)
+	}
+	jan.Reason = words.T("certificate.plan." + jan.Name)
+	jan.Lasts, jan.JanuaryBalance = true, jan.Balance
+	if again {
+		jan.HandIn = k.pr.y.ClaimsRenewedBy(jan.TaxYear)
+		return &jan
+	}
 	for _, c := range jan.Certificates {
 		by := c.FirstPayday.AddDays(-k.pr.y.Payroll.Effective.ReplacementDays)
 		if !c.Keep && (jan.HandIn.IsZero() || by.Before(jan.HandIn)) {

@@ -59,7 +59,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 	r.OtherWays = pr.otherWays(f, r.Recommended)
 	pr.conclude(&r, f, j)
 	if pr.claimsExemption(r) {
-		r.claimExempt(pr.y.ClaimsRenewedBy(pr.h.TaxYear + 1))
+		r.claimExempt(pr, pr.y.ClaimsRenewedBy(pr.h.TaxYear+1))
 		pr.conclude(&r, f, j)
 	}
 	return r
@@ -73,7 +73,12 @@ func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
 	r.January = j.after(r.Recommended)
 	r.Irregular = pr.irregular
 	r.Doubts = pr.doubts(r.Recommended, f)
-	r.Duties = pr.duties(r.AsFiled, f)
+	r.Duties = pr.duties(*r, f, j)
+	for _, d := range r.Duties {
+		if d.Code == "exemption" && !d.By.IsZero() && d.By.Before(r.January.HandIn) {
+			r.January.HandIn = d.By
+		}
+	}
 	r.Verdict = pr.verdict(*r, f)
 	r.Steps = steps(*r)
 	r.Warnings = pr.warnings(*r)

@@ -152,7 +152,11 @@ func (v Verdict) said(r Result) []words.Text {
 	case NewCertificate:
 		add("new_certificate", "forms", v.Forms, "jobs", newAt(p))
 	case JanuaryOnly:
-		add("january_only", "year", next)
+		if r.January.Name == PlanExempt {
+			add("january_claim", "year", next, "by", r.January.HandIn)
+		} else {
+			add("january_only", "year", next)
+		}
 	case ChangeNothing:
 		add("change_nothing")
 	}
@@ -290,11 +294,13 @@ func (pr *projection) doubtsOfChildren(c JobCertificate) []Doubt {
 // duties are the new certificates that the law asks for: where too little would
 // be withheld, within days of the change for a status that is taxed less than the
 // true one, for a claim to be exempt that no longer holds, and for credits no
-// longer expected; where enough is, a new status for next year.
+// longer expected; where enough is, a new status for next year. Who is exempt and
+// will owe tax next year gives a new certificate for it.
 //
 // Publication 505 (2025), ch. 1, p. 3; 26 CFR 31.3402(l)-1(c); IRC 3402(f)(2).
-func (pr *projection) duties(asFiled Outlook, f formEntries) []Duty {
-	rules, short := pr.y.Payroll.Effective, asFiled.Balance.IsNegative()
+// Next year's of an exempt person: 26 CFR 31.3402(f)(2)-1, from memory.
+func (pr *projection) duties(r Result, f formEntries, next *januaryYear) []Duty {
+	rules, short := pr.y.Payroll.Effective, r.AsFiled.Balance.IsNegative()
 	var all []Duty
 	credits := money.Zero
 	for _, j := range pr.jobs {
@@ -324,6 +330,20 @@ func (pr *projection) duties(asFiled Outlook, f formEntries) []Duty {
 			d.Days, d.By = 0, household.On(pr.h.TaxYear, rules.NextYearBy.Month, rules.NextYearBy.Day)
 			d.Text = words.T("certificate.duty.status_next_year", "job", j.name, "by", d.By, "year", pr.h.TaxYear+1)
 		}
+		all = append(all, d)
+	}
+	if next == nil || pr.taxed() || !next.pr.taxed() {
+		return all
+	}
+	for _, c := range r.Recommended.Certificates {
+		if !c.Certificate.Exempt || c.Kind != household.Wages || !r.January.replaces(c.Job) {
+			continue
+		}
+		d := Duty{Code: "exemption", Job: c.Job, By: household.On(pr.h.TaxYear, rules.NextYearBy.Month, rules.NextYearBy.Day)}
+		if tenDays := pr.h.AsOf.AddDays(rules.NewWithinDays); tenDays.After(d.By) {
+			d.By = tenDays
+		}
+		d.Text = words.T("certificate.duty.exemption_next_year", "job", c.Name, "ends", pr.y.ClaimsRenewedBy(pr.h.TaxYear+1), "year", pr.h.TaxYear+1, "by", d.By)
 		all = append(all, d)
 	}
 	return all

@@ -21,7 +21,8 @@ func (j *JobYear) ClaimEnds(c *household.Certificate) (last household.Date, ends
 // exempt has ended: the last one that makes no such claim; nil, withheld from as
 // single with no other entries, where none is known.
 //
-// 26 CFR 31.3402(n)-1; Publication 15, section 9.
+// 26 CFR 31.3402(f)(4)-2(c); Publication 15 (2025), section 9, which has single
+// with no other entries. The last valid certificate before it: from memory.
 func (j *JobYear) AfterClaim() *household.Certificate {
 	if c := j.job.Certificate; c != nil && !c.Exempt {
 		return c

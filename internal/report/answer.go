@@ -98,11 +98,19 @@ func (w Writer) effect(c certificate.JobCertificate, j household.Job) string {
 	kind := c.Kind.String()
 	switch {
 	case j.Certificate == nil && j.YearToDate == nil: // a new job: there is no before
-		return w.say("page.effect.new", "tax", c.Withholding, "kind", kind)
+		return w.withheld(c)
 	case c.Change.IsZero():
 		return w.say("page.effect.same", "kind", kind)
 	}
 	return w.say("page.effect.change", "kind", kind, "change", w.more(c.Change), "first", c.FirstPayday)
+}
+
+// withheld is the tax that an ordinary paycheck has taken from it.
+func (w Writer) withheld(c certificate.JobCertificate) string {
+	if c.Withholding.IsZero() {
+		return w.say("page.effect.none", "kind", c.Kind.String())
+	}
+	return w.say("page.effect.new", "tax", c.Withholding, "kind", c.Kind.String())
 }
 
 // staying are the certificates that stay.

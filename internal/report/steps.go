@@ -55,9 +55,11 @@ func (w Writer) steps(r certificate.Result) List {
 	if j := r.January; j != nil && !j.NothingToHandIn() {
 		when := "page.steps.january.december"
 		switch {
+		case j.Name == certificate.PlanExempt:
+			when = "page.steps.january.claim"
 		case j.HandIn.Before(r.Household.AsOf):
 			when = "page.steps.january.now"
-		case r.Household.AsOf.Month == time.December:
+		case r.Household.AsOf.Month == time.December || j.HandIn.Month < time.December:
 			when = "page.steps.january.soon"
 		}
 		say(when, "year", j.TaxYear, "date", j.HandIn)
@@ -116,7 +118,11 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 	if len(due) == 0 {
 		return append(blocks, Paragraph(w.say("page.january.nothing", "year", j.TaxYear)+" "+outcome))
 	}
-	blocks = append(blocks, Paragraph(w.say("page.january.hand_in", "year", j.TaxYear, "forms", len(due), "date", due[0].FirstPayday)+" "+outcome))
+	handIn := w.say("page.january.hand_in", "year", j.TaxYear, "forms", len(due), "date", due[0].FirstPayday)
+	if j.Name == certificate.PlanExempt {
+		handIn = w.say("page.january.claim", "year", j.TaxYear, "date", j.HandIn)
+	}
+	blocks = append(blocks, Paragraph(handIn+" "+outcome))
 	if !why {
 		var items []string
 		for _, c := range due {
@@ -128,7 +134,7 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 		blocks = append(blocks, Together{
 			Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),
 			w.filled(c, r.Household.Status, r.Tables, true),
-			Paragraph(w.rest(c) + " " + w.say("page.effect.new", "tax", c.Withholding, "kind", c.Kind.String())),
+			Paragraph(w.rest(c) + " " + w.withheld(c)),
 		})
 	}
 	for _, c := range kept(j.Plan) {
