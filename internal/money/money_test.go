@@ -6,7 +6,6 @@ import (
 	"strings"
 	"testing"
 
-	"github.com/shopspring/decimal"
 	"pgregory.net/rapid"
 )
 
@@ -180,20 +179,4 @@ func FuzzParse(f *testing.F) {
 			t.Errorf("Parse(%q) = %s, which reads as %v, %v", s, a.Text(), again, err)
 		}
 	})
-}
-
-// Amounts of whole cents are written by a short way: it gives what the decimal
-// library does.
-func TestStringAgreesWithTheLibrary(t *testing.T) {
-	for _, text := range []string{"0", "0.00", "-0.01", "0.05", "0.5", "9.99", "-10", "1234.5", "99999999999999.99", "-123456789012345678901.25", "0.005", "-0.004", "1e-7"} {
-		d := decimal.RequireFromString(text)
-		if got, want := (Amount{d}).String(), d.StringFixed(2); got != want {
-			t.Errorf("%s is written %s, want %s", text, got, want)
-		}
-	}
-	for n := int64(-1001); n <= 1001; n++ {
-		if got, want := Cents(n).String(), decimal.New(n, -2).StringFixed(2); got != want {
-			t.Errorf("%d cents are written %s, want %s", n, got, want)
-		}
-	}
 }

@@ -3,8 +3,6 @@ package money
 import (
 	"fmt"
 	"strings"
-
-	"github.com/shopspring/decimal"
 )
 
 // What Parse takes at most: a trillion dollars either way, and no more places
@@ -33,7 +31,7 @@ func Parse(s string) (Amount, error) {
 	text = strings.TrimPrefix(text, "-")
 	text = strings.TrimPrefix(text, "$")
 	text, grouped := ungroup(text)
-	d, ok := plainDecimal(text)
+	n, ok := plain(text)
 	if !ok || !grouped {
 		return Zero, &Fault{"none", s}
 	}
@@ -44,13 +42,10 @@ func Parse(s string) (Amount, error) {
 	if len(places) > mostPlaces {
 		return Zero, &Fault{"places", s}
 	}
-	if d.Exponent() > centPlaces {
-		d = d.Add(decimal.New(0, centPlaces)) // the same sum, held in cents
-	}
 	if negative {
-		d = d.Neg()
+		n = n.neg()
 	}
-	return Amount{d}, nil
+	return Amount{n}, nil
 }
 
 // MustParse is Parse for constants in tests; it panics on a bad amount.
@@ -76,22 +71,4 @@ func ungroup(s string) (string, bool) {
 		return strings.Join(parts, "") + "." + rest, true
 	}
 	return strings.Join(parts, ""), true
-}
-
-// plainDecimal reads ASCII digits with at most one point and at least one
-// digit after it; no leading zeros but the one before the point.
-func plainDecimal(s string) (d decimal.Decimal, ok bool) {
-	whole, places, hasPoint := strings.Cut(s, ".")
-	valid := allDigits(whole) && allDigits(places) &&
-		(whole != "" || places != "") && (!hasPoint || places != "") &&
-		(len(whole) < 2 || whole[0] != '0') && len(s) <= 64
-	if !valid {
-		return decimal.Decimal{}, false
-	}
-	d, err := decimal.NewFromString(s)
-	return d, err == nil
-}
-
-func allDigits(s string) bool {
-	return strings.IndexFunc(s, func(r rune) bool { return r < '0' || r > '9' }) < 0
 }
