@@ -200,7 +200,7 @@ func AsFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.S
 	pr.openJobs()
 	pr.fileReturn()
 	o := pr.outlook(pr.asFiledToCome())
-	pr.traceOutlook(o, "on the certificates on file")
+	pr.traceOutlook(o, "on_file")
 	return o, pr.ret
 }
 

@@ -4,6 +4,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -15,12 +16,18 @@ func (f *formFiller) deductions() {
 	} else {
 		f.L4b = f.shortWorksheet()
 	}
-	f.line("4b", "Step 4(b)", "Deductions", f.L4b, worksheet.How{}, "deductions")
+	f.line("4b", "Step 4(b)", f.L4b, worksheet.How{}, "deductions")
 }
 
 // dw puts a line of the Deductions Worksheet on the sheet.
-func (f *formFiller) dw(line, label string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
-	return f.line("dw."+line, "Deductions Worksheet line "+line, label, amount, how, from...)
+func (f *formFiller) dw(line string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
+	return f.line("dw."+line, "Deductions Worksheet line "+line, amount, how, from...)
+}
+
+// shortDW puts a line of the worksheet of 2025 and before on the sheet, whose
+// numbers mean other amounts.
+func (f *formFiller) shortDW(line string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
+	return f.named(words.T("line.form.short_dw."+line), "dw."+line, "Deductions Worksheet line "+line, amount, how, from...)
 }
 
 // shortWorksheet is the worksheet of Form W-4 (2025) and before: itemized
@@ -32,12 +39,12 @@ func (f *formFiller) shortWorksheet() money.Amount {
 	medical, localTax := f.medical(), money.Min(d.StateLocalTaxes, f.y.StateLocalCap.Of(status)).ToDollar()
 	mortgage := f.pr.ret.MortgageInterest.Add(d.MortgageInsurance).ToDollar()
 	gifts, other := d.CharityCash.Add(d.CharityOther).ToDollar(), f.otherItemized()
-	l1 := f.dw("1", "Itemized deductions", money.Sum(medical, localTax, mortgage, gifts, other),
-		worksheet.Using("medical %v + state and local taxes %v + mortgage %v + gifts %v + other %v", medical, localTax, mortgage, gifts, other), "deductions")
-	l2 := f.dw("2", "Standard deduction", f.y.StandardDeduction.Of(status), worksheet.How{}, "filing_status")
-	l3 := f.dw("3", "Itemized deductions above it", l1.Sub(l2).OrZero(), worksheet.Using("%v − %v, not below zero", l1, l2), "form.dw.1", "form.dw.2")
-	l4 := f.dw("4", "Adjustments", f.pr.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
-	return f.dw("5", "Deductions for Step 4(b)", l3.Add(l4), worksheet.Using("%v + %v", l3, l4), "form.dw.3", "form.dw.4")
+	l1 := f.shortDW("1", money.Sum(medical, localTax, mortgage, gifts, other),
+		f.how("form_itemized", "medical", medical, "taxes", localTax, "mortgage", mortgage, "gifts", gifts, "other", other), "deductions")
+	l2 := f.shortDW("2", f.y.StandardDeduction.Of(status), worksheet.How{}, "filing_status")
+	l3 := f.shortDW("3", l1.Sub(l2).OrZero(), f.how("not_below_zero", "income", l1, "less", l2), "form.dw.1", "form.dw.2")
+	l4 := f.shortDW("4", f.pr.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
+	return f.shortDW("5", l3.Add(l4), worksheet.Using("%v + %v", l3, l4), "form.dw.3", "form.dw.4")
 }
 
 // otherItemized is the other itemized deductions with gambling losses, within
@@ -58,10 +65,10 @@ func (f *formFiller) medical() money.Amount {
 func (f *formFiller) longWorksheet(x *tables.ExtendedDeductions) money.Amount {
 	l2 := f.workAndCar(x)
 	l4 := f.seniors(x)
-	l5 := f.dw("5", "Adjustments", f.pr.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
+	l5 := f.dw("5", f.pr.ret.Adjustments.ToDollar(), worksheet.How{}, "tax.adjustments")
 	l7 := f.itemized(x)
 	l14 := f.aboveStandard(x, l4, l7)
-	return f.dw("15", "Deductions for Step 4(b)", money.Sum(l2, l4, l5, l14),
+	return f.dw("15", money.Sum(l2, l4, l5, l14),
 		worksheet.Using("%v + %v + %v + %v", l2, l4, l5, l14), "form.dw.2", "form.dw.4", "form.dw.5", "form.dw.14")
 }
 
@@ -81,14 +88,14 @@ func (f *formFiller) workAndCar(x *tables.ExtendedDeductions) money.Amount {
 		tips = tips.Add(h.Jobs[i].QualifiedTips)
 		overtime = overtime.Add(h.Jobs[i].QualifiedOvertime)
 	}
-	capped := func(line, label string, limit, most tables.Amounts, amount money.Amount, from string) money.Amount {
-		return f.dw(line, label, f.below(limit, money.Min(amount, most.Of(status))),
-			worksheet.Using("at most %v, where total income is below %v", most.Of(status), limit.Of(status)), from, "tax.total_income")
+	capped := func(line string, limit, most tables.Amounts, amount money.Amount, from string) money.Amount {
+		return f.dw(line, f.below(limit, money.Min(amount, most.Of(status))),
+			f.how("capped_below", "most", most.Of(status), "income", limit.Of(status)), from, "tax.total_income")
 	}
-	l1a := capped("1a", "Qualified tips", x.TipsIncomeBelow, x.TipsCap, tips, "jobs.qualified_tips")
-	l1b := capped("1b", "Qualified overtime", x.OvertimeIncomeBelow, x.OvertimeCap, overtime, "jobs.qualified_overtime")
-	l1c := capped("1c", "Interest on a vehicle loan", x.CarLoanIncomeBelow, x.CarLoanCap, h.Deductions.CarLoanInterest, "deductions.car_loan_interest")
-	return f.dw("2", "Tips, overtime and vehicle loan", money.Sum(l1a, l1b, l1c),
+	l1a := capped("1a", x.TipsIncomeBelow, x.TipsCap, tips, "jobs.qualified_tips")
+	l1b := capped("1b", x.OvertimeIncomeBelow, x.OvertimeCap, overtime, "jobs.qualified_overtime")
+	l1c := capped("1c", x.CarLoanIncomeBelow, x.CarLoanCap, h.Deductions.CarLoanInterest, "deductions.car_loan_interest")
+	return f.dw("2", money.Sum(l1a, l1b, l1c),
 		worksheet.Using("%v + %v + %v", l1a, l1b, l1c), "form.dw.1a", "form.dw.1b", "form.dw.1c")
 }
 
@@ -105,25 +112,25 @@ func (f *formFiller) seniors(x *tables.ExtendedDeductions) money.Amount {
 	if h.Joint() && h.Spouse != nil {
 		spouse = each(*h.Spouse)
 	}
-	how := worksheet.Using("%v at age %d or more, where total income is below %v", x.SeniorEach, x.SeniorFrom, x.SeniorIncomeBelow.Of(h.Status))
-	l3a := f.dw("3a", "Senior deduction, yourself", each(h.Self), how, "self.birth_date", "tax.total_income")
-	l3b := f.dw("3b", "Senior deduction, spouse", spouse, how, "spouse.birth_date", "tax.total_income")
-	return f.dw("4", "Senior deduction", l3a.Add(l3b), worksheet.Using("%v + %v", l3a, l3b), "form.dw.3a", "form.dw.3b")
+	how := f.how("form_senior", "each", x.SeniorEach, "age", x.SeniorFrom, "income", x.SeniorIncomeBelow.Of(h.Status))
+	l3a := f.dw("3a", each(h.Self), how, "self.birth_date", "tax.total_income")
+	l3b := f.dw("3b", spouse, how, "spouse.birth_date", "tax.total_income")
+	return f.dw("4", l3a.Add(l3b), worksheet.Using("%v + %v", l3a, l3b), "form.dw.3a", "form.dw.3b")
 }
 
 // itemized is lines 6a to 7.
 func (f *formFiller) itemized(x *tables.ExtendedDeductions) money.Amount {
 	d, status, income := f.pr.h.Deductions, f.pr.h.Status, f.pr.ret.TotalIncome
 	localCap := f.y.StateLocalCap.Of(status)
-	l6a := f.dw("6a", "Medical expenses above the floor", f.medical(), worksheet.Using("%v less %v of total income", d.Medical, f.y.MedicalFloor), "deductions.medical", "tax.total_income")
-	l6b := f.dw("6b", "State and local taxes", f.below(x.StateLocalBelow, money.Min(d.StateLocalTaxes, localCap)),
-		worksheet.Using("at most %v, where total income is below %v", localCap, x.StateLocalBelow.Of(status)), "deductions.state_local_taxes", "tax.total_income")
-	l6c := f.dw("6c", "Home mortgage interest", f.pr.ret.MortgageInterest.Add(d.MortgageInsurance).ToDollar(), worksheet.How{}, "deductions.mortgage_interest", "deductions.mortgage_insurance")
+	l6a := f.dw("6a", f.medical(), f.how("less_share", "amount", d.Medical, "share", f.y.MedicalFloor), "deductions.medical", "tax.total_income")
+	l6b := f.dw("6b", f.below(x.StateLocalBelow, money.Min(d.StateLocalTaxes, localCap)),
+		f.how("capped_below", "most", localCap, "income", x.StateLocalBelow.Of(status)), "deductions.state_local_taxes", "tax.total_income")
+	l6c := f.dw("6c", f.pr.ret.MortgageInterest.Add(d.MortgageInsurance).ToDollar(), worksheet.How{}, "deductions.mortgage_interest", "deductions.mortgage_insurance")
 	gifts := d.CharityCash.Add(d.CharityOther)
-	l6d := f.dw("6d", "Gifts to charity above the floor", gifts.Sub(income.At(x.GiftFloor)).OrZero().ToDollar(),
-		worksheet.Using("%v less %v of total income", gifts, x.GiftFloor), "deductions.charity_cash", "deductions.charity_other", "tax.total_income")
-	l6e := f.dw("6e", "Other itemized deductions", f.otherItemized(), worksheet.How{}, "deductions.other_itemized")
-	return f.dw("7", "Itemized deductions", money.Sum(l6a, l6b, l6c, l6d, l6e),
+	l6d := f.dw("6d", gifts.Sub(income.At(x.GiftFloor)).OrZero().ToDollar(),
+		f.how("less_share", "amount", gifts, "share", x.GiftFloor), "deductions.charity_cash", "deductions.charity_other", "tax.total_income")
+	l6e := f.dw("6e", f.otherItemized(), worksheet.How{}, "deductions.other_itemized")
+	return f.dw("7", money.Sum(l6a, l6b, l6c, l6d, l6e),
 		worksheet.Using("%v + %v + %v + %v + %v", l6a, l6b, l6c, l6d, l6e), "form.dw.6a", "form.dw.6b", "form.dw.6c", "form.dw.6d", "form.dw.6e")
 }
 
@@ -131,26 +138,26 @@ func (f *formFiller) itemized(x *tables.ExtendedDeductions) money.Amount {
 // deduction, or the gifts that need no itemizing.
 func (f *formFiller) aboveStandard(x *tables.ExtendedDeductions, l4, l7 money.Amount) money.Amount {
 	status := f.pr.h.Status
-	l8a := f.dw("8a", "Total income", f.pr.ret.TotalIncome.ToDollar(), worksheet.How{}, "tax.total_income")
+	l8a := f.dw("8a", f.pr.ret.TotalIncome.ToDollar(), worksheet.How{}, "tax.total_income")
 	l8b, l10 := money.Zero, money.Zero
 	if l4.More(l8a) {
-		f.dw("8b", "Total income less the senior deduction", l8b, worksheet.Using("line 4 is more than line 8a"), "form.dw.8a", "form.dw.4")
+		f.dw("8b", l8b, f.how("senior_above_income"), "form.dw.8a", "form.dw.4")
 	} else {
-		l8b = f.dw("8b", "Total income less the senior deduction", l8a.Sub(l4), worksheet.Using("%v − %v", l8a, l4), "form.dw.8a", "form.dw.4")
-		l9 := f.dw("9", "Where the limit on itemized deductions begins", x.LimitOver.Of(status), worksheet.How{}, "filing_status")
+		l8b = f.dw("8b", l8a.Sub(l4), worksheet.Using("%v − %v", l8a, l4), "form.dw.8a", "form.dw.4")
+		l9 := f.dw("9", x.LimitOver.Of(status), worksheet.How{}, "filing_status")
 		l10 = l7
 		if !l9.More(l8b) {
 			l10 = l7.At(x.LimitShare).ToDollar()
 		}
 	}
-	f.dw("10", "Itemized deductions within the limit", l10, worksheet.Using("line 7 of %v, or %v of it where line 8b reaches line 9", l7, x.LimitShare), "form.dw.7", "form.dw.8b", "form.dw.9")
-	l11 := f.dw("11", "Standard deduction", f.y.StandardDeduction.Of(status), worksheet.How{}, "filing_status")
+	f.dw("10", l10, f.how("form_limit", "itemized", l7, "share", x.LimitShare), "form.dw.7", "form.dw.8b", "form.dw.9")
+	l11 := f.dw("11", f.y.StandardDeduction.Of(status), worksheet.How{}, "filing_status")
 	most := x.GiftCap.Of(status)
-	l12 := f.dw("12", "Cash gifts without itemizing", money.Min(f.pr.h.Deductions.CharityCash, most).ToDollar(), worksheet.Using("at most %v", most), "deductions.charity_cash")
-	l13 := f.dw("13", "Standard deduction and gifts", l11.Add(l12), worksheet.Using("%v + %v", l11, l12), "form.dw.11", "form.dw.12")
-	l14, how := l12, worksheet.Using("line 12, since line 13 is not less than line 10")
+	l12 := f.dw("12", money.Min(f.pr.h.Deductions.CharityCash, most).ToDollar(), f.how("capped", "most", most), "deductions.charity_cash")
+	l13 := f.dw("13", l11.Add(l12), worksheet.Using("%v + %v", l11, l12), "form.dw.11", "form.dw.12")
+	l14, how := l12, f.how("gifts_alone")
 	if l10.More(l13) {
 		l14, how = l10.Sub(l11), worksheet.Using("%v − %v", l10, l11)
 	}
-	return f.dw("14", "Beyond the standard deduction", l14, how, "form.dw.10", "form.dw.11", "form.dw.12", "form.dw.13")
+	return f.dw("14", l14, how, "form.dw.10", "form.dw.11", "form.dw.12", "form.dw.13")
 }

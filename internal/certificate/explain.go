@@ -1,7 +1,6 @@
 package certificate
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -20,7 +19,7 @@ func (r Result) Explain(name string) []worksheet.Reason {
 
 func (r Result) explain(name string) []worksheet.Reason {
 	if name == "" {
-		if entered := entryReasons(r.Recommended, r.Trace, "", filled); len(entered) > 0 {
+		if entered := entryReasons(r.Recommended, r.Trace, 0, filled); len(entered) > 0 {
 			return entered
 		}
 		name = "total_tax"
@@ -38,11 +37,11 @@ func filled(e Entry) bool { return e.Amount.IsPositive() }
 // entriesNamed are the chains behind an entry on every certificate of the plan,
 // then on those to hand in in January where it is not empty.
 func (r Result) entriesNamed(name string) []worksheet.Reason {
-	found := entryReasons(r.Recommended, r.Trace, "", func(e Entry) bool { return e.Line == name })
+	found := entryReasons(r.Recommended, r.Trace, 0, func(e Entry) bool { return e.Line == name })
 	if j := r.January; j != nil {
 		due := j.Plan
 		due.Certificates = slices.DeleteFunc(slices.Clone(due.Certificates), func(jc JobCertificate) bool { return jc.Keep })
-		found = append(found, projectedIf(j.Projected != nil, entryReasons(due, j.Trace, fmt.Sprintf(", January %d", j.TaxYear), func(e Entry) bool {
+		found = append(found, projectedIf(j.Projected != nil, entryReasons(due, j.Trace, j.TaxYear, func(e Entry) bool {
 			return e.Line == name && filled(e)
 		}))...)
 	}
@@ -57,13 +56,14 @@ func projectedIf(projected bool, reasons []worksheet.Reason) []worksheet.Reason 
 	return reasons
 }
 
-// entryReasons are the chains behind those entries of a plan that are wanted.
-func entryReasons(p Plan, trace *worksheet.Sheet, when string, wanted func(Entry) bool) []worksheet.Reason {
+// entryReasons are the chains behind those entries of a plan that are wanted. Of
+// January's plan, january is its year.
+func entryReasons(p Plan, trace *worksheet.Sheet, january int, wanted func(Entry) bool) []worksheet.Reason {
 	var reasons []worksheet.Reason
 	for _, jc := range p.Certificates {
 		for _, e := range jc.Lines.All() {
 			if wanted(e) {
-				reasons = append(reasons, trace.ExplainFrom(entryLine(jc, e, trace, when)))
+				reasons = append(reasons, trace.ExplainFrom(entryLine(jc, e, trace, january)))
 			}
 		}
 	}
@@ -73,7 +73,7 @@ func entryReasons(p Plan, trace *worksheet.Sheet, when string, wanted func(Entry
 // entryLine is an entry of a certificate as a line to explain. It comes from
 // those lines of the trace that are there: a household without a credit has no
 // line for it.
-func entryLine(jc JobCertificate, e Entry, trace *worksheet.Sheet, when string) worksheet.Line {
+func entryLine(jc JobCertificate, e Entry, trace *worksheet.Sheet, january int) worksheet.Line {
 	from := slices.DeleteFunc(slices.Clone(e.From), func(id string) bool {
 		_, there := trace.Line(id)
 		return !there && (strings.HasPrefix(id, "tax.") || strings.HasPrefix(id, "form.") || strings.HasPrefix(id, "plan."))
@@ -82,10 +82,14 @@ func entryLine(jc JobCertificate, e Entry, trace *worksheet.Sheet, when string) 
 	if e.Amount.IsZero() {
 		why = words.T("certificate.line.nothing")
 	}
+	name := words.T("line.entry", "job", jc.Name, "line", e.Line)
+	if january > 0 {
+		name = words.T("line.entry_january", "job", jc.Name, "line", e.Line, "year", january)
+	}
 	return worksheet.Line{
 		ID:     "certificate." + e.Line,
 		Form:   "Form W-4 line " + e.Line,
-		Label:  fmt.Sprintf("%s, Step %s%s", jc.Name, e.Line, when),
+		Name:   name,
 		Amount: e.Amount,
 		How:    worksheet.Worded(why),
 		From:   from,
@@ -114,7 +118,7 @@ func (r Result) paycheckReasons(name string) []worksheet.Reason {
 	var reasons []worksheet.Reason
 	for _, jc := range r.Recommended.Certificates {
 		if reason, ok := r.Paycheck(jc).Explain(id); ok {
-			reason.Line.Name = words.T("line.of_job", "job", jc.Name, "line", reason.Line.Name)
+			reason.Line.Name = words.T("line.of_job", "job", jc.Name, "line", reason.Line.Label())
 			reasons = append(reasons, reason)
 		}
 	}

@@ -43,14 +43,28 @@ type formFiller struct {
 
 // line puts a line of the form on the sheet. A rounded amount is what a person
 // writes: the form is in whole dollars.
-func (f *formFiller) line(id, official, label string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
+func (f *formFiller) line(id, official string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
+	return f.named(words.Text{}, id, official, amount, how, from...)
+}
+
+// named is line with a name of its own in place of that of the ID.
+func (f *formFiller) named(name words.Text, id, official string, amount money.Amount, how worksheet.How, from ...string) money.Amount {
 	if f.s == nil {
 		return amount
 	}
 	return f.s.Add(worksheet.Line{
-		ID: "form." + id, Form: "Form W-4 " + official, Label: label, Amount: amount,
+		ID: "form." + id, Form: "Form W-4 " + official, Name: name, Amount: amount,
 		How: how, From: from, Source: f.y.Source,
 	})
+}
+
+// how is arithmetic that needs words, by its code in the section how; nothing
+// where no trace is kept.
+func (f *formFiller) how(code string, namesAndValues ...any) worksheet.How {
+	if f.s == nil {
+		return worksheet.How{}
+	}
+	return worksheet.Worded(words.T("how."+code, namesAndValues...))
 }
 
 // leaveOut writes down what the form's worksheets leave out.
@@ -82,10 +96,10 @@ func (f *formFiller) credits() {
 	}
 	f.L3a = f.y.PerChild.Times(f.Children)
 	f.L3b = f.y.PerOther.Times(f.Others)
-	f.line("3a", "Step 3(a)", "Children under the age limit", f.L3a, worksheet.Using("%d × %v", f.Children, f.y.PerChild), "dependents")
-	f.line("3b", "Step 3(b)", "Other dependents", f.L3b, worksheet.Using("%d × %v", f.Others, f.y.PerOther), "dependents")
-	f.L3 = f.line("3", "Step 3", "Credits", money.Sum(f.L3a, f.L3b, f.OtherCredits),
-		worksheet.Using("%v + %v + %v of other credits", f.L3a, f.L3b, f.OtherCredits), "form.3a", "form.3b", "tax.nonrefundable_credits")
+	f.line("3a", "Step 3(a)", f.L3a, worksheet.Using("%d × %v", f.Children, f.y.PerChild), "dependents")
+	f.line("3b", "Step 3(b)", f.L3b, worksheet.Using("%d × %v", f.Others, f.y.PerOther), "dependents")
+	f.L3 = f.line("3", "Step 3", money.Sum(f.L3a, f.L3b, f.OtherCredits),
+		f.how("form_credits", "children", f.L3a, "others", f.L3b, "credits", f.OtherCredits), "form.3a", "form.3b", "tax.nonrefundable_credits")
 }
 
 // otherIncome is Step 4(a): total income that is neither a job's pay nor
@@ -102,8 +116,8 @@ func (f *formFiller) otherIncome() {
 		business = business.Add(f.pr.h.Income.SelfEmployment.Of(e))
 	}
 	total := f.pr.ret.TotalIncome
-	f.L4a = f.line("4a", "Step 4(a)", "Other income, not from jobs", total.Sub(jobs).Sub(business).OrZero().ToDollar(),
-		worksheet.Using("total income of %v, less %v of pay and %v of self-employment", total, jobs, business), "tax.total_income")
+	f.L4a = f.line("4a", "Step 4(a)", total.Sub(jobs).Sub(business).OrZero().ToDollar(),
+		f.how("form_other_income", "total", total, "jobs", jobs, "business", business), "tax.total_income")
 	if business.IsPositive() {
 		f.leaveOut("form.self_employment", words.T("certificate.note.self_employment"))
 	}
@@ -127,22 +141,22 @@ func (f *formFiller) multipleJobs() {
 	var year money.Amount
 	from := "form.mj.1"
 	if len(jobs) == 2 {
-		year = f.line("mj.1", "Multiple Jobs Worksheet line 1", "Two jobs: amount from the table", cell(m, first, second),
-			worksheet.Using("higher pay %v, lower pay %v", first, second), "jobs")
+		year = f.line("mj.1", "Multiple Jobs Worksheet line 1", cell(m, first, second),
+			f.how("two_pays", "higher", first, "lower", second), "jobs")
 	} else {
 		both, third := first.Add(second), jobs[2].annual.ToDollar()
-		l2a := f.line("mj.2a", "Multiple Jobs Worksheet line 2a", "Three jobs: amount for the two highest paying", cell(m, first, second),
-			worksheet.Using("higher pay %v, lower pay %v", first, second), "jobs")
-		l2b := f.line("mj.2b", "Multiple Jobs Worksheet line 2b", "Amount for the two together and the third", cell(m, both, third),
-			worksheet.Using("higher pay %v, lower pay %v", both, third), "jobs")
-		year = f.line("mj.2c", "Multiple Jobs Worksheet line 2c", "Amount for the year", l2a.Add(l2b),
+		l2a := f.line("mj.2a", "Multiple Jobs Worksheet line 2a", cell(m, first, second),
+			f.how("two_pays", "higher", first, "lower", second), "jobs")
+		l2b := f.line("mj.2b", "Multiple Jobs Worksheet line 2b", cell(m, both, third),
+			f.how("two_pays", "higher", both, "lower", third), "jobs")
+		year = f.line("mj.2c", "Multiple Jobs Worksheet line 2c", l2a.Add(l2b),
 			worksheet.Using("%v + %v", l2a, l2b), "form.mj.2a", "form.mj.2b")
 		from = "form.mj.2c"
 	}
 	n := jobs[0].periods
-	f.line("mj.3", "Multiple Jobs Worksheet line 3", "Pay periods a year at the highest-paying job", money.Dollars(int64(n)), worksheet.How{}, "jobs.pay_frequency")
-	f.Extra = f.line("mj.4", "Multiple Jobs Worksheet line 4", "Extra withholding a paycheck", year.DividedBy(n).ToDollar(),
-		worksheet.Using("%v ÷ %d, to the dollar", year, n), from, "form.mj.3")
+	f.line("mj.3", "Multiple Jobs Worksheet line 3", money.Dollars(int64(n)), worksheet.How{}, "jobs.pay_frequency")
+	f.Extra = f.line("mj.4", "Multiple Jobs Worksheet line 4", year.DividedBy(n).ToDollar(),
+		f.how("per_paycheck", "year", year, "paychecks", n), from, "form.mj.3")
 }
 
 // cautionJobs notes where the worksheet sends the person elsewhere, and where

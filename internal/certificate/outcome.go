@@ -33,8 +33,8 @@ func (d *candidate) traceGap(name string) {
 		return
 	}
 	pr.trace.Add(worksheet.Line{
-		ID: "plan." + name + ".gap", Label: "What the year would lack without a correction; too much where negative", Amount: pr.need.Sub(d.before),
-		How:  worksheet.Using("%v - %v that the paychecks to come withhold with the other entries", pr.need, d.before),
+		ID: "plan." + name + ".gap", Name: words.T("line.plan.gap"), Amount: pr.need.Sub(d.before),
+		How:  worksheet.Worded(words.T("how.gap", "need", pr.need, "withheld", d.before)),
 		From: []string{"plan.to_withhold"}, Source: worksheet505,
 	})
 }

@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -20,7 +21,7 @@ func (r Result) Paycheck(c JobCertificate) *worksheet.Sheet {
 		from = append(from, fmt.Sprintf("jobs[%d].%s", c.Job, answer))
 	}
 	s.Add(worksheet.Line{
-		ID: "taxable_pay", Label: "Taxable pay of an ordinary paycheck", Amount: p.Wages,
+		ID: "taxable_pay", Amount: p.Wages,
 		From: from,
 	})
 	for _, e := range []struct {
@@ -33,7 +34,7 @@ func (r Result) Paycheck(c JobCertificate) *worksheet.Sheet {
 		{"certificate.extra", c.Lines.L4c},
 	} {
 		s.Add(worksheet.Line{
-			ID: e.id, Label: "Step " + e.entry.Line + " of the certificate", Amount: e.entry.Amount,
+			ID: e.id, Name: words.T("line.of_certificate", "line", e.entry.Line), Amount: e.entry.Amount,
 			How: worksheet.Worded(e.entry.Reason), From: e.entry.From, Source: e.entry.Source,
 		})
 	}
@@ -41,31 +42,30 @@ func (r Result) Paycheck(c JobCertificate) *worksheet.Sheet {
 	return s
 }
 
-// traceOutlook writes down how the year ends: on which certificates, in words.
+// traceOutlook writes down how the year ends, on the certificates "advised" or
+// "on_file".
 func (pr *projection) traceOutlook(o Outlook, on string) {
 	if pr.trace == nil {
 		return
 	}
-	add := func(id, form, label string, amount money.Amount, how worksheet.How, from ...string) {
-		pr.trace.Add(worksheet.Line{ID: "year." + id, Form: form, Label: label, Amount: amount, How: how, From: from, Source: "IRC 31, 6315"})
+	add := func(id, form string, name words.Text, amount money.Amount, how words.Text, from ...string) {
+		pr.trace.Add(worksheet.Line{ID: "year." + id, Form: form, Name: name, Amount: amount, How: worksheet.Worded(how), From: from, Source: "IRC 31, 6315"})
 	}
-	add("withheld_so_far", "", "Withheld through the last pay stubs", o.WithheldSoFar, worksheet.How{}, "jobs.year_to_date.federal_tax")
-	add("withholding_to_come", "", "Withheld on the paydays to come, "+on, o.WithholdingToCome,
-		worksheet.Using("payroll's figures for every payday to come, added up"), "jobs.taxable_pay", "jobs.certificate")
+	add("withheld_so_far", "", words.Text{}, o.WithheldSoFar, words.Text{}, "jobs.year_to_date.federal_tax")
+	add("withholding_to_come", "", words.T("line.year.withholding_to_come", "on", on), o.WithholdingToCome, words.T("how.paydays_added"), "jobs.taxable_pay", "jobs.certificate")
 	from := []string{"year.withheld_so_far", "year.withholding_to_come"}
 	if o.OtherPayments.IsPositive() {
-		add("other_payments", "", "Paid otherwise", o.OtherPayments,
-			worksheet.Using("estimated tax, other withholding, and social security and additional Medicare tax that count as paid"), "payments")
+		add("other_payments", "", words.Text{}, o.OtherPayments, words.T("how.other_payments"), "payments")
 		from = append(from, "year.other_payments")
 	}
 	if o.RefundableCredits.IsPositive() {
 		from = append(from, "tax.refundable_credits")
 	}
-	label, form := "Refund", "Form 1040 line 34"
+	name, form := words.T("line.year.refund", "on", on), "Form 1040 line 34"
 	if o.Balance.IsNegative() {
-		label, form = "Amount due", "Form 1040 line 37"
+		name, form = words.T("line.year.due", "on", on), "Form 1040 line 37"
 	}
-	add("balance", form, label+", "+on, o.Balance,
-		worksheet.Using("%v + %v + %v paid otherwise + %v of refundable credits - %v of tax", o.WithheldSoFar, o.WithholdingToCome, o.OtherPayments, o.RefundableCredits, o.TotalTax),
+	add("balance", form, name, o.Balance,
+		words.T("how.balance", "so_far", o.WithheldSoFar, "to_come", o.WithholdingToCome, "paid", o.OtherPayments, "credits", o.RefundableCredits, "tax", o.TotalTax),
 		append(from, "tax.total_tax")...)
 }

@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -178,26 +179,22 @@ func (pr *projection) traceNeed() {
 	if pr.trace == nil {
 		return
 	}
-	format, args, from := "%v of tax", []any{pr.ret.TotalTax}, []string{"tax.total_tax"}
+	how, from := words.T("how.need.tax", "amount", pr.ret.TotalTax), []string{"tax.total_tax"}
 	for _, p := range []struct {
-		amount money.Amount
-		format string
-		from   string
+		amount     money.Amount
+		code, from string
 	}{
-		{pr.goal, " + %v to end on", "wish.refund"},
-		{pr.ret.RefundableCredits, " - %v of refundable credits", "tax.refundable_credits"},
-		{pr.other, " - %v paid otherwise", "payments"},
-		{pr.soFar, " - %v withheld so far", "jobs.year_to_date.federal_tax"},
-		{pr.fixed, " - %v from paychecks that no new certificate reaches", "jobs"},
+		{pr.goal, "how.need.goal", "wish.refund"},
+		{pr.ret.RefundableCredits, "how.need.credits", "tax.refundable_credits"},
+		{pr.other, "how.need.paid", "payments"},
+		{pr.soFar, "how.need.so_far", "jobs.year_to_date.federal_tax"},
+		{pr.fixed, "how.need.fixed", "jobs"},
 	} {
 		if !p.amount.IsZero() {
-			format, args, from = format+p.format, append(args, p.amount), append(from, p.from)
+			how, from = words.T(p.code, "before", how, "amount", p.amount), append(from, p.from)
 		}
 	}
-	pr.trace.Add(worksheet.Line{
-		ID: "plan.to_withhold", Label: "What the paychecks to come must withhold", Amount: pr.need,
-		How: worksheet.Using(format, args...), From: from, Source: worksheet505,
-	})
+	pr.trace.Add(worksheet.Line{ID: "plan.to_withhold", Amount: pr.need, How: worksheet.Worded(how), From: from, Source: worksheet505})
 }
 
 func (pr *projection) reaches(index int) bool {

@@ -55,7 +55,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 		r.Recommended.Name = PlanNoPenalty
 	}
 	r.Advised = r.Recommended.Name
-	pr.traceOutlook(r.Recommended.Outlook, "on the recommended certificates")
+	pr.traceOutlook(r.Recommended.Outlook, "advised")
 	r.OtherWays = pr.otherWays(f, r.Recommended)
 	pr.conclude(&r, f, j)
 	if pr.claimsExemption(r) {

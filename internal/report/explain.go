@@ -33,7 +33,7 @@ type explainer struct {
 // chain is a reason and what it came from, as links.
 func (e explainer) chain(r worksheet.Reason, depth int) Chain {
 	l := Link{Depth: depth, Label: r.Line.Said(e.language), Amount: shown(r.Line)}
-	if form := shortForm(r.Line.Form); form != "" && depth > 0 {
+	if form := e.formPlace(r.Line.Form); form != "" && depth > 0 {
 		l.Label = e.say("page.explain.line", "label", r.Line.Said(e.language), "form", form)
 	}
 	if r.Told {

@@ -1,6 +1,7 @@
 package report
 
 import (
+	"regexp"
 	"strings"
 
 	"example.com/plumbline/internal/household"
@@ -31,7 +32,7 @@ func (w Writer) sheetRows(s *worksheet.Sheet, why bool) Rows {
 		if l.Amount.IsZero() && l.ID != "tax.total_tax" {
 			continue
 		}
-		row := Row{Label: l.Said(w.language), Amount: shown(l), Form: shortForm(l.Form)}
+		row := Row{Label: l.Said(w.language), Amount: shown(l), Form: w.formPlace(l.Form)}
 		if why {
 			row.Detail = w.detail(l)
 		}
@@ -61,11 +62,16 @@ func (w Writer) detail(l worksheet.Line) []string {
 	return d
 }
 
-// shortForm leaves out what every line of the return has in common.
-func shortForm(form string) string {
+// formPlace is a line's place on the official form, without what every line of
+// the return has in common. Names of forms stay as they are in every language.
+func (w Writer) formPlace(form string) string {
 	form = strings.TrimPrefix(form, "Form 1040 ")
-	return strings.Replace(form, "Schedule ", "Sch. ", 1)
+	form = strings.Replace(form, "Schedule ", "Sch. ", 1)
+	return formWord.ReplaceAllStringFunc(form, func(word string) string { return w.say("page.form_word." + word) })
 }
+
+// formWord is what of a place on a form is no name.
+var formWord = regexp.MustCompile(`\b(lines?|section)\b`)
 
 // Paycheck is what payroll withholds from one paycheck, step by step.
 func (w Writer) Paycheck(check payroll.Paycheck, c household.Certificate, year int, withheld money.Amount, stub payroll.Stub, s *worksheet.Sheet) Page {
@@ -75,7 +81,7 @@ func (w Writer) Paycheck(check payroll.Paycheck, c household.Certificate, year i
 	}
 	rows := Rows{}
 	for _, l := range s.Lines {
-		row := Row{Label: l.Said(w.language), Amount: l.Amount.Grouped(), Form: lineName(l)}
+		row := Row{Label: l.Said(w.language), Amount: l.Amount.Grouped(), Form: w.formPlace(lineName(l))}
 		if how := l.How.In(w.language); how != "" {
 			row.Detail = []string{how}
 		}

@@ -90,7 +90,7 @@ func (c *computation) refundable() {
 	c.RefundableCredits = c.totalIfAny(worksheet.Line{
 		ID:     "tax.refundable_credits",
 		Form:   "Form 1040 line 32",
-		Source: "IRC 37 and following",
+		Source: "IRC 37 ff.",
 	},
 		part{"tax.earned_income_credit", c.EarnedIncomeCredit},
 		part{"tax.additional_child_tax_credit", c.AdditionalChildTaxCredit},

@@ -51,7 +51,7 @@ func (c *computation) netCapitalGain() money.Amount {
 	}
 	return c.s.Add(worksheet.Line{
 		ID:     "tax.net_capital_gain",
-		Form:   "Schedule D lines 15 and 16, the smaller",
+		Form:   "Schedule D lines 15, 16",
 		Amount: amount,
 		How:    c.how("net_gain", "long", long, "loss", short.Neg().OrZero()),
 		From:   c.gainAnswers(),

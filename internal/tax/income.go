@@ -222,7 +222,7 @@ func (c *computation) pensions() {
 	if c.s != nil && !c.income.Pensions.IsZero() {
 		c.s.Add(worksheet.Line{
 			ID:     "tax.pensions",
-			Form:   "Form 1040 lines 4b and 5b",
+			Form:   "Form 1040 lines 4b, 5b",
 			Amount: c.income.Pensions,
 			How:    c.payArithmetic(household.Pension, other),
 			From:   append(c.payAnswers(household.Pension), c.from(part{"income.retirement", other})...),

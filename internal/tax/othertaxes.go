@@ -18,7 +18,7 @@ func (c *computation) otherTaxes() {
 	c.TotalTax = c.total(worksheet.Line{
 		ID:     "tax.total_tax",
 		Form:   "Form 1040 line 24",
-		Source: "Form 1040 lines 16 to 24",
+		Source: "Form 1040 lines 16-24",
 	},
 		part{"tax.income_tax", c.IncomeTax},
 		part{"tax.excess_advance", c.ExcessAdvance},

@@ -21,7 +21,6 @@ import (
 type Line struct {
 	ID     string       // "tax.deduction"
 	Form   string       // the official line, "Form 1040 line 12"; may be empty
-	Label  string       // what the amount is, in English; empty where Name or the ID says it
 	Name   words.Text   // what the amount is, where the ID does not say it
 	Amount money.Amount // dollars; a year unless the label says a paycheck
 	How    How          // the arithmetic
@@ -29,17 +28,16 @@ type Line struct {
 	Source string       // the rule's section or worksheet line, then the table's source
 }
 
-// Said is what the line's amount is, in a language: its own name, or the entry
-// of its ID.
-func (l Line) Said(in *words.Language) string {
-	switch {
-	case l.Label != "":
-		return l.Label
-	case !l.Name.IsZero():
-		return in.Say(l.Name)
+// Label is what the line's amount is: its own name, or the entry of its ID.
+func (l Line) Label() words.Text {
+	if !l.Name.IsZero() {
+		return l.Name
 	}
-	return in.Say(words.T("line." + l.ID))
+	return words.T("line." + l.ID)
 }
+
+// Said is the line's label in a language.
+func (l Line) Said(in *words.Language) string { return in.Say(l.Label()) }
 
 // How is arithmetic to be shown. It is kept unformatted, since most traces are
 // never read.
