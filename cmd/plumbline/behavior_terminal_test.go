@@ -537,13 +537,13 @@ func TestReturnDuringTheYear(t *testing.T) {
 	on.see("On June 15, 2026 we expected")
 	file := filepath.Join(home, "answers.yaml")
 	for _, s := range []step{
-		{"interview.changes", picks{}},
-		{"interview.job_1_newer_stub", yes(true)},
-		{"jobs[0].year_to_date.payday", text("9/18/2026")},
-		{"jobs[0].year_to_date.taxable_pay", text("45600")},
-		{"jobs[0].year_to_date.federal_tax", text("4700")},
-		{"interview.job_1_handed_in", yes(true)},
-		{"interview.spouse_job_1_newer_stub", yes(false)},
+		{key: "interview.changes", answer: picks{}},
+		{key: "interview.job_1_newer_stub", answer: yes(true)},
+		{key: "jobs[0].year_to_date.payday", answer: text("9/18/2026")},
+		{key: "jobs[0].year_to_date.taxable_pay", answer: text("45600")},
+		{key: "jobs[0].year_to_date.federal_tax", answer: text("4700")},
+		{key: "interview.job_1_handed_in", answer: yes(true)},
+		{key: "interview.spouse_job_1_newer_stub", answer: yes(false)},
 	} {
 		on.due(file, fall, s.key)
 		on.press(s.answer.keys())

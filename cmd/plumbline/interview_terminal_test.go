@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 	"time"
@@ -105,14 +106,26 @@ func TestWholeInterviewByKeys(t *testing.T) {
 				if name == keptOnScreen {
 					kept = openScreens(t, name+".txt")
 				}
+				screens, keys := 0, 0
 				who.walk(t, func(n int, s step, words string) {
-					on.asked(words)
+					if on.asked(words) {
+						screens, keys = screens+1, keys+1 // what stood on a page of its own
+					}
+					if s.begins {
+						screens++
+					}
+					keys += pressed(s.answer.keys())
+					on.hasPage(s)
 					if kept != nil {
 						kept.keep(t, on, fmt.Sprintf("%d. %s", n, s.key), words)
 					}
 					on.press(s.answer.keys())
 				})
 				on.see("1 Answer")
+				t.Logf("%d screens, %d keys", screens, keys)
+				if size == sizes[0] && (screens > who.screens || keys > who.keys) {
+					t.Errorf("%d screens and %d keys, want at most %d and %d", screens, keys, who.screens, who.keys)
+				}
 				if kept != nil {
 					kept.keep(t, on, "the first page of the results", "1 Answer")
 					golden(t, name+".txt", kept.b.String())
@@ -134,17 +147,39 @@ func TestWholeInterviewByKeys(t *testing.T) {
 }
 
 // asked waits until a question is on the screen, past a notice that stands on a
-// page of its own.
-func (s *screen) asked(words string) {
+// page of its own, and reports whether there was one.
+func (s *screen) asked(words string) (notice bool) {
 	s.t.Helper()
-	const notice = "Before the next question"
+	const before = "Before the next question"
 	text := s.until("\""+words+"\"", func(text string) bool {
-		return strings.Contains(flat(text), words) || strings.Contains(text, notice)
+		return strings.Contains(flat(text), words) || strings.Contains(text, before)
 	})
-	if !strings.Contains(flat(text), words) {
+	if notice = !strings.Contains(flat(text), words); notice {
 		s.press("<enter>")
 		s.see(words)
 	}
+	return notice
+}
+
+// hasPage waits until all questions of the page are on the screen, in full or in
+// a few words, or a mark says that there are more.
+func (s *screen) hasPage(due step) {
+	s.t.Helper()
+	mark := regexp.MustCompile(`\d+ more questions?`)
+	s.until("all questions of the page", func(text string) bool {
+		text = flat(text)
+		for _, q := range due.page {
+			if !strings.Contains(text, strings.Join(strings.Fields(q.Text), " ")) && !strings.Contains(text, q.Label+":") && !mark.MatchString(text) {
+				return false
+			}
+		}
+		return true
+	})
+}
+
+// pressed is how many keys it takes to press keys.
+func pressed(keys string) int {
+	return len([]rune(regexp.MustCompile("<[^>]+>").ReplaceAllString(keys, ".")))
 }
 
 // piped runs the program with lines on a pipe.

@@ -3,6 +3,8 @@ package main
 import (
 	"errors"
 	"fmt"
+	"maps"
+	"slices"
 	"strings"
 	"testing"
 
@@ -17,6 +19,8 @@ import (
 // lines. The people, firms and figures are invented.
 type person struct {
 	name, today string
+	screens     int // at most, on the whole screen
+	keys        int // pressed there, at most
 	book        book
 }
 
@@ -28,6 +32,10 @@ type book map[string]answer
 type step struct {
 	key    string
 	answer answer
+	// begins reports the first question of a page, and page is the whole page as
+	// the answers so far make it.
+	begins bool
+	page   []interview.Question
 }
 
 // walk calls do for each question that the person is asked, with its wording,
@@ -35,6 +43,7 @@ type step struct {
 func (p person) walk(t testing.TB, do func(n int, s step, words string)) (lines string) {
 	t.Helper()
 	w := newShadow(t, p.today)
+	before := ""
 	for n := 1; ; n++ {
 		q, more := w.s.Question()
 		if !more {
@@ -44,7 +53,10 @@ func (p person) walk(t testing.TB, do func(n int, s step, words string)) (lines 
 		if !known {
 			t.Fatalf("%s is asked %s (%s), and has no answer in the book", p.name, q.Key, q.Text)
 		}
-		do(n, step{q.Key, a}, strings.Join(strings.Fields(q.Text), " "))
+		page := w.s.Page()
+		begins := !slices.ContainsFunc(page, func(on interview.Question) bool { return on.Key == before })
+		before = q.Key
+		do(n, step{q.Key, a, begins, page}, strings.Join(strings.Fields(q.Text), " "))
 		w.give(a)
 		lines += a.line() + "\n"
 	}
@@ -167,8 +179,60 @@ const (
 	currentForm                = pick(1)
 )
 
+// with is a book with some answers given otherwise.
+func with(b, otherwise book) book {
+	b = maps.Clone(b)
+	maps.Copy(b, otherwise)
+	return b
+}
+
+// juneStub is a couple with a job and a stub each, and some interest.
+var juneStub = book{
+	"interview.way_in":                  pick(3),
+	"interview.married":                 pick(2),
+	"interview.file_jointly":            same{},
+	"interview.jobs":                    text("1"),
+	"interview.spouse_jobs":             text("1"),
+	"interview.people":                  text("0"),
+	"interview.income":                  picks{1},
+	"interview.reductions":              picks{},
+	"self.can_be_claimed":               yes(false),
+	"jobs[0].name":                      text("Tern & Daughters"),
+	"interview.job_1_special":           picks{},
+	"jobs[0].pay_frequency":             everyTwoWeeks,
+	"jobs[0].year_to_date.payday":       text("2026-06-12"),
+	"jobs[0].year_to_date.taxable_pay":  text("28800"),
+	"jobs[0].year_to_date.federal_tax":  text("2471.04"),
+	"interview.job_1_pay_known":         pick(2),
+	"jobs[0].taxable_pay":               text("2400"),
+	"interview.job_1_on_file":           currentForm,
+	"jobs[0].certificate.filing_status": same{},
+	"interview.job_1_lines":             picks{},
+	"jobs[1].name":                      text("Mill Lane Bakery"),
+	"interview.spouse_job_1_special":    picks{},
+	"jobs[1].pay_frequency":             pick(1),
+	"interview.spouse_job_1_stub":       yes(true),
+	"jobs[1].year_to_date.payday":       text("6/11/2026"),
+	"jobs[1].year_to_date.taxable_pay":  text("17,250"),
+	"jobs[1].year_to_date.federal_tax":  text("391"),
+	"interview.spouse_job_1_pay_known":  pick(2),
+	"jobs[1].taxable_pay":               text("750"),
+	"interview.spouse_job_1_on_file":    currentForm,
+	"jobs[1].certificate.filing_status": same{},
+	"interview.spouse_job_1_lines":      picks{},
+	"income.interest":                   text("640"),
+	"payments.other_withholding":        same{},
+	"payments.estimated_tax":            same{},
+	"interview.last_year":               yes(true),
+	"last_year.total_tax":               text("8120"),
+	"last_year.adjusted_gross_income":   text("97200"),
+	"wish.refund":                       same{},
+	"wish.tell_employer":                same{},
+	"wish.spread":                       same{},
+}
+
 var people = []person{
-	{"new-hire", "2026-06-15", book{
+	{"new-hire", "2026-06-15", 7, 12, book{
 		"interview.way_in":     pick(1),
 		"interview.married":    pick(1),
 		"interview.jobs":       same{},
@@ -177,7 +241,7 @@ var people = []person{
 		"interview.reductions": picks{},
 		"interview.fit":        yes(false),
 	}},
-	{"marriage", "2026-06-15", book{
+	{"marriage", "2026-06-15", 23, 160, book{
 		"interview.way_in":                  pick(2),
 		"interview.changes":                 picks{1},
 		"interview.change_date":             text("6/6/2026"),
@@ -215,7 +279,7 @@ var people = []person{
 		"wish.tell_employer":                same{},
 		"wish.spread":                       same{},
 	}},
-	{"birth", "2026-06-15", book{
+	{"birth", "2026-06-15", 20, 110, book{
 		"interview.way_in":                  pick(2),
 		"interview.changes":                 picks{4},
 		"interview.change_date":             text("5/20/2026"),
@@ -249,47 +313,92 @@ var people = []person{
 		"wish.refund":                       same{},
 		"wish.tell_employer":                same{},
 	}},
-	{"june-stub", "2026-06-15", book{
-		"interview.way_in":                  pick(3),
-		"interview.married":                 pick(2),
-		"interview.file_jointly":            same{},
-		"interview.jobs":                    text("1"),
-		"interview.spouse_jobs":             text("1"),
-		"interview.people":                  text("0"),
-		"interview.income":                  picks{1},
-		"interview.reductions":              picks{},
-		"self.can_be_claimed":               yes(false),
-		"jobs[0].name":                      text("Tern & Daughters"),
-		"interview.job_1_special":           picks{},
-		"jobs[0].pay_frequency":             everyTwoWeeks,
-		"jobs[0].year_to_date.payday":       text("2026-06-12"),
-		"jobs[0].year_to_date.taxable_pay":  text("28800"),
-		"jobs[0].year_to_date.federal_tax":  text("2471.04"),
-		"interview.job_1_pay_known":         pick(2),
-		"jobs[0].taxable_pay":               text("2400"),
-		"interview.job_1_on_file":           currentForm,
-		"jobs[0].certificate.filing_status": same{},
-		"interview.job_1_lines":             picks{},
-		"jobs[1].name":                      text("Mill Lane Bakery"),
-		"interview.spouse_job_1_special":    picks{},
-		"jobs[1].pay_frequency":             pick(1),
-		"interview.spouse_job_1_stub":       yes(true),
-		"jobs[1].year_to_date.payday":       text("6/11/2026"),
-		"jobs[1].year_to_date.taxable_pay":  text("17,250"),
-		"jobs[1].year_to_date.federal_tax":  text("391"),
-		"interview.spouse_job_1_pay_known":  pick(2),
-		"jobs[1].taxable_pay":               text("750"),
-		"interview.spouse_job_1_on_file":    currentForm,
-		"jobs[1].certificate.filing_status": same{},
-		"interview.spouse_job_1_lines":      picks{},
-		"income.interest":                   text("640"),
-		"payments.other_withholding":        same{},
-		"payments.estimated_tax":            same{},
-		"interview.last_year":               yes(true),
-		"last_year.total_tax":               text("8120"),
-		"last_year.adjusted_gross_income":   text("97200"),
-		"wish.refund":                       same{},
-		"wish.tell_employer":                same{},
-		"wish.spread":                       same{},
+	{"june-stub", "2026-06-15", 21, 160, juneStub},
+	{"two-earners", "2026-06-15", 20, 150, with(juneStub, book{"interview.income": picks{}, "interview.last_year": yes(false)})},
+	{"parent", "2026-06-15", 20, 120, book{
+		"interview.way_in":                       pick(3),
+		"interview.married":                      pick(1),
+		"interview.jobs":                         text("1"),
+		"interview.people":                       text("1"),
+		"self.can_be_claimed":                    yes(false),
+		"dependents[0].relationship":             pick(1),
+		"dependents[0].birth_date":               text("2020"),
+		"dependents[0].months_with_you":          text("12"),
+		"interview.person_1_claimed":             pick(1),
+		"dependents[0].ssn_valid_for_work":       same{},
+		"interview.home":                         yes(true),
+		"interview.income":                       picks{1},
+		"interview.reductions":                   picks{12},
+		"interview.job_1_special":                picks{},
+		"jobs[0].pay_frequency":                  everyTwoWeeks,
+		"jobs[0].year_to_date.payday":            text("6/12/2026"),
+		"jobs[0].year_to_date.taxable_pay":       text("28800"),
+		"jobs[0].year_to_date.federal_tax":       text("2400"),
+		"interview.job_1_pay_known":              pick(2),
+		"jobs[0].taxable_pay":                    text("2400"),
+		"interview.job_1_on_file":                currentForm,
+		"jobs[0].certificate.filing_status":      pick(1),
+		"interview.job_1_lines":                  picks{2},
+		"jobs[0].certificate.credits":            text("2200"),
+		"income.interest":                        text("300"),
+		"payments.other_withholding":             same{},
+		"payments.estimated_tax":                 same{},
+		"dependents[0].care_monthly.amount":      text("2400/yr"),
+		"dependents[0].care_monthly.first_month": text("1"),
+		"dependents[0].care_monthly.last_month":  text("12"),
+		"interview.last_year":                    yes(false),
+		"self.ssn_valid_for_work":                same{},
+		"wish.refund":                            same{},
+		"wish.tell_employer":                     same{},
+	}},
+	{"retired", "2026-06-15", 24, 190, book{
+		"interview.way_in":                           pick(3),
+		"interview.married":                          pick(2),
+		"interview.file_jointly":                     same{},
+		"interview.jobs":                             text("0"),
+		"interview.spouse_jobs":                      text("0"),
+		"interview.people":                           text("0"),
+		"self.can_be_claimed":                        yes(false),
+		"interview.income":                           picks{1, 2, 7, 8, 10},
+		"interview.reductions":                       picks{4, 6},
+		"interview.pensions":                         same{},
+		"jobs[0].name":                               text("State Plan"),
+		"interview.pension_1_special":                picks{},
+		"jobs[0].pay_frequency":                      pick(1),
+		"interview.pension_1_stub":                   yes(true),
+		"jobs[0].year_to_date.payday":                text("6/1/2026"),
+		"jobs[0].year_to_date.taxable_pay":           text("12000"),
+		"jobs[0].year_to_date.federal_tax":           text("900"),
+		"jobs[0].taxable_pay":                        text("2000"),
+		"interview.pension_1_on_file":                currentForm,
+		"jobs[0].certificate.filing_status":          pick(2),
+		"interview.pension_1_lines":                  picks{},
+		"interview.spouse_pensions":                  same{},
+		"jobs[1].name":                               text("Mill Fund"),
+		"interview.spouse_pension_1_special":         picks{},
+		"jobs[1].pay_frequency":                      pick(1),
+		"interview.spouse_pension_1_stub":            yes(true),
+		"jobs[1].year_to_date.payday":                text("6/1/2026"),
+		"jobs[1].year_to_date.taxable_pay":           text("6000"),
+		"jobs[1].year_to_date.federal_tax":           text("0"),
+		"jobs[1].taxable_pay":                        text("1000"),
+		"interview.spouse_pension_1_on_file":         pick(4),
+		"income.interest":                            text("1800"),
+		"income.ordinary_dividends":                  text("900"),
+		"income.qualified_dividends":                 text("700"),
+		"income.social_security_monthly.amount":      text("38000/yr"),
+		"income.social_security_monthly.first_month": text("1"),
+		"income.social_security_monthly.last_month":  text("12"),
+		"self.birth_date":                            text("1956"),
+		"spouse.birth_date":                          text("1958"),
+		"deductions.charity_cash":                    text("1200"),
+		"self.ssn_valid_for_work":                    same{},
+		"spouse.ssn_valid_for_work":                  same{},
+		"payments.other_withholding":                 same{},
+		"payments.estimated_tax":                     same{},
+		"interview.last_year":                        yes(false),
+		"wish.refund":                                same{},
+		"wish.tell_employer":                         same{},
+		"wish.spread":                                same{},
 	}},
 }

@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"maps"
 	"strings"
 
 	"example.com/plumbline/internal/words"
@@ -75,7 +76,39 @@ func (s *Session) AnswerPage(answers map[string]string) error {
 	if from == to {
 		return errNothingToAnswer()
 	}
-	t, wrong, last := s, PageError{}, ""
+	tried, last, err := s.tryPage(from, to, answers, true)
+	switch {
+	case err != nil:
+		return err
+	case last == "":
+		s.Resume()
+	default:
+		s.take(tried, s.walk.steps[from:to], last)
+	}
+	return nil
+}
+
+// FillIn takes answers to some questions of the page shown, by their keys, and
+// stays on the page while any of its questions is open. Page is then what the
+// answers have made of it. The error is a PageError; nothing is changed then.
+func (s *Session) FillIn(answers map[string]string) error {
+	from, to := s.pageAt(s.position())
+	if from == to {
+		return errNothingToAnswer()
+	}
+	tried, last, err := s.tryPage(from, to, answers, false)
+	if err != nil || last == "" {
+		return err
+	}
+	s.replace(tried, s.walk.steps[from:to])
+	return nil
+}
+
+// tryPage is the session with answers to the steps of a page, and the id of the
+// last one answered. Where the whole page is wanted, an open question without an
+// answer is a mistake.
+func (s *Session) tryPage(from, to int, answers map[string]string, whole bool) (tried *Session, last string, err error) {
+	t, wrong := s, PageError{}
 	for _, at := range s.walk.steps[from:to] {
 		i, asked := t.walk.place[at.id]
 		if !asked {
@@ -83,7 +116,7 @@ func (s *Session) AnswerPage(answers map[string]string) error {
 		}
 		now := &t.walk.steps[i]
 		text, given := answers[at.key]
-		if !given && !now.open() {
+		if !given && (!whole || !now.open()) {
 			continue
 		}
 		next, err := t.answered(now, text)
@@ -94,14 +127,9 @@ func (s *Session) AnswerPage(answers map[string]string) error {
 		t, last = next, at.id
 	}
 	if len(wrong) > 0 {
-		return wrong
+		return nil, "", wrong
 	}
-	if last == "" {
-		s.Resume()
-		return nil
-	}
-	s.take(t, s.walk.steps[from:to], last)
-	return nil
+	return t, last, nil
 }
 
 // BackPage goes to the page before the one shown, as Back goes to the question
@@ -147,16 +175,26 @@ func (s *Session) answered(at *step, text string) (*Session, error) {
 }
 
 // take goes over to the session after answers to steps, the last of which is
-// named.
+// named, and moves on from it.
 func (s *Session) take(tried *Session, steps []step, last string) {
+	stepwise := s.doc.Has(forwardKey)
+	s.replace(tried, steps)
+	s.goOn(last, stepwise)
+}
+
+// replace goes over to the session after answers to steps.
+func (s *Session) replace(tried *Session, steps []step) {
 	for _, at := range steps {
 		was, _ := s.doc.Get(at.key)
 		if is, _ := tried.doc.Get(at.key); was != is || at.again {
-			setIDList(tried.doc, toTellKey, tried.passedOver(s.walk))
+			toTell := tried.passedOver(s.walk)
+			if s.Behind() { // what is still to be told has not been seen there
+				maps.Copy(toTell, idList(s.doc, toTellKey))
+			}
+			setIDList(tried.doc, toTellKey, toTell)
 			break
 		}
 	}
-	tried.goOn(last, s.doc.Has(forwardKey))
 	*s.doc = *tried.doc
 	s.walk, s.result = tried.walk, cached{}
 }

@@ -64,6 +64,47 @@ func TestPagesLeadToTheSameFacts(t *testing.T) {
 	}
 }
 
+// A page filled in field by field stays until its last question is answered, and
+// leads to the same facts.
+func TestPagesFilledInByField(t *testing.T) {
+	for _, p := range persons {
+		t.Run(p.name, func(t *testing.T) {
+			one, filled := begin(t, p.today, ""), begin(t, p.today, "")
+			play(t, one, p.script)
+			answers, pages := answersOf(p.script), 0
+			for page := filled.Page(); len(page) > 0; page = filled.Page() {
+				for i := 0; i < len(page); i++ {
+					key := page[i].Key
+					if err := filled.FillIn(map[string]string{key: answers[key]}); err != nil {
+						t.Fatalf("%s: %v", key, err)
+					}
+					now := filled.Page()
+					if i+1 < len(now) && now[i].Key == key {
+						page = now // it stays, as the answer has made it
+						continue
+					}
+					if len(now) > 0 && now[0].Key == page[0].Key {
+						if err := filled.AnswerPage(map[string]string{key: answers[key]}); err != nil {
+							t.Fatalf("%s: %v", key, err)
+						}
+					}
+					break
+				}
+				if pages++; pages > longest {
+					t.Fatal("no end")
+				}
+			}
+			if want := counting(one); !maps.Equal(counting(filled), want) {
+				t.Errorf("filled in:\n%s\none by one:\n%s", filled.Document().Bytes(), one.Document().Bytes())
+			}
+			// A page answered at once comes again when its answers lead to more of it.
+			if most := playPages(t, begin(t, p.today, ""), p.script); pages > most {
+				t.Errorf("%d pages, and %d when each is answered at once", pages, most)
+			}
+		})
+	}
+}
+
 // A page that holds a mistake changes nothing, and says at which question.
 func TestMistakesOfAPage(t *testing.T) {
 	s := begin(t, "2026-06-15", "")

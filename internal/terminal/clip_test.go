@@ -137,7 +137,7 @@ func give(t *testing.T, m *model, option int, all bool) {
 		press(m, typed(q))
 	}
 	press(m, "enter")
-	if m.view == asking && m.field.question.Key == q.Key && m.message != "" {
+	if m.view == asking && m.field.question.Key == q.Key && m.field.wrong != "" {
 		for _, another := range []string{"2", "2026", "6/15/2026", "12/4/2026", "1990", "1/9/2026"} {
 			for range 20 {
 				press(m, "backspace")

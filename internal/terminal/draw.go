@@ -1,12 +1,11 @@
 package terminal
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/charmbracelet/lipgloss"
 	"github.com/charmbracelet/x/ansi"
-
-	"example.com/plumbline/internal/interview"
 
 	"example.com/plumbline/internal/layout"
 )
@@ -63,8 +62,8 @@ func (m *model) tooSmall() bool {
 	if m.view != asking || m.field == nil || m.paged() {
 		return false
 	}
-	before, after := m.essential(m.questionWidth())
-	return len(before)+len(after)+min(m.field.height(), m.leastField()) > m.bodyHeight()
+	ask, after := m.essential(m.questionWidth())
+	return len(ask)+len(after)+min(m.field.height(), m.leastField()) > m.bodyHeight()
 }
 
 // drawnWidth is the width that is made use of: very long lines are hard to
@@ -148,9 +147,8 @@ func (m *model) stackedLines(height int) []string {
 	case m.hasPanel():
 		below = m.draftInShort(m.draft, m.field.question.About, m.style, m.questionWidth())
 	}
-	need := len(m.questionFixed(m.questionWidth(), m.noticeShown())) + m.field.height()
-	if !m.helping && need+len(below)+1 > height {
-		below = nil // the question comes first, with the whole of its list
+	if !m.helping && m.fixedHeight(m.questionWidth(), m.noticeShown())+m.field.height()+m.othersHeight()+len(below)+1 > height {
+		below = nil // the questions come first, with the whole of the list
 	}
 	if len(below) > 0 {
 		below = append([]string{m.rule(m.questionWidth())}, below...)
@@ -160,257 +158,6 @@ func (m *model) stackedLines(height int) []string {
 		lines = append(lines, "")
 	}
 	return append(lines, below...)
-}
-
-// leastField is the least number of lines that a list is cut down to.
-func (m *model) leastField() int {
-	if m.field.isInput() {
-		return 1
-	}
-	return 5
-}
-
-// questionLines are the question and its field in a height; a list takes the
-// room that is left.
-func (m *model) questionLines(width, height int, notice bool) []string {
-	before, after := m.around(width, notice)
-	if len(before)+len(after)+min(m.field.height(), m.leastField()) > height {
-		before, after = m.essential(width)
-	}
-	room := max(height-len(before)-len(after), 1)
-	field := m.field.lines(room)
-	spare := room - len(field)
-	lines := append(m.soFarLines(width, spare), before...)
-	spare -= len(lines) - len(before)
-	lines = append(append(lines, field...), after...)
-	return append(lines, m.comingLines(width, spare)...)
-}
-
-// soFarLines are the answers given before in this part, the last ones where there
-// is no room for all; the up arrow leads to them.
-func (m *model) soFarLines(width, room int) []string {
-	rows := m.soFar
-	if len(rows) == 0 || room < 2 {
-		return nil
-	}
-	if most := room - 1; len(rows) > most {
-		rows = rows[len(rows)-most:]
-	}
-	var lines []string
-	for _, row := range rows {
-		lines = append(lines, m.style.muted.Render(layout.Clip(row, width)))
-	}
-	return append(lines, "")
-}
-
-// comingLines are the questions that follow on the same page, where there is room
-// for all.
-func (m *model) comingLines(width, room int) []string {
-	if len(m.coming) == 0 || room < len(m.coming)+1 {
-		return nil
-	}
-	lines := []string{""}
-	for _, label := range m.coming {
-		lines = append(lines, m.style.muted.Render(layout.Clip(label+": ...", width)))
-	}
-	return lines
-}
-
-// questionFixed are the lines around the field.
-func (m *model) questionFixed(width int, notice bool) []string {
-	before, after := m.around(width, notice)
-	return append(before, after...)
-}
-
-// around are the lines before and after the field.
-func (m *model) around(width int, notice bool) (before, after []string) {
-	q := m.field.question
-	if notice {
-		before = append(before, m.noticeLines(width)...)
-		before = append(before, "")
-	}
-	if line := m.aboutLine(q); line != "" {
-		for _, l := range layout.Wrap(line, width) {
-			before = append(before, m.style.muted.Render(l))
-		}
-	}
-	for _, l := range layout.Wrap(layout.CleanLines(q.Text), width) {
-		before = append(before, m.style.title.Render(l))
-	}
-	before = append(before, "")
-	after = append(after, m.optionLines(width)...)
-	for _, text := range []string{m.manner(q.Kind), m.origin(q)} {
-		for _, l := range layout.Wrap(text, width) {
-			after = append(after, m.style.muted.Render(l))
-		}
-	}
-	if len(after) > 0 {
-		after = append([]string{""}, after...)
-	}
-	return before, append(after, m.problemLines(width)...)
-}
-
-// essential are the lines around the field that must be seen: the question, and
-// what is wrong with the answer.
-func (m *model) essential(width int) (before, after []string) {
-	for _, l := range layout.Wrap(layout.CleanLines(m.field.question.Text), width) {
-		before = append(before, m.style.title.Render(l))
-	}
-	return before, m.problemLines(width)
-}
-
-// problemLines are what is wrong, if anything is.
-func (m *model) problemLines(width int) []string {
-	problem := m.problem()
-	if problem == "" {
-		return nil
-	}
-	lines := []string{""}
-	for _, l := range layout.Hang("! ", layout.CleanLines(problem), width) {
-		lines = append(lines, m.style.wrong.Render(l))
-	}
-	return lines
-}
-
-// aboutLine says whose question it is and what it bears on.
-func (v voice) aboutLine(q interview.Question) string {
-	var parts []string
-	if q.About != "" {
-		parts = append(parts, layout.CleanLines(q.About)+".")
-	}
-	if q.FormLine != "" {
-		parts = append(parts, v.say("screen.on_the_form", "line", q.FormLine))
-	}
-	return strings.Join(parts, " ")
-}
-
-// optionLines are what can be said of the option at the cursor. They are as
-// many for every option, so that nothing moves with the cursor.
-func (m *model) optionLines(width int) []string {
-	most := 0
-	for _, o := range m.field.question.Options {
-		most = max(most, len(layout.Wrap(layout.CleanLines(o.Help), width)))
-	}
-	lines := make([]string, most)
-	for i, l := range layout.Wrap(m.field.help(), width) {
-		lines[i] = m.style.muted.Render(l)
-	}
-	return lines
-}
-
-// manner is what to say about how an answer is given.
-func (v voice) manner(k interview.Kind) string {
-	switch k {
-	case interview.YesNo:
-		return v.say("screen.hint.yes_no")
-	case interview.Amount:
-		return v.say("screen.hint.amount")
-	case interview.Whole:
-		return v.say("screen.hint.whole")
-	case interview.Day:
-		return v.say("screen.hint.day")
-	case interview.Several:
-		return v.say("screen.hint.several")
-	}
-	return ""
-}
-
-// origin is where the answer comes from that is filled in already; empty when
-// there is none.
-func (v voice) origin(q interview.Question) string {
-	switch {
-	case q.Again:
-		return v.say("screen.origin.again")
-	case q.Answer != "":
-		return v.say("screen.origin.kept")
-	case q.Default != "" && q.Kind != interview.Several:
-		return strings.TrimSpace(v.say("screen.origin.suggested", "answer", label(q, q.Default), "why", layout.CleanLines(q.DefaultReason)))
-	}
-	return ""
-}
-
-// label is an answer as it is offered.
-func label(q interview.Question, value string) string {
-	for _, o := range q.Options {
-		if o.Value == value {
-			return layout.CleanLines(o.Label)
-		}
-	}
-	return layout.CleanLines(value)
-}
-
-// noticeLines are what the answers so far have led to.
-func (m *model) noticeLines(width int) []string {
-	var lines []string
-	for text := range strings.SplitSeq(layout.CleanLines(m.field.question.Notice), "\n") {
-		for _, l := range layout.Wrap(text, width-2) {
-			lines = append(lines, m.style.accent.Render("| ")+l)
-		}
-	}
-	return lines
-}
-
-// helpLines are why the question is asked and where the answer stands.
-func (m *model) helpLines(width int) []string {
-	q := m.field.question
-	var lines []string
-	part := func(title, text string) {
-		if text == "" {
-			return
-		}
-		if len(lines) > 0 {
-			lines = append(lines, "")
-		}
-		lines = append(lines, m.style.accent.Render(title))
-		lines = append(lines, layout.Wrap(layout.CleanLines(text), width)...)
-	}
-	part(m.say("screen.help.why"), q.Why)
-	part(m.say("screen.help.where"), q.Where)
-	if len(lines) == 0 {
-		return []string{m.say("screen.help.none")}
-	}
-	return lines
-}
-
-// noticeShown reports whether the notice stands above the question: there is
-// one, and it has not been read on a page of its own.
-func (m *model) noticeShown() bool {
-	notice := m.field.question.Notice
-	return notice != "" && (notice != m.noticed || m.fits(true))
-}
-
-// fits reports whether the question has room on the screen, with or without its
-// notice, and with the help where it stands below.
-func (m *model) fits(notice bool) bool {
-	need := len(m.questionFixed(m.questionWidth(), notice)) + min(m.field.height(), m.leastField())
-	if m.helping && (m.width < wide || !m.hasPanel()) {
-		need += len(m.helpLines(m.questionWidth())) + 1
-	}
-	return need <= m.bodyHeight()
-}
-
-// paged reports whether a page stands before the question, because both do not
-// fit on the screen: the help that was asked for, or a long notice.
-func (m *model) paged() bool {
-	if m.helping {
-		beside := m.width >= wide && m.hasPanel()
-		return beside && len(m.helpLines(sheet)) > m.bodyHeight() || !m.fits(m.noticeShown())
-	}
-	notice := m.field.question.Notice
-	return notice != "" && notice != m.noticed && !m.fits(true)
-}
-
-// pageLines are that page.
-func (m *model) pageLines() []string {
-	width := min(m.drawnWidth(), 80)
-	if m.helping {
-		lines := []string{}
-		for _, l := range layout.Wrap(layout.CleanLines(m.field.question.Text), width) {
-			lines = append(lines, m.style.title.Render(l))
-		}
-		return append(append(lines, ""), m.helpLines(width)...)
-	}
-	return append([]string{m.style.title.Render(m.say("screen.notice.title")), ""}, m.noticeLines(width)...)
 }
 
 // scrolled is the part of a page that is on the screen.
@@ -454,8 +201,14 @@ func (m *model) viewKeys() []hint {
 		return nil
 	}
 	keys := []hint{{"enter", "next"}, {"esc", "back"}, {strings.ToUpper(m.helpKey()), "why"}}
+	if len(m.fields) > 1 {
+		keys = slices.Insert(keys, 1, hint{"up/down", "move"})
+	}
 	if m.hasPanel() {
 		keys = append(keys, hint{"ctrl+r", "all"})
+	}
+	if m.behind() {
+		keys = append(keys, hint{"ctrl+g", "skip_ahead"})
 	}
 	if m.sitting != nil && m.sitting.File != "" {
 		return append(keys, hint{"ctrl+c", "save_quit"})

@@ -19,7 +19,7 @@ import (
 // scratch variables, since a huh list writes its first option before anything
 // has been chosen; the answer is passed on only at Enter, which never reaches
 // huh. There is no huh form around it: a form does not let one go back from a
-// field with a mistake in it.
+// field with a mistake in it, and draws no page that is taller than the screen.
 //
 // Questions of yes and no are lists too: without color, huh's two buttons look
 // alike.
@@ -31,7 +31,10 @@ type field struct {
 	huh      huh.Field
 	text     string   // scratch, of lists and of inputs
 	picks    []string // scratch, of lists of several
-	given    bool     // the input still holds the answer that it began with
+	fresh    bool     // what is typed takes the place of what stands in the input
+	touched  bool     // the person has typed, marked or confirmed something here
+	wrong    string   // what is wrong with the answer
+	said     string   // the answer given earlier, as people read it
 }
 
 func newField(q interview.Question, s style, v voice, width int) *field {
@@ -44,9 +47,15 @@ func newField(q interview.Question, s style, v voice, width int) *field {
 			}
 		}
 	}
-	f.given = f.isInput() && f.text != ""
+	f.fresh = f.isInput() && f.text != ""
 	f.build()
 	return f
+}
+
+// takeOver goes on with what stands in another field of the same question.
+func (f *field) takeOver(was *field) {
+	f.text, f.picks, f.fresh, f.touched, f.wrong = was.text, was.picks, was.fresh, was.touched, was.wrong
+	f.buildAt(was.hovered())
 }
 
 func (f *field) isInput() bool { return len(f.question.Options) == 0 }
@@ -105,12 +114,14 @@ func (f *field) restyle(s style) {
 
 // rebuild makes the field again with what has been typed or marked, the cursor
 // where it was.
-func (f *field) rebuild() {
-	at := f.hovered()
+func (f *field) rebuild() { f.buildAt(f.hovered()) }
+
+// buildAt builds the field with the cursor of a list of several at an option.
+func (f *field) buildAt(option int) {
 	f.build()
 	if f.question.Kind == interview.Several {
 		f.send(tea.KeyMsg{Type: tea.KeyHome})
-		for range at {
+		for range option {
 			f.send(tea.KeyMsg{Type: tea.KeyDown})
 		}
 	}
@@ -118,14 +129,51 @@ func (f *field) rebuild() {
 
 // key takes a key that is not one of the front end's own.
 func (f *field) key(k tea.KeyMsg) {
-	if f.given && k.Type == tea.KeyRunes {
+	if (f.fresh || f.wrong != "") && f.isInput() && k.Type == tea.KeyRunes {
 		// As in a form on paper that is filled in already: who types writes over
-		// it, who moves or deletes corrects it.
+		// it, who moves or deletes corrects it. So it is with a mistake.
 		f.text = ""
 		f.build()
 	}
-	f.given = false
+	f.fresh, f.touched, f.wrong = false, true, ""
+	had := slices.Contains(f.picks, interview.None)
 	f.send(k)
+	if f.question.Kind == interview.Several {
+		f.excludeNone(had)
+	}
+}
+
+// excludeNone unchecks everything else when "None of these" is checked, and
+// "None of these" when something else is.
+func (f *field) excludeNone(had bool) {
+	has := slices.Contains(f.picks, interview.None)
+	switch {
+	case has && !had:
+		f.picks = []string{interview.None}
+	case has && len(f.picks) > 1:
+		f.picks = slices.DeleteFunc(f.picks, func(v string) bool { return v == interview.None })
+	default:
+		return
+	}
+	f.rebuild()
+}
+
+// shortcut takes a key that answers a question of yes and no, and reports
+// whether it is one.
+func (f *field) shortcut(pressed string) bool {
+	if f.question.Kind != interview.YesNo {
+		return false
+	}
+	switch pressed {
+	case "y", "Y":
+		f.text = "true"
+	case "n", "N":
+		f.text = "false"
+	default:
+		return false
+	}
+	f.build()
+	return true
 }
 
 // hovered is the index of the option at the cursor.
@@ -151,22 +199,47 @@ func (f *field) help() string {
 	return layout.CleanLines(f.question.Options[f.hovered()].Help)
 }
 
-// answer is the answer as Session.Answer takes it. It fails where nothing was
-// chosen on purpose.
-func (f *field) answer() (string, error) {
-	if f.question.Kind != interview.Several {
-		return f.text, nil
+// confirm takes what stands in the field as it is, at Enter. It fails where
+// nothing was chosen on purpose.
+func (f *field) confirm() error {
+	f.wrong = ""
+	if f.question.Kind == interview.Several && len(f.picks) == 0 {
+		if f.hovered() > 0 {
+			return words.Fail("screen.none.mark_first")
+		}
+		f.picks = []string{interview.None}
+		f.rebuild()
 	}
-	none := slices.Contains(f.picks, interview.None)
+	f.touched = true
+	return nil
+}
+
+// answer is the answer as the interview takes it. There is none in a field that
+// was empty and that nobody has come to yet.
+func (f *field) answer() (text string, ok bool) {
+	if f.question.Kind == interview.Several {
+		return strings.Join(f.picks, ", "), len(f.picks) > 0
+	}
+	return strings.TrimSpace(f.text), f.touched || f.question.Prefill() != ""
+}
+
+// shown is what stands in the field, in a few words; empty while there is none.
+func (f *field) shown() string {
+	text, ok := f.answer()
 	switch {
-	case none && len(f.picks) > 1:
-		return "", words.Fail("screen.none.or_some")
-	case none, len(f.picks) == 0 && f.hovered() == 0:
-		return interview.None, nil
-	case len(f.picks) == 0:
-		return "", words.Fail("screen.none.mark_first")
+	case !ok:
+		return ""
+	case !f.touched && f.said != "":
+		return f.said
 	}
-	return strings.Join(f.picks, ", "), nil
+	if f.question.Kind != interview.Several {
+		return label(f.question, text)
+	}
+	var all []string
+	for _, v := range f.picks {
+		all = append(all, label(f.question, v))
+	}
+	return strings.Join(all, ", ")
 }
 
 // lines are the field as drawn, in at most room lines: a longer list is cut

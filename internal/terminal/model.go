@@ -2,7 +2,6 @@ package terminal
 
 import (
 	"errors"
-	"slices"
 	"strings"
 
 	tea "github.com/charmbracelet/bubbletea"
@@ -23,9 +22,9 @@ const (
 	showing               // the result pages
 )
 
-// model is the whole screen: questions, and for a sitting the review and the
-// results around them. What it shows follows from the session and from the few
-// fields here.
+// model is the whole screen: pages of questions, and for a sitting the review
+// and the results around them. What it shows follows from the session and from
+// the few fields here.
 type model struct {
 	voice
 	style         style
@@ -33,14 +32,15 @@ type model struct {
 	start         tea.Cmd // asks for it; nothing is drawn until start is nil
 	width, height int
 
-	main    questions // the interview, or the place of the answers
-	aside   questions // the results' own, asked before going on
-	sitting *Sitting  // nil for the place of the answers
+	main    form     // the interview, or the place of the answers
+	aside   form     // the results' own, asked before going on
+	sitting *Sitting // nil for the place of the answers
 
 	view     view
-	field    *field   // of the question shown
-	soFar    []string // the answers of this part, a line each
-	coming   []string // what else is asked on this page
+	fields   []*field // of the page shown
+	field    *field   // the one with the cursor
+	opened   bool     // one answer was opened in the review, by itself
+	soFar    []string // the answers of this part on earlier pages, a line each
 	draft    interview.Draft
 	progress interview.Progress
 	message  string // what to say below the field
@@ -57,8 +57,8 @@ type model struct {
 	ended   error // how it ended; nil when it came to its end
 }
 
-func newModel(q questions, s style, l *words.Language) *model {
-	m := &model{voice: voice{l}, style: s, width: 80, height: 24, main: q}
+func newModel(f form, s style, l *words.Language) *model {
+	m := &model{voice: voice{l}, style: s, width: 80, height: 24, main: f}
 	m.refresh()
 	return m
 }
@@ -69,8 +69,8 @@ func (m *model) Init() tea.Cmd { return m.start }
 // wear changes the styles to those of a theme.
 func (m *model) wear(t Theme) {
 	m.theme, m.style, m.start = t, newStyle(t), nil
-	if m.field != nil {
-		m.field.restyle(m.style)
+	for _, f := range m.fields {
+		f.restyle(m.style)
 	}
 	if m.view == showing {
 		m.show()
@@ -78,14 +78,15 @@ func (m *model) wear(t Theme) {
 }
 
 // current are the questions being asked.
-func (m *model) current() questions {
+func (m *model) current() form {
 	if m.aside != nil {
 		return m.aside
 	}
 	return m.main
 }
 
-// refresh goes to what is to be shown now: the next question, else the results.
+// refresh goes to what is to be shown now: the next page of questions, else the
+// results.
 func (m *model) refresh() {
 	m.message, m.helping, m.scroll = "", false, 0
 	if m.sitting != nil && m.aside == nil {
@@ -94,7 +95,7 @@ func (m *model) refresh() {
 	}
 	q, more := m.current().Question()
 	if !more {
-		m.field = nil
+		m.fields, m.field, m.opened = nil, nil, false
 		if m.sitting != nil {
 			m.show()
 		}
@@ -104,27 +105,30 @@ func (m *model) refresh() {
 	if m.aside == nil {
 		m.results, m.found = nil, nil
 	}
-	m.field = newField(q, m.style, m.voice, m.questionWidth())
-	m.soFar, m.coming = nil, nil
+	page := m.current().Page()
+	if m.opened {
+		page = []interview.Question{q}
+	}
+	m.setPage(page, q.Key)
+	m.soFar = nil
 	if m.sitting != nil && m.aside == nil {
-		m.surround(q)
+		m.surround(page[0])
 	}
 }
 
-// surround sets what is shown around a question: the answers given before it in
-// the same part, and the questions after it on the same page.
-func (m *model) surround(q interview.Question) {
-	rows := m.sitting.Session.Review()
-	at := slices.IndexFunc(rows, func(r interview.Answered) bool { return r.Key == q.Key })
-	for i, r := range rows {
-		if i < at && r.Chapter == q.Chapter && r.About == q.About && r.Answer != "" {
+// surround sets what is known of the answers around the cursor: those given
+// before the page in the same part, a line each, and those of the page.
+func (m *model) surround(first interview.Question) {
+	before := true
+	for _, r := range m.sitting.Session.Review() {
+		before = before && r.Key != first.Key
+		if before && r.Chapter == first.Chapter && r.About == first.About && r.Answer != "" {
 			m.soFar = append(m.soFar, layout.Clean(r.Label+": "+r.Answer))
 		}
-	}
-	for _, later := range m.sitting.Session.Page() {
-		i := slices.IndexFunc(rows, func(r interview.Answered) bool { return r.Key == later.Key })
-		if i > at {
-			m.coming = append(m.coming, layout.Clean(rows[i].Label))
+		for _, f := range m.fields {
+			if f.question.Key == r.Key && f.question.Answer != "" {
+				f.said = r.Answer
+			}
 		}
 	}
 }
@@ -155,8 +159,8 @@ func (m *model) Update(msg tea.Msg) (tea.Model, tea.Cmd) {
 
 func (m *model) resize(width, height int) {
 	m.width, m.height = width, height
-	if m.field != nil {
-		m.field.resize(m.questionWidth())
+	for _, f := range m.fields {
+		f.resize(m.questionWidth())
 	}
 	if m.view == showing {
 		m.show()
@@ -187,7 +191,7 @@ func (m *model) key(k tea.KeyMsg) tea.Cmd {
 	return nil
 }
 
-// questionKey takes a key at a question.
+// questionKey takes a key at a page of questions.
 func (m *model) questionKey(k tea.KeyMsg) tea.Cmd {
 	pressed := k.String()
 	if m.paged() {
@@ -195,8 +199,8 @@ func (m *model) questionKey(k tea.KeyMsg) tea.Cmd {
 		return nil
 	}
 	switch pressed {
-	case "esc", "shift+tab":
-		if m.helping && pressed == "esc" {
+	case "esc":
+		if m.helping {
 			m.helping = false
 		} else {
 			m.back()
@@ -205,18 +209,29 @@ func (m *model) questionKey(k tea.KeyMsg) tea.Cmd {
 		m.helping = !m.helping
 	case "ctrl+r":
 		m.openReview()
+	case "ctrl+g":
+		m.skipAhead()
+	case "shift+tab":
+		m.up()
 	case "up":
 		if m.field.atTop() {
-			m.back()
+			m.up()
+			break
+		}
+		m.field.key(k)
+	case "tab":
+		m.move(1)
+	case "down":
+		if m.field.isInput() {
+			m.move(1)
 			break
 		}
 		m.field.key(k)
 	case "enter", "ctrl+j": // the latter is an Enter pressed before the terminal was ours
 		return m.enter()
-	case "tab":
 	default:
-		if text := m.shortcut(pressed); text != "" {
-			return m.answer(text)
+		if m.field.shortcut(pressed) {
+			return m.enter()
 		}
 		if pressed == "?" && m.helpKey() == "?" {
 			m.helping = !m.helping
@@ -228,24 +243,13 @@ func (m *model) questionKey(k tea.KeyMsg) tea.Cmd {
 	return nil
 }
 
-// shortcut is the answer that a single key gives.
-func (m *model) shortcut(pressed string) string {
-	if m.field.question.Kind == interview.YesNo {
-		switch pressed {
-		case "y", "Y":
-			return "true"
-		case "n", "N":
-			return "false"
-		}
-	}
-	return ""
-}
-
 // helpKey is the key that shows the help: the question mark, unless it can be
-// part of an answer.
+// part of an answer on the page.
 func (m *model) helpKey() string {
-	if m.field.question.Kind == interview.Words {
-		return "f1"
+	for _, f := range m.fields {
+		if f.question.Kind == interview.Words {
+			return "f1"
+		}
 	}
 	return "?"
 }
@@ -279,46 +283,36 @@ func (m *model) pageKey(pressed string) {
 	}
 }
 
-func (m *model) enter() tea.Cmd {
-	text, err := m.field.answer()
-	if err != nil {
-		m.message = m.fault(err)
-		return nil
-	}
-	return m.answer(text)
-}
-
-// answer gives an answer, has it saved and goes on.
-func (m *model) answer(text string) tea.Cmd {
-	if err := m.current().Answer(strings.TrimSpace(text)); err != nil {
-		m.message = m.fault(err)
-		return nil
-	}
-	if m.aside != nil {
-		if _, more := m.aside.Question(); !more {
-			m.aside = nil
-		}
-	}
-	m.save()
-	m.refresh()
-	if _, more := m.main.Question(); !more && m.sitting == nil {
-		return tea.Quit
-	}
-	return nil
-}
-
+// back goes to the page before.
 func (m *model) back() {
-	if m.aside != nil {
-		if !m.aside.Back() {
+	switch {
+	case m.aside != nil:
+		if !m.aside.BackPage() {
 			m.aside = nil
 		}
-		m.refresh()
-		return
-	}
-	if !m.main.Back() {
+	case m.opened:
+		m.opened = false
+		m.sitting.Session.Resume()
+		m.save()
+	case !m.main.BackPage():
 		m.message = m.say("screen.first_question")
 		return
+	default:
+		m.save()
 	}
+	m.refresh()
+}
+
+// behind reports that the person went back, so that there is something to skip.
+func (m *model) behind() bool { return m.hasPanel() && m.sitting.Session.Behind() }
+
+// skipAhead goes on where the person was before going back.
+func (m *model) skipAhead() {
+	if !m.behind() {
+		return
+	}
+	m.opened = false
+	m.sitting.Session.Resume()
 	m.save()
 	m.refresh()
 }

@@ -79,7 +79,7 @@ func press(m *model, keys ...string) (quit bool) {
 var keyTypes = map[string]tea.KeyType{
 	"enter": tea.KeyEnter, "esc": tea.KeyEsc, "up": tea.KeyUp, "down": tea.KeyDown, "home": tea.KeyHome, "end": tea.KeyEnd,
 	"left": tea.KeyLeft, "right": tea.KeyRight, "space": tea.KeySpace, "backspace": tea.KeyBackspace, "shift+tab": tea.KeyShiftTab,
-	"ctrl+c": tea.KeyCtrlC, "ctrl+r": tea.KeyCtrlR, "f1": tea.KeyF1, "pgdown": tea.KeyPgDown,
+	"ctrl+c": tea.KeyCtrlC, "ctrl+r": tea.KeyCtrlR, "ctrl+g": tea.KeyCtrlG, "tab": tea.KeyTab, "f1": tea.KeyF1, "pgdown": tea.KeyPgDown,
 }
 
 // shown are the words on the screen, in one line; of what stands beside the
@@ -170,7 +170,8 @@ func TestSeveral(t *testing.T) {
 		{"one", []string{"down", "space", "enter"}, "interest"},
 		{"two", []string{"down", "space", "down", "space", "enter"}, "interest, dividends"},
 		{"the cursor alone marks nothing", []string{"down", "enter"}, english("screen.none.mark_first")},
-		{"none and one", []string{"space", "down", "space", "enter"}, english("screen.none.or_some")},
+		{"none, then one", []string{"space", "down", "space", "enter"}, "interest"},
+		{"one, then none", []string{"down", "space", "up", "space", "enter"}, interview.None},
 		{"taken back", []string{"down", "space", "space", "up", "enter"}, interview.None},
 	}
 	for _, tt := range tests {
@@ -265,7 +266,7 @@ func TestHostileNamesDoNotReachTheTerminal(t *testing.T) {
 		Options: []interview.Option{{Value: "a", Label: name, Help: name}},
 	}
 	m, _ := sat(t, "", 80, 24)
-	m.field = newField(q, m.style, m.voice, m.questionWidth())
+	m.setPage([]interview.Question{q}, q.Key)
 	m.message, m.told = name, name
 	m.draft.Certificates = []interview.DraftCertificate{{Job: name}, {Job: name}}
 	m.review.rows = []interview.Answered{{Chapter: name, About: name, Label: name, Answer: name}}
@@ -333,7 +334,7 @@ func TestPlaceOfTheAnswers(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			p := &place{voice: voice{words.English()}, Place: Place{Default: "/home/robin/answers.yaml"}}
-			m := newModel(p, styled(plainStyle(), plainStyle(), plainStyle()), words.English())
+			m := newModel(single{p}, styled(plainStyle(), plainStyle(), plainStyle()), words.English())
 			m.Update(tea.WindowSizeMsg{Width: 60, Height: 20})
 			expect(t, m, "You are never asked for a social security number")
 			if quit := press(m, tt.keys...); quit != tt.quit || p.path != tt.want {

@@ -225,7 +225,7 @@ func (m *model) turn(by int) {
 // ask asks one of the results' own questions.
 func (m *model) ask(q questions) {
 	at := m.result
-	m.aside, m.told = q, ""
+	m.aside, m.told = single{q}, ""
 	m.refresh()
 	m.result = at
 }

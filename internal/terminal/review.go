@@ -58,6 +58,7 @@ func (m *model) reviewKey(k tea.KeyMsg) {
 			return
 		}
 		m.save()
+		m.opened = m.sitting.Session.Behind()
 		m.refresh()
 	case "esc", "ctrl+r", "shift+tab":
 		m.view = asking

@@ -22,7 +22,7 @@ type fullScreen struct {
 // Where implements Front.
 func (f *fullScreen) Where(ctx context.Context, p Place) (string, error) {
 	asked := &place{voice: voice{f.words}, Place: p}
-	m := newModel(asked, newStyle(f.theme), f.words)
+	m := newModel(single{asked}, newStyle(f.theme), f.words)
 	if err := f.run(ctx, m); err != nil {
 		return "", err
 	}

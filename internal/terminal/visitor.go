@@ -46,7 +46,7 @@ func (p *plain) Another(ctx context.Context) (bool, error) {
 // Another implements Front.
 func (f *fullScreen) Another(ctx context.Context) (bool, error) {
 	asked := &another{words: f.words}
-	m := newModel(asked, newStyle(f.theme), f.words)
+	m := newModel(single{asked}, newStyle(f.theme), f.words)
 	if err := f.run(ctx, m); err != nil {
 		return false, err
 	}

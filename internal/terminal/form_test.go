@@ -1,0 +1,110 @@
+package terminal
+
+import (
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+	"github.com/charmbracelet/x/ansi"
+)
+
+// atStub is a model at the page with a job's name, pay days and stub.
+func atStub(t *testing.T, width, height int) (m *model, saved *int) {
+	t.Helper()
+	m, saved = sat(t, `interview: {way_in: stub, married: "no", jobs: 1, people: 0, income: none, reductions: none}`, width, height)
+	at(t, m, "interview.job_1_special")
+	return m, saved
+}
+
+// The whole page is on the screen, and each answer stays there as it is given.
+func TestPageIsOneForm(t *testing.T) {
+	m, saved := atStub(t, 80, 24)
+	for _, label := range []string{"How often it pays: ...", "Payday of the stub: ...", "Taxable pay so far: ...", "Federal tax so far: ..."} {
+		expect(t, m, label)
+	}
+	before := *saved
+	press(m, "enter", "down", "enter", "6/12/2026", "enter", "28800", "enter")
+	if *saved != before+4 {
+		t.Errorf("saved %d times, want once for each of 4 answers", *saved-before)
+	}
+	for _, label := range []string{"Special things: None of these", "How often it pays: Every two weeks", "Payday of the stub: June 12, 2026", "Taxable pay so far: $28,800"} {
+		expect(t, m, label)
+	}
+	at(t, m, "jobs[0].year_to_date.federal_tax")
+	press(m, "2400", "enter")
+	at(t, m, "interview.job_1_pay_known")
+}
+
+// The fields can be filled in in any order; Enter on the last one says what is
+// missing, at its field, and loses nothing.
+func TestFieldsInAnyOrder(t *testing.T) {
+	m, _ := atStub(t, 80, 24)
+	press(m, "enter", "down", "enter", "tab", "tab", "2400", "up", "28800", "down", "enter")
+	at(t, m, "jobs[0].year_to_date.payday")
+	if m.field.wrong == "" {
+		t.Error("nothing is said of the payday that is missing")
+	}
+	expect(t, m, "Taxable pay so far: 28800")
+	expect(t, m, "Federal tax so far: 2400")
+	press(m, "6/12/2026", "enter", "enter", "enter")
+	at(t, m, "interview.job_1_pay_known")
+}
+
+// A mistake is told at the field that has it; what is typed next takes its place.
+func TestMistakesStandAtTheirFields(t *testing.T) {
+	m, _ := atStub(t, 80, 24)
+	press(m, "enter", "down", "enter", "tab", "a lot", "tab", "2400", "enter")
+	at(t, m, "jobs[0].year_to_date.payday")
+	expect(t, m, "! Taxable pay so far: a lot")
+	press(m, "6/12/2026", "enter")
+	at(t, m, "jobs[0].year_to_date.taxable_pay")
+	press(m, "28800", "enter", "enter")
+	at(t, m, "interview.job_1_pay_known")
+}
+
+// Of a page that is taller than the screen the rest is counted.
+func TestRestOfAPageIsMarked(t *testing.T) {
+	m, _ := atStub(t, 60, 16)
+	press(m, "enter")
+	expect(t, m, "v 3 more questions")
+	press(m, "enter", "6/12/2026", "enter")
+	noLineTooLong(t, m)
+	m.Update(tea.WindowSizeMsg{Width: 60, Height: 50})
+	text := strings.Join(strings.Fields(ansi.Strip(m.View())), " ")
+	for _, f := range m.fields {
+		if !strings.Contains(text, f.question.Text) {
+			t.Errorf("%q is not on a screen that has room for it", f.question.Text)
+		}
+	}
+}
+
+// Shift+Tab goes a field up and Esc a page back; forward it goes page by page,
+// or to the end with one key.
+func TestBackByPagesAndAhead(t *testing.T) {
+	m, _ := atStub(t, 80, 24)
+	press(m, "enter", "down", "enter", "shift+tab")
+	at(t, m, "jobs[0].pay_frequency")
+	expectNot(t, m, english("screen.key.skip_ahead"))
+	press(m, "esc")
+	at(t, m, "interview.reductions")
+	press(m, "esc")
+	at(t, m, "interview.income")
+	expect(t, m, "ctrl+g "+english("screen.key.skip_ahead"))
+	press(m, "enter")
+	at(t, m, "interview.reductions")
+	press(m, "esc", "ctrl+g")
+	at(t, m, "jobs[0].year_to_date.payday")
+}
+
+// An answer opened in the review stands alone; Enter and Esc lead back to where
+// the review was opened.
+func TestAnswerOpenedInTheReview(t *testing.T) {
+	m, _ := atStub(t, 80, 24)
+	press(m, "enter", "down", "enter")
+	for _, leave := range []string{"enter", "esc"} {
+		press(m, "ctrl+r", "up", "enter")
+		at(t, m, "jobs[0].pay_frequency")
+		press(m, leave)
+		at(t, m, "jobs[0].year_to_date.payday")
+	}
+}
