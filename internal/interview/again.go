@@ -16,11 +16,15 @@ import (
 // person says that it comes again. The options have the names that the
 // certificate's own list of what it left out has.
 const (
-	againKey      = "interview.again"
-	againCodes    = "certificate.once."
-	nextYearsJobs = "next_year.jobs"
-	nextYearsCare = "next_year.dependents"
+	againKey        = "interview.again"
+	againCodes      = "certificate.once."
+	nextYearsJobs   = "next_year.jobs"
+	nextYearsCare   = "next_year.dependents"
+	nextYearsSchool = "next_year.credits.education"
 )
+
+// nextYearsLists are the lists that say what comes again, by the option.
+var nextYearsLists = map[string]string{"bonus": nextYearsJobs, "care": nextYearsCare, "schooling": nextYearsSchool}
 
 // askAgain asks what of this year comes again next year: only of what January
 // left out, and only where January's certificates would change by it.
@@ -58,9 +62,9 @@ func (w *walk) mattersAgain() []string {
 			without.Delete(key)
 		}
 	}
-	for _, list := range []string{nextYearsJobs, nextYearsCare} {
-		if len(again["bonus"]) > 0 && list == nextYearsJobs || len(again["care"]) > 0 && list == nextYearsCare {
-			without.Delete(list)
+	for option, list := range nextYearsLists {
+		if again[option] != nil {
+			without.Delete(list) // its elements say something even when they are empty
 		}
 	}
 	if len(again) == 0 {
@@ -151,7 +155,7 @@ func (w *walk) again(option string) map[string]string {
 		loss("income.other", in.Other)
 	case "schooling":
 		for i, s := range h.Credits.Education {
-			at := "next_year.credits.education[" + strconv.Itoa(i) + "]"
+			at := nextYearsSchool + "[" + strconv.Itoa(i) + "]"
 			facts[at+".kind"], facts[at+".expenses"] = s.Kind.String(), s.Expenses.Text()
 		}
 	case "bonus":

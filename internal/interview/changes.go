@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"example.com/plumbline/internal/household"
 )
 
 // A change is something that can have happened at home or at work. It leads to
@@ -12,14 +14,20 @@ import (
 type change struct {
 	option  string
 	touches []string          // patterns of ids, as path.Match reads them
-	follows map[string]string // by id: an answer, oneMore, or plus and an item of a list
+	follows map[string]string // by id: an answer, one of those below, or plus and an item of a list
 	onFile  bool              // the status on file may be the one from before it
 	undated bool              // the law does not look at its day
 }
 
+// Answers that follow from a change by the day on which it was, or from the
+// answer before. The person that a change brought is newPerson.
 const (
-	oneMore = "+1"
-	plus    = "+"
+	oneMore    = "+1"
+	plus       = "+"
+	itsDay     = "day"
+	itsMonth   = "month"
+	monthsLeft = "months left" // of the year, with the one of the change
+	newPerson  = "person_new"
 )
 
 var (
@@ -38,9 +46,11 @@ var changes = []change{
 		follows: map[string]string{"interview.married": "no"}, onFile: true,
 	},
 	{option: "moved_in", touches: []string{"interview.people", "interview.home"}, undated: true},
-	{option: "birth", touches: []string{"interview.people"}, follows: map[string]string{"interview.people": oneMore}, onFile: true},
+	{option: "birth", touches: []string{"interview.people"}, follows: map[string]string{
+		"interview.people": oneMore, newPerson + ".birth_date": itsDay, newPerson + ".months_with_you": "12", // a child born in the year
+	}, onFile: true},
 	{option: "child_17", undated: true},
-	{option: "parent", touches: []string{"interview.people"}, follows: map[string]string{"interview.people": oneMore}},
+	{option: "parent", touches: []string{"interview.people"}, follows: map[string]string{"interview.people": oneMore, newPerson + ".months_with_you": monthsLeft}},
 	{option: "spouse_starts", touches: []string{"interview.spouse_jobs"}, follows: map[string]string{"interview.spouse_jobs": oneMore}},
 	{option: "spouse_stops", touches: []string{"interview.spouse_job_?_special"}, follows: map[string]string{"interview.spouse_job_1_special": plus + "ended"}},
 	{option: "job_begins", touches: []string{"interview.jobs"}, follows: map[string]string{"interview.jobs": oneMore}},
@@ -48,7 +58,9 @@ var changes = []change{
 	{option: "raise", touches: []string{"*job_?_pay_known", "*job_?_salary", "*job_?_hourly", "*job_?_hours", "*job_?.gross_pay", "*job_?.taxable_pay"}},
 	{option: "side_work", touches: ofIncome, follows: map[string]string{incomeList: plus + "self_employment"}},
 	{option: "retired", touches: []string{incomeList, "interview.job_?_special"}, follows: map[string]string{incomeList: plus + "pension"}},
-	{option: "benefits", touches: ofIncome, follows: map[string]string{incomeList: plus + "social_security"}},
+	{option: "benefits", touches: ofIncome, follows: map[string]string{
+		incomeList: plus + "social_security", "income.social_security_monthly.first_month": itsMonth,
+	}},
 	{option: "income", touches: ofIncome},
 	{option: "house", touches: ofReductions, follows: map[string]string{reductionsList: plus + "house"}},
 	{option: "school", touches: ofReductions, follows: map[string]string{reductionsList: plus + "education"}},
@@ -79,6 +91,27 @@ func (w *walk) statusChanged() bool {
 	return slices.ContainsFunc(w.happened(), func(c change) bool { return c.onFile })
 }
 
+// changedOn is the day of the change, where one of those named is the only one
+// that has a day; zero otherwise.
+func (w *walk) changedOn(options ...string) household.Date {
+	dated := slices.DeleteFunc(w.happened(), func(c change) bool { return c.undated })
+	if len(dated) != 1 || !slices.Contains(options, dated[0].option) {
+		return household.Date{}
+	}
+	return w.get("interview.change_date").day()
+}
+
+// ofChange is the id of a step as the changes know it: the person that a change
+// has brought is the last of them, the only one in a first sitting.
+func (w *walk) ofChange(s *step) string {
+	n := w.get("interview.people").whole()
+	last := s.about.kind == "person" && s.about.label == "person_"+strconv.Itoa(n)
+	if last && (n == 1 || !w.returned().IsZero()) {
+		return strings.Replace(s.id, s.about.label, newPerson, 1)
+	}
+	return s.id
+}
+
 // following is the answer to a question that follows from the changes named,
 // and the one in the file; empty when none does.
 func (w *walk) following(s *step) string {
@@ -87,11 +120,13 @@ func (w *walk) following(s *step) string {
 	}
 	text, _ := w.doc.Get(s.key)
 	for _, c := range w.happened() {
-		follows, ok := c.follows[s.id]
+		follows, ok := c.follows[w.ofChange(s)]
 		item, toList := strings.CutPrefix(follows, plus)
 		switch {
 		case !ok || strings.HasSuffix(s.id, "job_1_special") && w.get(strings.TrimSuffix(s.id, "_1_special")+"s").whole() > 1:
 			// Which of several jobs it was is for the person to say.
+		case follows == itsDay, follows == itsMonth, follows == monthsLeft:
+			return w.byDay(follows, w.changedOn(c.option))
 		case follows == oneMore:
 			n := answer(text).whole()
 			if text == "" && s.id == "interview.jobs" {
@@ -105,4 +140,22 @@ func (w *walk) following(s *step) string {
 		}
 	}
 	return ""
+}
+
+// byDay is an answer that follows from the day of a change; empty where that day
+// is not known. What began in an earlier year lasts all of this one.
+func (w *walk) byDay(what string, on household.Date) string {
+	month := int(on.Month)
+	if on.Year < w.y.Year {
+		month = 1
+	}
+	switch {
+	case on.IsZero():
+		return ""
+	case what == itsMonth:
+		return strconv.Itoa(month)
+	case what == monthsLeft:
+		return strconv.Itoa(monthsOfYear + 1 - month)
+	}
+	return on.String()
 }

@@ -106,8 +106,8 @@ func (s *Session) checkDay(at *step, d household.Date) error {
 			return words.Fail("interview.error.stub_of_another_year", "day", d, "year", year)
 		case d.After(s.env.Today):
 			return words.Fail("interview.error.stub_to_come", "day", d)
-		case newer && !d.After(last.Through):
-			return words.Fail("interview.error.stub_not_newer", "day", d, "before", last.Through)
+		case newer && !d.After(last.StubPayday()):
+			return words.Fail("interview.error.stub_not_newer", "day", d, "before", last.StubPayday())
 		}
 	case "jobs[].first_payday":
 		switch {
@@ -149,11 +149,12 @@ func (s *Session) checkAmount(at *step, a money.Amount) error {
 	if !newer {
 		return nil
 	}
+	before := last.YearToDate
 	switch {
-	case at.wording.Key == "jobs[].year_to_date.taxable_pay" && a.Less(last.Paid):
-		return words.Fail("interview.error.stub_with_less_pay", "amount", a, "before", last.Paid, "day", last.Through)
-	case at.wording.Key == "jobs[].year_to_date.federal_tax" && a.Less(last.Withheld):
-		return words.Fail("interview.error.stub_with_less_tax", "amount", a, "before", last.Withheld, "day", last.Through)
+	case at.wording.Key == "jobs[].year_to_date.taxable_pay" && a.Less(before.TaxablePay):
+		return words.Fail("interview.error.stub_with_less_pay", "amount", a, "before", before.TaxablePay, "day", before.Payday)
+	case at.wording.Key == "jobs[].year_to_date.federal_tax" && a.Less(before.FederalTax):
+		return words.Fail("interview.error.stub_with_less_tax", "amount", a, "before", before.FederalTax, "day", before.Payday)
 	}
 	return nil
 }

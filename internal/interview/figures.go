@@ -155,8 +155,6 @@ func (w *walk) askItemized(less answer) {
 func (w *walk) askCredits() {
 	w.chapter = credits
 	less := w.get("interview.reductions")
-	h := w.household()
-	standings := w.standings()
 	if less.has("education") {
 		for i := range w.ask("interview.students", between(1, mostPeople), suggesting("1")).whole() {
 			name := w.phrase("student", "number", i+1)
@@ -167,16 +165,12 @@ func (w *walk) askCredits() {
 			})
 		}
 	}
-	w.together("credits", func() {
-		if less.has("care") {
-			for i, s := range standings {
-				if s.CareCredit {
-					p := w.nth("person", "dependents", i, w.personName(i))
-					w.askYearOrMonths(w.doc.Has(p.prefix+".care_expenses"), "care_expenses", "care_monthly",
-						func(field string, options ...with) answer { return w.askOf(p, field, options...) })
-				}
-			}
+	if less.has("care") {
+		for i := range w.get("interview.people").whole() {
+			w.askCare(i)
 		}
+	}
+	w.together("credits", func() {
 		if less.has("saving") {
 			w.ask("credits.retirement_saving.self")
 			if w.joint() {
@@ -197,7 +191,30 @@ func (w *walk) askCredits() {
 	if less.has("marketplace") {
 		w.askMarketplace()
 	}
-	w.askAges(h, len(standings))
+	w.askAges()
+}
+
+// askCare asks what the care of a dependent costs where it can count: first for
+// the facts that it turns on and that nothing has asked for yet, such as whether
+// somebody too old for it is disabled. IRC 21(b)(1).
+func (w *walk) askCare(i int) {
+	p := w.person(i)
+	if i >= len(w.household().Dependents) {
+		return
+	}
+	counts, fact := tax.DecideCare(w.judged(p, i), i, w.answeredOf(p), w.y)
+	for fact != "" {
+		if !w.askFact(p, fact).given() {
+			return
+		}
+		counts, fact = tax.DecideCare(w.judged(p, i), i, w.answeredOf(p), w.y)
+	}
+	if counts {
+		w.together("credits", func() {
+			w.askYearOrMonths(w.doc.Has(p.prefix+".care_expenses"), "care_expenses", "care_monthly",
+				func(field string, options ...with) answer { return w.askOf(p, field, options...) })
+		})
+	}
 }
 
 // askMarketplace asks for the sums of Form 1095-A, by which the premium tax
@@ -220,8 +237,9 @@ func (w *walk) childOfCreditAge() bool {
 
 // askAges asks for the birth dates that the earned income credit without
 // children turns on, IRC 32(c)(1)(A)(ii): only where pay is low enough for it.
-func (w *walk) askAges(h household.Household, dependents int) {
-	if dependents > 0 || w.onSeparateReturn() || !w.complete() || len(w.y.EarnedIncome.ByChildren) == 0 {
+func (w *walk) askAges() {
+	h := w.household()
+	if w.get("interview.people").whole() > 0 || w.onSeparateReturn() || !w.complete() || len(w.y.EarnedIncome.ByChildren) == 0 {
 		return
 	}
 	none := w.y.EarnedIncome.ByChildren[0]

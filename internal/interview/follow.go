@@ -79,7 +79,7 @@ func (s *Session) followStub(g group, payday household.Date) {
 		s.reopen(true, g.label+".first_payday")
 	}
 	special := "interview." + g.label + "_special"
-	if ends := s.walk.get(special); ends.has("ends") && !ends.has("ended") && !j.LastPayday.IsZero() && j.LastPayday.Before(payday) {
+	if ends := s.walk.get(special); ends.has("ends", "ended") && !j.LastPayday.IsZero() && j.LastPayday.Before(payday) {
 		s.reopen(true, special, g.label+".last_payday")
 	}
 	for i, o := range j.OneTimePay {

@@ -189,12 +189,21 @@ func (w *walk) stubOpen(g group) bool {
 // stubFields are the answers that one stub gives, within the job's.
 var stubFields = []string{"year_to_date.payday", "year_to_date.taxable_pay", "year_to_date.federal_tax"}
 
-// newerThan is what the last sitting knew of a job, where the person says that
-// the stub in hand is newer.
-func (w *walk) newerThan(g group) (household.JobForecast, bool) {
-	last, ok := w.log().Forecast.Of(g.label)
-	newer := w.get("interview." + g.label + "_newer_stub").yes()
-	return last, ok && newer && !w.returned().IsZero() && last.Through.Year == w.y.Year
+// newerThan is a job as it was in the last sitting, with the stub of then, where
+// the person says that the stub in hand is newer.
+func (w *walk) newerThan(g group) (household.Job, bool) {
+	earlier := w.log().Earlier
+	if earlier == nil || earlier.TaxYear != w.y.Year || !w.get("interview."+g.label+"_newer_stub").yes() {
+		return household.Job{}, false
+	}
+	nth := make(map[string]int)
+	for _, j := range earlier.Jobs {
+		kind := kindOf(j.Kind.String(), j.Earner.String())
+		if nth[kind]++; kind+"_"+strconv.Itoa(nth[kind]) == g.label {
+			return j, j.YearToDate != nil
+		}
+	}
+	return household.Job{}, false
 }
 
 // payGrew is the pay of the paydays between the last sitting's stub and a newer
@@ -203,17 +212,18 @@ func (w *walk) newerThan(g group) (household.JobForecast, bool) {
 func (w *walk) payGrew(g group) (average, before money.Amount, differs bool) {
 	last, ok := w.newerThan(g)
 	j, known := w.job(g)
-	if !ok || !known || j.YearToDate == nil || w.stubOpen(g) || !last.Pay.IsPositive() {
+	before = last.OrdinaryPay()
+	if !ok || !known || j.YearToDate == nil || w.stubOpen(g) || !before.IsPositive() {
 		return money.Zero, money.Zero, false
 	}
-	n := j.YearPaydays(w.y.Year).Covered - j.PaydaysThrough(w.y.Year, last.Through).Covered
-	grown := j.YearToDate.TaxablePay.Sub(last.Paid)
+	n := j.YearPaydays(w.y.Year).Covered - j.PaydaysThrough(w.y.Year, last.StubPayday()).Covered
+	grown := j.YearToDate.TaxablePay.Sub(last.YearToDate.TaxablePay)
 	if n <= 0 || !grown.IsPositive() {
 		return money.Zero, money.Zero, false
 	}
 	const share = 1000
-	off := grown.Sub(last.Pay.Times(n)).Abs()
-	return grown.DividedBy(n).ToCent(), last.Pay, off.Times(share).More(last.Pay.Times(n))
+	off := grown.Sub(before.Times(n)).Abs()
+	return grown.DividedBy(n).ToCent(), before, off.Times(share).More(before.Times(n))
 }
 
 // cached is the result for the answers as they stand.

@@ -30,7 +30,7 @@ func (w *walk) askPeople() {
 // askPerson asks about one dependent: the facts that the tests of the law still
 // need, until they decide; then the reason is told.
 func (w *walk) askPerson(i int) {
-	p := w.nth("person", "dependents", i, w.personName(i))
+	p := w.person(i)
 	var related answer
 	w.together(p.label, func() {
 		related = w.askOf(p, "relationship")
@@ -61,6 +61,9 @@ func (w *walk) askPerson(i int) {
 		}
 	}
 }
+
+// person is the group of a dependent.
+func (w *walk) person(i int) group { return w.nth("person", "dependents", i, w.personName(i)) }
 
 // opening are the facts about a dependent that go on one page with who it is.
 var opening = []string{"birth_date", "months_with_you"}
@@ -242,15 +245,7 @@ func (w *walk) sayOnce(name string, s household.Status) {
 // keepsHomeFor reports whether someone in the answers can make the person head
 // of household: for someone married, only a child (IRC 7703(b)(1)).
 func (w *walk) keepsHomeFor(childOnly bool) bool {
-	h := w.household()
-	for i, s := range w.standings() {
-		d := h.Dependents[i]
-		released := d.CountsAs == household.CountsAsNone && w.get("interview.person_"+strconv.Itoa(i+1)+"_claimed").is("yes")
-		if s.HeadOfHousehold && (!childOnly || s.Unmarried) || released {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(w.standings(), func(s tax.Standing) bool { return s.HeadOfHousehold && (!childOnly || s.Unmarried) })
 }
 
 // childAllYear reports a child of one's own at home all year who counts as a

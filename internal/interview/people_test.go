@@ -265,6 +265,7 @@ var persons = []struct {
 			jobs[1].year_to_date.payday = 2026-05-29
 			jobs[1].year_to_date.taxable_pay = 14000
 			jobs[1].year_to_date.federal_tax = 900
+			jobs[1].last_payday = 2026-05-29
 			income.interest = 240
 			income.self_employment.self = 19000
 			interview.rough_itemized = 12000

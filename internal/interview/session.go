@@ -217,7 +217,7 @@ func (s *Session) question(at *step) Question {
 	if q.Default == "" {
 		q.DefaultReason = ""
 	}
-	if !at.follows {
+	if !at.follows && !at.stale {
 		q.Answer, q.Again = s.earlier(at)
 	}
 	return q
@@ -287,6 +287,10 @@ func (s *Session) with(at *step, text string) (*Session, error) {
 	t.reopen(false, at.id)
 	t.follow(at, was, text)
 	t.settle()
+	if text != was && t.walk.doubted[at.id] {
+		t.reopen(true, at.id)
+		t.settle()
+	}
 	return t, nil
 }
 

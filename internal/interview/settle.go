@@ -1,6 +1,8 @@
 package interview
 
 import (
+	"maps"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -176,7 +178,7 @@ func (s *Session) prune() (changed bool) {
 	for i := range s.doc.Len("jobs") {
 		empty("jobs[" + strconv.Itoa(i) + "].one_time_pay")
 	}
-	for _, list := range append([]string{nextYearsJobs, nextYearsCare, "next_year.credits.education"}, lists[1:]...) {
+	for _, list := range append(slices.Collect(maps.Values(nextYearsLists)), lists[1:]...) {
 		empty(list)
 	}
 	return changed

@@ -32,6 +32,7 @@ func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 		place:   make(map[string]int),
 		groups:  make(map[string]string),
 		pending: make(map[string]bool),
+		doubted: make(map[string]bool),
 		jobs:    doc.Len("jobs"),
 	}
 	w.askWhereYouStand()

@@ -37,6 +37,7 @@ type walk struct {
 	groups  map[string]string // live elements of lists: prefix to label
 	jobs    int               // elements of the list of jobs, with those to be made
 	notices []notice          // to be shown before the next question
+	doubted map[string]bool   // ids of questions whose answers are hard to believe
 	pending map[string]bool   // keys of answers to questions that turn on figures not complete yet
 	blank   bool              // the certificate needs the status and nothing else
 
@@ -66,6 +67,7 @@ type step struct {
 	lang    *words.Language
 	set     bool // an answer stands in the file
 	again   bool // and must be confirmed
+	stale   bool // and means something else now: another is wanted, and this one is not offered
 }
 
 func (s *step) open() bool { return s.missing() || s.again }
@@ -80,6 +82,9 @@ func (s *step) options() []string {
 	}
 	return slices.DeleteFunc(slices.Clone(s.offer), func(v string) bool { return !slices.Contains(s.wording.Options, v) })
 }
+
+// offers reports whether a value is one of those offered by a step.
+func (s *step) offers(value string) bool { return slices.Contains(s.options(), value) }
 
 // A fact follows from the answers. Its id and key are those of a step.
 type fact struct{ id, key, text string }
@@ -156,6 +161,9 @@ func suggesting(text string) with { return func(s *step) { s.suggest = text } }
 // answer; they keep a slip of the finger from asking about a hundred jobs.
 func between(least, most int) with { return func(s *step) { s.least, s.most = least, most } }
 
+// afresh asks for an answer that is not the one of before.
+func afresh(s *step) { s.stale = s.again }
+
 const (
 	mostJobs   = 9
 	mostPeople = 15
@@ -192,13 +200,14 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 	if s.wording.Per == perPaycheck {
 		s.periods = w.y.Payroll.Periods.Of(w.frequency(s.about))
 	}
+	s.notices, w.notices = w.notices, nil
+	s.again = w.confirm[s.id]
 	for _, o := range options {
 		o(&s)
 	}
-	s.notices, w.notices = w.notices, nil
 	text, set := w.doc.Get(s.key)
 	s.set = set && s.accepts(text)
-	s.again = s.set && w.confirm[s.id]
+	s.again = s.set && s.again
 	if follows := w.following(&s); follows != "" && s.open() && !w.doc.Has(w.keptAt(s.id)) {
 		s.suggest, s.follows = follows, true
 	}
@@ -237,6 +246,15 @@ type notice struct{ id, text string }
 func (w *walk) say(n notice) {
 	if n.text != "" {
 		w.notices = append(w.notices, n)
+	}
+}
+
+// doubt has an answer that is hard to believe asked for again at once, with the
+// reason. The same answer given twice counts.
+func (w *walk) doubt(id string, n notice) {
+	w.doubted[id] = true
+	if at := &w.steps[w.place[id]]; at.again {
+		at.notices = append(at.notices, n)
 	}
 }
 
@@ -285,26 +303,10 @@ func tolerant(doc *yamldoc.Document) household.Household {
 // asked later must not decide what is asked now.
 func (w *walk) standings() []tax.Standing {
 	h := w.household()
-	asked := func(id string) bool {
-		_, ok := w.place[id]
-		return ok
-	}
-	var spouse household.Person
+	h.Self.SSNValidForWork = w.soFar("self.ssn_valid_for_work", h.Self.SSNValidForWork)
 	if h.Spouse != nil {
-		spouse = *h.Spouse
-	}
-	for _, p := range []struct {
-		who    string
-		person *household.Person
-	}{{"self", &h.Self}, {"spouse", &spouse}} {
-		if !asked(p.who + ".birth_date") {
-			p.person.BirthDate = household.Date{}
-		}
-		if !asked(p.who + ".ssn_valid_for_work") {
-			p.person.SSNValidForWork = nil
-		}
-	}
-	if h.Spouse != nil {
+		spouse := *h.Spouse
+		spouse.SSNValidForWork = w.soFar("spouse.ssn_valid_for_work", spouse.SSNValidForWork)
 		h.Spouse = &spouse
 	}
 	n := min(len(h.Dependents), w.get("interview.people").whole())
@@ -312,7 +314,15 @@ func (w *walk) standings() []tax.Standing {
 	for i := range h.Dependents {
 		h.Dependents[i].Name = words.Capital(w.personName(i)) // for the reasons given
 	}
-	return tax.Standings(h, w.y)
+	return tax.StandingsSoFar(h, func(i int, fact string) bool { return w.answeredOf(w.person(i))(fact) }, w.y)
+}
+
+// soFar is a fact that counts once it has been asked for.
+func (w *walk) soFar(id string, fact *bool) *bool {
+	if _, asked := w.place[id]; !asked {
+		return nil
+	}
+	return fact
 }
 
 // nth is the group at an index of a list.

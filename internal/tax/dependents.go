@@ -45,6 +45,18 @@ func Standings(h household.Household, y *tables.Year) []Standing {
 	return standings(h, y, true)
 }
 
+// StandingsSoFar are Standings by the facts that are answered so far, as for
+// Decide; answered reports them by the dependent's place.
+func StandingsSoFar(h household.Household, answered func(i int, fact string) bool, y *tables.Year) []Standing {
+	s := make([]Standing, len(h.Dependents))
+	for i := range h.Dependents {
+		c := undecided(h, i, func(fact string) bool { return answered(i, fact) }, y)
+		c.known = nil
+		s[i] = c.standing()
+	}
+	return s
+}
+
 // standings are Standings, with reasons and notes where they are told.
 func standings(h household.Household, y *tables.Year, told bool) []Standing {
 	if len(h.Dependents) == 0 {

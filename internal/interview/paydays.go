@@ -1,0 +1,104 @@
+package interview
+
+import (
+	"slices"
+
+	"example.com/plumbline/internal/household"
+)
+
+// nextPayday suggests a first payday to one who starts a job today.
+func (w *walk) nextPayday(isNew bool) string {
+	if !isNew {
+		return ""
+	}
+	return w.today.AddDays(14).String()
+}
+
+// cameWithStub reports the job for whose stub the person came.
+func (w *walk) cameWithStub(g group) bool {
+	return w.wayIn().is(stub) && g.label == "job_1" && w.returned().IsZero()
+}
+
+// askForStub asks whether there is a stub of this year, and reports it.
+func (w *walk) askForStub(g group, ended bool) bool {
+	if ended || w.cameWithStub(g) || w.hadStub(g) {
+		return true // the figures are all there is to know, or are there already
+	}
+	return w.guide(g, "stub").yes()
+}
+
+func (w *walk) hadStub(g group) bool { return slices.Contains(w.log().HadStub, g.label) }
+
+// askStub asks for the last stub's running totals. Where an earlier sitting had
+// a stub it asks for a newer one; without one the old figures still count, since
+// every later payday is worked out.
+func (w *walk) askStub(g group, ended bool) {
+	var newer []with
+	if w.hadStub(g) && !ended && w.guide(g, "newer_stub").yes() {
+		newer = append(newer, afresh)
+	}
+	for _, field := range stubFields {
+		w.askOf(g, field, newer...)
+	}
+}
+
+// tellForecast says how the newest stub compares with the last forecast.
+func (w *walk) tellForecast(g group) {
+	if met, ok := w.met(g); ok {
+		w.say(w.notice("forecast_met", "job", g.name, "payday", met.Payday,
+			"forecast", met.Forecast, "actual", met.Actual))
+	}
+}
+
+// askFirstPayday asks for the year's first payday at a job, from which its
+// paydays are counted. With a stub of a job that has paid since January they are
+// counted from the stub's own payday.
+func (w *walk) askFirstPayday(g group, hasStub, isNew, began bool) {
+	if hasStub && !began {
+		return
+	}
+	first := w.askOf(g, "first_payday", suggesting(w.nextPayday(isNew)))
+	if j, ok := w.job(g); ok && hasStub && first.given() && w.offCalendar(j) {
+		w.say(w.notice("off_calendar", "job", g.name, "first", first.day(), "payday", j.StubPayday()))
+	}
+}
+
+// beganThisYear reports a first payday later than that of a job which has paid
+// since January.
+func beganThisYear(j household.Job, year int) bool {
+	first := j.FirstPayday
+	j.FirstPayday, j.LastPayday, j.YearToDate = household.Date{}, household.Date{}, nil
+	days := j.Paydays(year)
+	return len(days) > 1 && !first.Before(days[1])
+}
+
+// offCalendar reports whether a stub's payday is not among those that the first
+// payday leads to, and is not one of them paid early, so that one of the two
+// dates is wrong.
+func (w *walk) offCalendar(j household.Job) bool {
+	return !j.FirstPayday.IsZero() && j.YearToDate != nil && !j.IsPaydayStub(w.y.Year, j.StubPayday())
+}
+
+// askEnd asks when a job that has ended paid for the last time: most often on the
+// day of its last stub, unless it ended on a later day.
+func (w *walk) askEnd(g group) {
+	j, ok := w.job(g)
+	last := j.StubPayday()
+	if !ok || last.IsZero() {
+		return
+	}
+	if on := w.changedOn("job_ends", "spouse_stops", "retired"); on.After(last) && on.Year == w.y.Year {
+		j.LastPayday = household.Date{}
+		if after := j.PaydaysAfter(w.y.Year, on.AddDays(-1)); len(after) > 0 {
+			last = after[0]
+		}
+	}
+	w.askOf(g, "last_payday", suggesting(last.String()))
+}
+
+// paidSinceStub reports that a job which has ended paid after its last stub, so
+// that what it paid then must be worked out.
+func (w *walk) paidSinceStub(g group) bool {
+	j, ok := w.job(g)
+	return ok && !j.LastPayday.IsZero() && len(j.PaydaysToCome(w.y.Year)) > 0
+}
