@@ -87,7 +87,7 @@ func (b *batchSolver) result(row roster.Row, id *string) (batchResult, error) {
 	if t.err != nil {
 		return batchResult{}, t.err
 	}
-	r, err := certificate.Solve(h, t.this, t.next)
+	r, err := certificate.Solve(h.Named(b.p.language), t.this, t.next)
 	if err != nil {
 		return batchResult{}, err
 	}

@@ -33,7 +33,7 @@ func (p *program) answers(name string) (household.Household, *yamldoc.Document, 
 		at := yamldoc.Problems{doc.Problem("tax_year", words.Of(err))}
 		return h, doc, withHint(wrongAnswers(at), "command.no_table", "year", strconv.Itoa(h.TaxYear))
 	}
-	return h, doc, nil
+	return h.Named(p.language), doc, nil
 }
 
 // read is the text of an answers file, and the name to show for it.

@@ -2,6 +2,7 @@ package household
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -65,13 +66,30 @@ func visible(r rune) bool {
 	return unicode.IsGraphic(r) && r != '\u2028' && r != '\u2029' || r == nonJoiner || r == joiner
 }
 
+// Named is the household with a name for every job and dependent: those without
+// one of their own are numbered in a language.
+func (h Household) Named(l *words.Language) Household {
+	h.Jobs, h.Dependents = slices.Clone(h.Jobs), slices.Clone(h.Dependents)
+	for i := range h.Jobs {
+		if strings.TrimSpace(h.Jobs[i].Name) == "" {
+			h.Jobs[i].Name = l.Say(words.T("note.unnamed_job", "number", i+1))
+		}
+	}
+	for i := range h.Dependents {
+		h.Dependents[i].Name = h.dependentName(i, l)
+	}
+	return h
+}
+
 // DependentName is the name of the dependent at an index of Dependents as
-// people read it: its own, or "dependent 1" when it has none.
-func (h Household) DependentName(i int) string {
+// people read it: its own, or "Dependent 1" when it has none.
+func (h Household) DependentName(i int) string { return h.dependentName(i, words.English()) }
+
+func (h Household) dependentName(i int, l *words.Language) string {
 	if name := strings.TrimSpace(h.Dependents[i].Name); name != "" {
 		return name
 	}
-	return fmt.Sprintf("dependent %d", i+1)
+	return l.Say(words.T("dependent.unnamed", "number", i+1))
 }
 
 // JobName is the name of the job at an index of Jobs as people read it: its
@@ -81,7 +99,7 @@ func (h Household) DependentName(i int) string {
 func (h Household) JobName(i int) string {
 	name := strings.TrimSpace(h.Jobs[i].Name)
 	if name == "" {
-		return fmt.Sprintf("Job %d", i+1)
+		return words.English().Say(words.T("note.unnamed_job", "number", i+1))
 	}
 	alike, before := 0, 0
 	for k, j := range h.Jobs {

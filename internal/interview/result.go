@@ -46,7 +46,7 @@ func (s *Session) solve() (certificate.Result, error) {
 		none := money.Zero
 		h.Wish.Exempt, h.LastYear = true, &household.LastYear{TotalTax: &none}
 	}
-	return certificate.Solve(h, s.y.now, s.y.next)
+	return certificate.Solve(h.Named(s.env.language()), s.y.now, s.y.next)
 }
 
 // blankResult is a certificate with the status alone, for the one job.
