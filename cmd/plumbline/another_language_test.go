@@ -148,7 +148,7 @@ func TestEverythingInAnotherLanguage(t *testing.T) {
 func saidNoEnglish(t *testing.T, place, typed string, args []string) {
 	t.Helper()
 	var out, errs bytes.Buffer
-	p := &program{stdin: strings.NewReader(typed), stdout: &out, stderr: &errs, today: household.On(2026, 6, 15), language: invented, years: clockYears}
+	p := &program{stdin: strings.NewReader(typed), stdout: &out, stderr: &errs, today: household.On(2026, 6, 15), language: invented, inside: through2026(t), years: clockYears}
 	p.run(args)
 	found := map[string]bool{}
 	for line := range strings.Lines(out.String() + errs.String()) {

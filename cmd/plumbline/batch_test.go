@@ -15,6 +15,7 @@ import (
 	"example.com/plumbline/internal/roster"
 	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/taxtables"
 )
 
 // demoLines are the demonstration households of testdata as JSON, a line each.
@@ -178,7 +179,7 @@ func BenchmarkBatchSpreadsheet(b *testing.B) {
 // TestBatchSurvivesAPanic: a mistake of the program's own becomes the error of
 // the household that met it.
 func TestBatchSurvivesAPanic(t *testing.T) {
-	p := &program{language: words.English()}
+	p := &program{language: words.English(), inside: taxtables.Files}
 	solver := &batchSolver{p: p, years: map[int]*yearTables{}, failure: p.jsonFailure(nil)}
 	solver.view = func(int, string, certificate.Result) ([]byte, error) { panic("lost the plot") }
 	solver.p.today = household.On(2026, 6, 15)

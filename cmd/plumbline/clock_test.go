@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -15,8 +16,10 @@ import (
 	"example.com/plumbline/internal/bankdays"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/published"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/taxtables"
 )
 
 // runOn runs a command line with the clock on a day, and expects status 0.
@@ -25,15 +28,22 @@ func runOn(t *testing.T, today household.Date, args ...string) string {
 	return conversation(t, today, "", args...)
 }
 
-// clockYears are the tables of the years read so far: projecting one takes a
-// while.
+// through2026 are the yearly tables of which 2026 is the last: with them 2027 and
+// 2028 are projected, also once the program has their tables.
+func through2026(t *testing.T) fs.FS {
+	t.Helper()
+	return published.Through(t, taxtables.Files, 2026)
+}
+
+// clockYears are the tables of the years read so far, of through2026: projecting
+// one takes a while.
 var clockYears = map[int]*tables.Year{}
 
 // conversation is runOn with what is typed, a line each.
 func conversation(t *testing.T, today household.Date, typed string, args ...string) string {
 	t.Helper()
 	var out, errs bytes.Buffer
-	p := &program{stdin: strings.NewReader(typed), stdout: &out, stderr: &errs, today: today, language: words.English(), years: clockYears}
+	p := &program{stdin: strings.NewReader(typed), stdout: &out, stderr: &errs, today: today, language: words.English(), inside: through2026(t), years: clockYears}
 	if status := p.run(args); status != exitDone {
 		t.Fatalf("%v on %v: status %d: %s", args, today, status, errs.String())
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -12,7 +13,9 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/published"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/taxtables"
 )
 
 // docsToday is the day on which the documents' examples are run.
@@ -28,7 +31,8 @@ var docsToday = household.Date{Year: 2026, Month: 6, Day: 15}
 //   - A fence marked yaml FILE, or json FILE, is that file, for the commands after it.
 //   - A comment before a console fence, <!-- typed: 1 | 2 | -->, is what a
 //     person types at its last command, an answer between bars;
-//     <!-- status: 1 --> is the exit status when it is not 0.
+//     <!-- status: 1 --> is the exit status when it is not 0; with
+//     <!-- tables: 2026 --> the program has no tables of years after that.
 func TestDocExamples(t *testing.T) {
 	documents := []string{"../../README.md", "../../DEVELOPERS.md"}
 	more, err := filepath.Glob("../../docs/*.md")
@@ -75,9 +79,10 @@ func runDocument(t *testing.T, path string) {
 }
 
 var (
-	fence  = regexp.MustCompile("(?ms)((?:^<!-- (?:typed|status): [^\n]* -->\n\n?)*)^```(console|(?:yaml|json|csv) [^\n ]+)\n(.*?)^```$")
+	fence  = regexp.MustCompile("(?ms)((?:^<!-- (?:typed|status|tables): [^\n]* -->\n\n?)*)^```(console|(?:yaml|json|csv) [^\n ]+)\n(.*?)^```$")
 	typed  = regexp.MustCompile(`<!-- typed: (.*) -->`)
 	status = regexp.MustCompile(`<!-- status: (\d) -->`)
+	last   = regexp.MustCompile(`<!-- tables: (\d+) -->`)
 )
 
 // runExamples is a document with every example's output as the program prints
@@ -112,7 +117,12 @@ func runExamples(t *testing.T, document string) string {
 			if m := status.FindStringSubmatch(comments); m != nil {
 				want, _ = strconv.Atoi(m[1])
 			}
-			text, got := runExample(t, command, answers)
+			var inside fs.FS = taxtables.Files
+			if m := last.FindStringSubmatch(comments); m != nil {
+				year, _ := strconv.Atoi(m[1])
+				inside = published.Through(t, inside, year)
+			}
+			text, got := runExample(t, command, answers, inside)
 			if got != want {
 				t.Errorf("%s\nended with status %d, want %d:\n%s", command, got, want, text)
 			}
@@ -130,7 +140,7 @@ func runExamples(t *testing.T, document string) string {
 
 // runExample runs one command line and returns all that it prints, with what
 // was typed in its place.
-func runExample(t *testing.T, line string, answers []string) (printed string, status int) {
+func runExample(t *testing.T, line string, answers []string, inside fs.FS) (printed string, status int) {
 	stages := strings.Split(line, " | ")
 	args := argumentsOf(strings.Replace(stages[0], "go run ./cmd/plumbline", "plumbline", 1))
 	input := io.Reader(strings.NewReader(""))
@@ -156,7 +166,7 @@ func runExample(t *testing.T, line string, answers []string) (printed string, st
 	case len(args) == 0:
 		t.Fatalf("%q: no command", line)
 	case args[0] == "plumbline":
-		p := &program{stdin: input, stdout: stdout, stderr: &out, today: docsToday, language: words.English()}
+		p := &program{stdin: input, stdout: stdout, stderr: &out, today: docsToday, language: words.English(), inside: inside}
 		status = p.run(args[1:])
 		if kept != "" {
 			if err := os.WriteFile(kept, aside.Bytes(), 0o600); err != nil {

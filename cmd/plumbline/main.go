@@ -25,6 +25,7 @@ import (
 	"example.com/plumbline/internal/terminal"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
+	"example.com/plumbline/taxtables"
 )
 
 // Exit statuses, as the manual promises them.
@@ -41,7 +42,7 @@ func main() {
 
 // run is the whole program, apart from the process it runs in.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now())}
+	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now()), inside: taxtables.Files}
 	return p.run(args)
 }
 
@@ -181,6 +182,7 @@ type program struct {
 	stdout, stderr io.Writer
 	today          household.Date
 	language       *words.Language
+	inside         fs.FS // the yearly tables inside the program
 	tablesDir      string
 	rise           riseFlag
 	years          map[int]*tables.Year // made so far

@@ -14,7 +14,6 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
-	"example.com/plumbline/taxtables"
 )
 
 // With the clock in a year that has no table yet, and in the one after, the
@@ -26,7 +25,7 @@ func TestInterviewInProjectedYears(t *testing.T) {
 		var out, errs bytes.Buffer
 		p := &program{
 			stdin: strings.NewReader("1\n1\n1\n0\n0\n0\n2\nquit\n"), stdout: &out, stderr: &errs,
-			today: household.On(year, time.January, 5), language: words.English(),
+			today: household.On(year, time.January, 5), language: words.English(), inside: through2026(t),
 		}
 		file := fmt.Sprintf("answers-%d.yaml", year)
 		status := p.run([]string{"interview", file, "--plain"})
@@ -39,7 +38,7 @@ func TestInterviewInProjectedYears(t *testing.T) {
 // projectedNote is what a page of a projected year says at its top.
 func projectedNote(t *testing.T, year int) string {
 	t.Helper()
-	y, err := tables.ForYear(taxtables.Files, year, nil)
+	y, err := tables.ForYear(through2026(t), year, nil)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,7 +11,6 @@ import (
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
-	"example.com/plumbline/taxtables"
 )
 
 // root is the command line: every command with its flags.
@@ -62,7 +61,7 @@ func (p *program) say(code string, namesAndValues ...any) string {
 // tables are the yearly tables inside the program, under those of --tables.
 func (p *program) tables() (fs.FS, error) {
 	if p.tablesDir == "" {
-		return taxtables.Files, nil
+		return p.inside, nil
 	}
 	info, err := os.Stat(p.tablesDir)
 	if err != nil {
@@ -71,7 +70,7 @@ func (p *program) tables() (fs.FS, error) {
 	if !info.IsDir() {
 		return nil, wrongUsage(words.Fail("command.of_flag", "flag", "tables", "what", words.T("command.not_a_folder", "file", p.tablesDir)))
 	}
-	return tables.Overlay(os.DirFS(p.tablesDir), taxtables.Files), nil
+	return tables.Overlay(os.DirFS(p.tablesDir), p.inside), nil
 }
 
 // year is one year's tables: loaded or, for a year after the last one, projected

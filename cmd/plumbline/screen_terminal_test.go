@@ -17,6 +17,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/taxtables"
 )
 
 var update = flag.Bool("update", false, "rewrite golden files")
@@ -32,7 +33,7 @@ func TestAsProgram(t *testing.T) {
 	if err := today.UnmarshalText([]byte(os.Getenv(asProgram))); err != nil || today.IsZero() {
 		t.Skip("run by other tests, as the program")
 	}
-	p := &program{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, today: today, language: words.English()}
+	p := &program{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, today: today, language: words.English(), inside: taxtables.Files}
 	os.Exit(p.run(flag.Args()))
 }
 

@@ -14,7 +14,6 @@ import (
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
-	"example.com/plumbline/taxtables"
 )
 
 func (p *program) tablesCommand() *cobra.Command {
@@ -139,7 +138,7 @@ func (p *program) tablesMissed(from, to string) error {
 }
 
 func (p *program) tablesCheck(args []string) error {
-	var fsys fs.FS = taxtables.Files
+	fsys := p.inside
 	if len(args) == 1 {
 		if info, err := os.Stat(args[0]); err != nil {
 			return systemFailed(err)

@@ -9,7 +9,6 @@ import (
 
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
-	"example.com/plumbline/taxtables"
 )
 
 // version is set by the release build.
@@ -26,7 +25,7 @@ func (p *program) versionCommand() *cobra.Command {
 				return nil
 			}
 			var years []string
-			for _, year := range tables.Years(taxtables.Files) {
+			for _, year := range tables.Years(p.inside) {
 				years = append(years, strconv.Itoa(year))
 			}
 			fmt.Fprintf(p.stdout, "plumbline %s\n%s\n", versionText(), p.language.Say(words.T("tables.inside", "years", years)))

@@ -1,14 +1,40 @@
-// Package published reads the published tables that tests compare with: the
-// files of testdata. Its README names the publication of each. Only tests import
-// it.
+// Package published gives tests what is published: the tables that they compare
+// with, which are the files of testdata (its README names the publication of
+// each), and the yearly tables without those of later years. Only tests import it.
 package published
 
 import (
 	"encoding/csv"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"strconv"
+	"strings"
 	"testing"
+	"testing/fstest"
 )
+
+// Through is a folder of yearly tables without those of years after last. Tests of
+// a year that is not published yet run on it, and so still do once that year is.
+func Through(t testing.TB, tables fs.FS, last int) fs.FS {
+	t.Helper()
+	names, err := fs.Glob(tables, "*.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept := fstest.MapFS{}
+	for _, name := range names {
+		if year, err := strconv.Atoi(strings.TrimSuffix(name, ".yaml")); err == nil && year > last {
+			continue
+		}
+		data, err := fs.ReadFile(tables, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		kept[name] = &fstest.MapFile{Data: data}
+	}
+	return kept
+}
 
 // Row is a row of a table, by the names of its columns.
 type Row map[string]string

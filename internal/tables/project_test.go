@@ -2,6 +2,7 @@ package tables
 
 import (
 	"errors"
+	"io/fs"
 	"math/big"
 	"slices"
 	"strings"
@@ -10,13 +11,20 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/published"
 	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
 )
 
+// through2026 are the yearly tables of which 2026 is the last.
+func through2026(t testing.TB) fs.FS {
+	t.Helper()
+	return published.Through(t, taxtables.Files, 2026)
+}
+
 func projected(t testing.TB, year int, rise *money.Rate) *Year {
 	t.Helper()
-	y, err := ForYear(taxtables.Files, year, rise)
+	y, err := ForYear(through2026(t), year, rise)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -170,7 +178,7 @@ func TestProjectedForAnotherRise(t *testing.T) {
 		t.Errorf("with 2.6%%: %v", got)
 	}
 	for _, year := range []int{2024, 2032} {
-		if _, err := ForYear(taxtables.Files, year, nil); !errors.Is(err, ErrNoTable) {
+		if _, err := ForYear(through2026(t), year, nil); !errors.Is(err, ErrNoTable) {
 			t.Errorf("%d: %v, want no table", year, err)
 		}
 	}
@@ -182,7 +190,7 @@ func TestProjectedForAnotherRise(t *testing.T) {
 // The year after a started table can be projected, to the same figures as without
 // the table, since none of them is published yet: January's certificate needs it.
 func TestProjectedFromAStartedTable(t *testing.T) {
-	started, err := Start(taxtables.Files, 2026, nil)
+	started, err := Start(through2026(t), 2026, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -204,7 +212,7 @@ func TestProjectedFromAStartedTable(t *testing.T) {
 
 // A started table is the projection, marked; written over, it is published.
 func TestStart(t *testing.T) {
-	started, err := Start(taxtables.Files, 2026, nil)
+	started, err := Start(through2026(t), 2026, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -263,7 +271,7 @@ func TestStart(t *testing.T) {
 // Once a published figure is written over a projected one, those that follow from
 // it are brought up to date; what is marked and what is written stays.
 func TestUpdate(t *testing.T) {
-	started, err := Start(taxtables.Files, 2026, nil)
+	started, err := Start(through2026(t), 2026, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -356,7 +364,7 @@ func FuzzLoad(f *testing.F) {
 // blamed for those that are still projected, nor the other way round, and a slip
 // among those filled in is named.
 func TestHalfFilledTable(t *testing.T) {
-	started, err := Start(taxtables.Files, 2026, nil)
+	started, err := Start(through2026(t), 2026, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
