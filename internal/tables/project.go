@@ -167,7 +167,11 @@ func (y *Year) set(key, text string, basis Basis) error {
 		return nil // a source or a note of a started table, which is no figure
 	}
 	if _, isRate := v.Interface().(money.Rate); isRate && textOf(v) == text {
-		text, _ = y.doc.Get(key) // with as many places as the file has it
+		if e, earlier := y.edits[key]; earlier {
+			text = e.text
+		} else {
+			text, _ = y.doc.Get(key) // with as many places as the file has it
+		}
 	} else if err := setText(v, text); err != nil {
 		return fmt.Errorf("%s: %w", key, err)
 	}
