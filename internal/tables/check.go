@@ -2,6 +2,7 @@ package tables
 
 import (
 	"fmt"
+	"math/big"
 	"time"
 
 	"example.com/plumbline/internal/household"
@@ -14,22 +15,22 @@ import (
 
 const mustBePositive = "must be more than 0"
 
-// Check asks for a source, and that the lists of a mixed group, and of no
-// other, say what is not found.
+// Check asks for a source, and that the lists of a mixed group say what is not
+// found. A projected group has them for the figures that are not projected.
 func (c *Citation) Check(report func(key, message string)) {
 	if c.Source == "" {
 		report("source", "has no value; name the publication and its section")
 	}
-	if c.Basis != Mixed {
+	if c.Basis != Mixed && c.Basis != Projecting {
 		if len(c.Memory) > 0 {
-			report("memory", "belongs in a group whose basis is mixed; this one is all "+string(c.Basis))
+			report("memory", "belongs in a group whose basis is mixed; this one is all "+string(c.Basis)+"; write mixed, or take the list out")
 		}
 		if len(c.Derived) > 0 {
-			report("derived", "belongs in a group whose basis is mixed; this one is all "+string(c.Basis))
+			report("derived", "belongs in a group whose basis is mixed; this one is all "+string(c.Basis)+"; write mixed, or take the list out")
 		}
 		return
 	}
-	if len(c.Memory)+len(c.Derived) == 0 && c.Note == "" {
+	if c.Basis == Mixed && len(c.Memory)+len(c.Derived) == 0 && c.Note == "" {
 		report("basis", "is mixed, but nothing says what is not found; list the figures under memory or derived")
 	}
 }
@@ -166,10 +167,20 @@ func (n *Installments) Check(report func(key, message string)) {
 	}
 }
 
-// Check asks for rates in the order of their dates.
+// Check asks for rates in the order of their dates, of whole quarters and whole
+// percents: three points over a rate that is rounded to one (IRC 6621(a)(2), (b)).
 func (n *Interest) Check(report func(key, message string)) {
 	if len(n.Rates) == 0 {
 		report("rates", "has no rate; add the one of the first due date")
+	}
+	least, most, percent := money.Percent(3), money.Percent(20), big.NewRat(1, 100)
+	for i, r := range n.Rates {
+		if r.From.Day != 1 || r.From.Month%3 != 1 {
+			report(fmt.Sprintf("rates[%d].from", i), fmt.Sprintf("%v is not the first day of a quarter", r.From))
+		}
+		if share := rateRat(r.Rate); down(share, percent).Cmp(share) != 0 || r.Rate.Cmp(least) < 0 || r.Rate.Cmp(most) > 0 {
+			report(fmt.Sprintf("rates[%d].rate", i), fmt.Sprintf("%s is not a whole percent from %s to %s", r.Rate.Text(), least.Text(), most.Text()))
+		}
 	}
 	for i := 1; i < len(n.Rates); i++ {
 		if from, before := n.Rates[i].From, n.Rates[i-1].From; !from.After(before) {

@@ -24,13 +24,15 @@ var citationKeys = []string{"source", "basis", "memory", "derived", "note", "ind
 // group.
 func (c *Citation) basisOf(key string) Basis {
 	switch {
-	case c.Basis != Mixed:
+	case c.Basis != Mixed && c.Basis != Projecting:
 		return c.Basis
 	case names(c.Memory, key):
 		return Memory
 	case names(c.Derived, key):
 		return Derived
-	case len(c.Memory)+len(c.Derived) == 0:
+	case c.Basis == Projecting && c.indexes(key):
+		return Projecting
+	case c.Basis == Mixed && len(c.Memory)+len(c.Derived) == 0:
 		return Mixed
 	}
 	return Found

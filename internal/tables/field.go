@@ -4,6 +4,7 @@ import (
 	"encoding"
 	"fmt"
 	"reflect"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -167,6 +168,15 @@ type citedGroup struct {
 	key   string
 	cited *Citation
 	value reflect.Value
+}
+
+// ruleKey is the key of a rule of the group.
+func (g citedGroup) ruleKey(i int) string { return under(g.key, fmt.Sprintf("indexed[%d]", i)) }
+
+// isBroken reports whether the file is not in order at a key, in it or around it:
+// then the figure there is not what anybody wrote.
+func (y *Year) isBroken(key string) bool {
+	return slices.ContainsFunc(y.broken, func(at string) bool { return leadsTo(at, key) || leadsTo(key, at) })
 }
 
 // groups are all groups of the year, an outer one before those in it.

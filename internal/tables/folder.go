@@ -6,16 +6,18 @@ import (
 	"maps"
 	"reflect"
 	"slices"
+	"strings"
 
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
 // Check reads every year of a folder and returns all mistakes, file by file:
-// those for which Load refuses a table, and in one that it takes, rules and lists
-// of a citation that name no figure, marks of a table that was started, and
-// figures that do not follow from their rules. The table of the states is looked at
-// too, where there is one.
+// those for which Load refuses a table; rules and lists of a citation that name no
+// figure; marks of a table that was started; figures that do not follow from their
+// rules or are not rounded as these have it; and what is known of a later year that
+// has come. Where a file is not in order, the rest of it is checked all the same.
+// The table of the states is looked at too, where there is one.
 func Check(fsys fs.FS) yamldoc.Problems {
 	files, err := fs.Glob(fsys, "*.yaml")
 	if err == nil && len(files) == 0 {
@@ -38,15 +40,58 @@ func checkFile(fsys fs.FS, file string) yamldoc.Problems {
 		return yamldoc.Problems{{File: file, What: yamldoc.Said(err.Error())}}
 	}
 	y, problems := read(file, data)
-	if len(problems) > 0 {
+	if y == nil {
 		return problems
 	}
-	if problems = y.listed(); len(problems) > 0 {
-		return problems.Join(nil)
+	y.isBrokenAt(problems)
+	listed := y.listed()
+	y.isBrokenAt(listed)
+	problems = problems.Join(listed).Join(y.marked()).Join(y.unrounded()).Join(y.past())
+	if !y.isBroken("year") {
+		problems = problems.Join(y.misfits())
 	}
-	problems = y.marked().Join(y.misfits())
 	if y.Projected != nil && len(problems) == 0 {
 		problems = append(problems, y.doc.Problem("projected", words.T("tables.all_published")))
+	}
+	return problems
+}
+
+// isBrokenAt remembers where the file is not in order.
+func (y *Year) isBrokenAt(problems yamldoc.Problems) {
+	for _, p := range problems {
+		y.broken = append(y.broken, p.Key)
+	}
+}
+
+// unrounded are figures that an authority sets in steps, and that are none.
+func (y *Year) unrounded() yamldoc.Problems {
+	var problems yamldoc.Problems
+	for _, g := range y.groups() {
+		for i := range g.cited.Indexed {
+			r := &g.cited.Indexed[i]
+			step := r.AmountNearest.Add(r.AmountDown)
+			if len(r.Figures) == 0 || !step.IsPositive() || y.isBroken(g.ruleKey(i)) {
+				continue
+			}
+			eachFigure("", g.value, func(key string, v reflect.Value) {
+				at := under(g.key, key)
+				if n := numberOf(v); names(r.Figures, key) && !y.isBroken(at) && down(n, ratOf(step)).Cmp(n) != 0 {
+					problems = append(problems, y.doc.Problem(at, words.T("tables.not_rounded", "published", textOf(v), "step", step.Text(), "law", r.Law)))
+				}
+			})
+		}
+	}
+	return problems
+}
+
+// past are what was known of a later year that has come: the figures above it say
+// it now.
+func (y *Year) past() yamldoc.Problems {
+	var problems yamldoc.Problems
+	for i, c := range y.changesKnown() {
+		if at := fmt.Sprintf("later_years.changes[%d]", i); c.From <= y.Year && !y.isBroken(at) {
+			problems = append(problems, y.doc.Problem(at, words.T("tables.has_come", "year", c.From)))
+		}
 	}
 	return problems
 }
@@ -61,7 +106,11 @@ func (y *Year) misfits() yamldoc.Problems {
 			behind++
 			continue
 		}
-		problems = append(problems, y.doc.Problem(m.Key, words.T("tables.misfit", "published", m.Published, "law", m.Law, "statute", m.Statute)))
+		code := "tables.misfit"
+		if m.Unsure {
+			code = "tables.unsure"
+		}
+		problems = append(problems, y.doc.Problem(m.Key, words.T(code, "published", m.Published, "law", m.Law, "statute", m.Statute)))
 	}
 	if behind > 0 {
 		problems = append(problems, y.doc.Problem("projected", words.T("tables.behind", "n", behind, "year", y.Year)))
@@ -74,7 +123,14 @@ func (y *Year) misfits() yamldoc.Problems {
 func (y *Year) marked() yamldoc.Problems {
 	var problems yamldoc.Problems
 	for key := range y.edits {
-		problems = append(problems, y.doc.Problem(key, words.T("tables.marked")))
+		code := "tables.marked"
+		switch {
+		case strings.HasSuffix(key, ".source"):
+			code = "tables.marked_source"
+		case strings.HasSuffix(key, ".note"):
+			code = "tables.marked_note"
+		}
+		problems = append(problems, y.doc.Problem(key, words.T(code)))
 	}
 	for _, g := range y.groups() {
 		if g.cited.Basis == Projecting {
@@ -105,6 +161,9 @@ func (y *Year) listed() yamldoc.Problems {
 		}
 		for i := range g.cited.Indexed {
 			r, at := &g.cited.Indexed[i], fmt.Sprintf("indexed[%d]", i)
+			if y.isBroken(under(g.key, at)) {
+				continue
+			}
 			for _, key := range r.keys() {
 				check(at, key)
 			}

@@ -68,7 +68,8 @@ func noTable(fsys fs.FS, year int) error {
 	return missing{words.Problem{Text: words.T("tables.none", "year", year, "n", len(years), "years", years)}}
 }
 
-// read decodes the file of a year and collects its mistakes.
+// read decodes the file of a year and collects its mistakes; the year is nil where
+// it is no document at all.
 func read(name string, data []byte) (*Year, yamldoc.Problems) {
 	doc, problems := parse(name, data)
 	if doc == nil {

@@ -108,7 +108,9 @@ func (c *RepaymentCap) Of(s household.Status) money.Amount {
 	return c.Others
 }
 
-// Check asks for rows that begin at zero and rise, the last of them flat.
+// Check asks for rows that begin at zero and rise, the last of them flat, and each
+// where the one before it ends: the table of IRC 36B(b)(3)(A)(i) jumps only after
+// its first row.
 func (a *ApplicablePercentage) Check(report func(key, message string)) {
 	if len(a.Rows) == 0 {
 		report("rows", "has no rows; add the first, from 0 percent")
@@ -124,6 +126,13 @@ func (a *ApplicablePercentage) Check(report func(key, message string)) {
 		}
 		if r.Last.Cmp(r.First) < 0 {
 			report(at+"last", fmt.Sprintf("%s is less than %s, where the row begins", r.Last.Text(), r.First.Text()))
+		}
+		if i == 0 {
+			continue
+		}
+		before := a.Rows[i-1].Last
+		if c := r.First.Cmp(before); c < 0 || c > 0 && i > 1 {
+			report(at+"first", fmt.Sprintf("%s is not %s, where the row before it ends", r.First.Text(), before.Text()))
 		}
 	}
 	if last := a.Rows[len(a.Rows)-1]; last.First.Cmp(last.Last) != 0 {

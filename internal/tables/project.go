@@ -156,7 +156,7 @@ func (y *Year) levelsAfter(rise money.Rate) map[string]*big.Rat {
 
 // set sets a figure and remembers that it did.
 func (y *Year) set(key, text string, basis Basis) error {
-	if e, done := y.edits[key]; done && e.text == text && y.Year == e.year {
+	if e, done := y.edits[key]; done && e.text == text && e.basis == basis && y.Year == e.year {
 		return nil
 	}
 	v, ok := fieldAt(reflect.ValueOf(y).Elem(), key)
@@ -259,10 +259,9 @@ func (y *Year) change() error {
 	return nil
 }
 
-// follow sets the figures that equal others: three times, as the other may itself
-// equal another, and that one too.
+// follow sets the figures that equal others, which may themselves equal others.
 func (y *Year) follow() error {
-	for range 3 {
+	for range chained {
 		for _, g := range y.groups() {
 			for i := range g.cited.Indexed {
 				r := &g.cited.Indexed[i]

@@ -229,23 +229,23 @@ func TestStart(t *testing.T) {
 	}
 	listed := want.Figures()
 	for i, f := range y.Figures() {
-		if w := listed[i]; f.Basis != w.Basis && w.Basis == Projecting {
+		if w := listed[i]; f.Basis != w.Basis && f.Group != "later_years.rise" {
 			t.Errorf("%s is %s, want %s", f.Key, f.Basis, w.Basis)
 		}
 	}
 	marked := map[string]bool{}
 	for _, p := range Check(files) {
-		if !p.Says("tables.marked") && !p.Says("tables.marked_basis") || p.Line == 0 {
+		if !strings.HasPrefix(p.What.Code, "tables.marked") || p.Line == 0 {
 			t.Errorf("a problem beside the marks: %v", p)
 		}
 		marked[p.Key] = true
 	}
-	for _, key := range []string{"standard_deduction.basic.single", "standard_deduction.source", "standard_deduction.basis", "underpayment.interest.rates[0].rate"} {
+	for _, key := range []string{"standard_deduction.basic.single", "standard_deduction.source", "standard_deduction.basis", "underpayment.interest.rates[0].rate", "tax_table.note", "tax_table.source", "later_years.rise.share"} {
 		if !marked[key] {
 			t.Errorf("%s is not marked", key)
 		}
 	}
-	for _, key := range []string{"year", "adjustments.health_savings.family", "standard_deduction.basic.married_filing_jointly", "form_w4.multiple_jobs.single.rows[3].cells[4]", "rate_schedules.by_status.single[1].rate", "tips_deduction.source", "standard_deduction.aged_from"} {
+	for _, key := range []string{"year", "adjustments.health_savings.family", "adjustments.health_savings.self_only", "standard_deduction.basic.married_filing_jointly", "form_w4.multiple_jobs.single.rows[3].cells[4]", "rate_schedules.by_status.single[1].rate", "tips_deduction.source", "standard_deduction.aged_from"} {
 		if marked[key] {
 			t.Errorf("%s is marked, though it is known", key)
 		}
@@ -256,7 +256,7 @@ func TestStart(t *testing.T) {
 		}
 	}
 
-	over := strings.NewReplacer(mark+`"`, `"`, mark+",", ",", mark+"]", "]", mark+"}", "}", "basis: projected", "basis: found", mark+"\n", "\n").Replace(string(started))
+	over := writtenOver(t, started)
 	files["2027.yaml"] = &fstest.MapFile{Data: []byte(over)}
 	if p := Check(files); len(p) != 1 || p[0].Key != "projected" {
 		t.Errorf("written over, problems: %v", p)
@@ -265,6 +265,35 @@ func TestStart(t *testing.T) {
 	if p := Check(files); len(p) > 0 {
 		t.Errorf("finished, problems: %v", p)
 	}
+}
+
+// writtenOver is a started table with everything in it taken as published.
+func writtenOver(t *testing.T, started []byte) string {
+	t.Helper()
+	doc, err := yamldoc.Parse("2027.yaml", started)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, key := range doc.Keys() {
+		text, _ := doc.Get(key)
+		group, isBasis := strings.CutSuffix(key, ".basis")
+		switch bare, marked := strings.CutSuffix(text, mark); {
+		case marked:
+			err = doc.Set(key, bare)
+		case isBasis && text == string(Projecting):
+			_, memory := doc.Get(group + ".memory[0]")
+			_, derived := doc.Get(group + ".derived[0]")
+			known := Found
+			if memory || derived {
+				known = Mixed
+			}
+			err = doc.Set(key, string(known))
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	return string(doc.Bytes())
 }
 
 // Once a published figure is written over a projected one, those that follow from
@@ -345,7 +374,8 @@ func FuzzLoad(f *testing.F) {
 		y, err := Load(files, 2025)
 		checked := Check(files)
 		if err != nil {
-			if len(checked) == 0 || checked.Error() != err.Error() {
+			problems, ok := err.(yamldoc.Problems)
+			if !ok || !tellsAll(checked, problems) {
 				t.Fatalf("Load gives\n%v\nCheck\n%v", err, checked)
 			}
 			return

@@ -35,6 +35,7 @@ type Misfit struct {
 	Statute   string // what the rule gives, at the level on which the other amounts agree
 	Law       string
 	Follows   bool // from other figures of the year, and not from the price level
+	Unsure    bool // as many amounts agree on another level as on that of Statute: either may be wrong
 }
 
 const augustIndex = "august"
@@ -45,35 +46,90 @@ const augustIndex = "august"
 // year before exceeds that of the base year. So a published amount, which is
 // rounded, leaves an interval for the index, and all intervals must meet. In a
 // started table only the figures that are published already say where the index
-// was; those still projected are neither asked nor blamed.
+// was; those still projected are neither asked nor blamed. A figure that follows
+// from one that does not fit is asked for what the rule gives that one.
 func (y *Year) Prove() Proof {
 	var p Proof
 	for _, months := range []string{augustIndex, marchIndex} {
 		spans := slices.DeleteFunc(y.spans(months), func(s span) bool { return y.open[s.key] })
-		if len(spans) == 0 {
-			continue
-		}
-		l := meet(months, spans)
-		p.Levels = append(p.Levels, l)
-		for _, s := range spans {
-			p.Figures++
-			if s.least.Cmp(l.AtLeast) > 0 || s.below.Cmp(l.Below) < 0 {
-				p.misfit(s.key, s.value, decimalText(s.rule.at(y, s.base, l.Middle())), s.rule.Law)
-			}
+		if len(spans) > 0 {
+			p.level(y, months, spans)
 		}
 	}
-	for _, e := range y.followed() {
+	for _, e := range y.corrected(p.Misfits).followed() {
 		p.Figures++
 		value, ok := fieldAt(reflect.ValueOf(y).Elem(), e.key)
+		if !ok {
+			continue
+		}
 		want := reflect.New(value.Type()).Elem()
-		if ok && (setText(want, e.text) != nil || textOf(want) != textOf(value)) {
-			p.misfit(e.key, value, e.text, e.law)
-			p.Misfits[len(p.Misfits)-1].Follows = true
+		if setText(want, e.text) != nil || textOf(want) != textOf(value) {
+			p.Misfits = append(p.Misfits, Misfit{Key: e.key, Published: textOf(value), Statute: e.text, Law: e.law, Follows: true})
 		}
 	}
 	slices.SortFunc(p.Misfits, func(a, b Misfit) int { return cmp.Compare(a.Key, b.Key) })
 	return p
 }
+
+// level adds the level of an index, and the amounts that do not fit it. Where as
+// many agree on another level, all of them are doubted.
+func (p *Proof) level(y *Year, months string, spans []span) {
+	l := meet(months, spans)
+	p.Levels = append(p.Levels, l)
+	p.Figures += len(spans)
+	outside := func(s span) bool { return !s.holds(l.AtLeast) }
+	out := slices.DeleteFunc(slices.Clone(spans), func(s span) bool { return !outside(s) })
+	if len(out) == 0 {
+		return
+	}
+	other := meet(months, out)
+	unsure := other.Amounts == l.Amounts && l.Amounts > 0
+	for _, s := range spans {
+		at := l
+		switch {
+		case unsure && s.holds(l.AtLeast):
+			at = other
+		case !outside(s):
+			continue
+		}
+		p.Misfits = append(p.Misfits, Misfit{
+			Key: s.key, Published: textOf(s.value), Law: s.rule.Law, Unsure: unsure && !s.empty(),
+			Statute: decimalText(s.rule.at(y, s.base, at.Middle())),
+		})
+	}
+}
+
+// corrected is the year with what does not fit as the rules give it, and with all
+// that follows from that.
+func (y *Year) corrected(misfits []Misfit) *Year {
+	c := &Year{doc: y.doc, broken: y.broken}
+	_ = y.doc.Decode(c) // its mistakes are known
+	whole := reflect.ValueOf(c).Elem()
+	set := func(key, text string) {
+		if v, ok := fieldAt(whole, key); ok {
+			_ = setText(v, text) // a text that the rules make
+		}
+	}
+	eachFigure("", reflect.ValueOf(y).Elem(), func(key string, v reflect.Value) {
+		if to, ok := fieldAt(whole, key); ok {
+			to.Set(v)
+		}
+	})
+	for _, m := range misfits {
+		if !m.Unsure {
+			set(m.Key, m.Statute)
+		}
+	}
+	for range chained {
+		for _, e := range c.followed() {
+			set(e.key, e.text)
+		}
+	}
+	return c
+}
+
+// chained is how many figures may follow from each other in a row.
+const chained = 3
 
 // levels are where the figures of the year put each price index.
 func (y *Year) levels() []Level {
@@ -86,10 +142,6 @@ func (y *Year) levels() []Level {
 	return all
 }
 
-func (p *Proof) misfit(key string, value reflect.Value, statute, law string) {
-	p.Misfits = append(p.Misfits, Misfit{Key: key, Published: textOf(value), Statute: statute, Law: law})
-}
-
 // span is the interval of the price index in which an amount's rule gives the
 // amount.
 type span struct {
@@ -100,6 +152,12 @@ type span struct {
 	least, below *big.Rat
 }
 
+// holds reports whether the rule gives the amount at a level.
+func (s span) holds(at *big.Rat) bool { return s.least.Cmp(at) <= 0 && at.Cmp(s.below) < 0 }
+
+// empty reports whether no level gives the amount.
+func (s span) empty() bool { return s.least.Cmp(s.below) >= 0 }
+
 // spans are those of all amounts that rise with an index. An amount that does
 // not rise yet, its base year being the year before, leaves none.
 func (y *Year) spans(months string) []span {
@@ -107,12 +165,12 @@ func (y *Year) spans(months string) []span {
 	for _, g := range y.groups() {
 		for i := range g.cited.Indexed {
 			r := &g.cited.Indexed[i]
-			if r.months() != months || !r.byPrices() || r.notYet(y) {
+			if r.months() != months || !r.byPrices() || r.notYet(y) || y.isBroken(g.ruleKey(i)) || !y.Prices.knows(r) {
 				continue
 			}
 			for key, amount := range r.Base {
 				value, ok := fieldAt(g.value, key)
-				if !ok {
+				if !ok || y.isBroken(under(g.key, key)) {
 					continue
 				}
 				s := span{key: under(g.key, key), value: value, rule: r, base: ratOf(amount)}
@@ -133,20 +191,20 @@ func numberOf(v reflect.Value) *big.Rat {
 	return r
 }
 
-// meet is where most of the spans meet.
+// meet is where most of the spans meet; the beginning of the first where all are
+// empty.
 func meet(months string, spans []span) Level {
-	holds := func(s span, at *big.Rat) bool { return s.least.Cmp(at) <= 0 && at.Cmp(s.below) < 0 }
 	l := Level{Months: months, Amounts: len(spans)}
 	l.narrow(spans)
 	if l.AtLeast.Cmp(l.Below) < 0 {
 		return l // all of them
 	}
-	var best *big.Rat
+	best := spans[0].least
 	l.Amounts = 0
 	for _, at := range spans {
 		n := 0
 		for _, s := range spans {
-			if holds(s, at.least) {
+			if s.holds(at.least) {
 				n++
 			}
 		}
@@ -154,7 +212,11 @@ func meet(months string, spans []span) Level {
 			l.Amounts, best = n, at.least
 		}
 	}
-	l.narrow(slices.DeleteFunc(slices.Clone(spans), func(s span) bool { return !holds(s, best) }))
+	if l.Amounts == 0 {
+		l.AtLeast, l.Below = best, best
+		return l
+	}
+	l.narrow(slices.DeleteFunc(slices.Clone(spans), func(s span) bool { return !s.holds(best) }))
 	return l
 }
 
@@ -261,15 +323,19 @@ func (y *Year) followed() []follower {
 		for i := range g.cited.Indexed {
 			r := &g.cited.Indexed[i]
 			switch {
+			case y.isBroken(g.ruleKey(i)):
 			case len(r.Base) > 0 && (!r.YearlyRise.IsZero() || r.notYet(y)):
 				for key, base := range r.Base {
+					if y.isBroken(under(g.key, key)) {
+						continue
+					}
 					all = append(all, follower{under(g.key, key), decimalText(r.without(y, ratOf(base))), r.Law})
 				}
 			case len(r.Equals) > 0:
 				for key, other := range r.Equals {
 					all = append(all, y.tied(g, r, key, other)...)
 				}
-			case len(r.Computed) > 0 && r.SetBy == "":
+			case len(r.Computed) > 0 && r.SetBy == "" && len(y.broken) == 0:
 				for key, text := range y.computed(g.key) {
 					if names(r.Computed, strings.TrimPrefix(key, g.key+".")) {
 						all = append(all, follower{key, text, r.Law})
@@ -299,10 +365,15 @@ func (r *Rule) without(y *Year, base *big.Rat) *big.Rat {
 // tied are the figures at key, each by the figure that it equals.
 func (y *Year) tied(g citedGroup, r *Rule, key, other string) []follower {
 	from, ok := fieldAt(g.value, other)
+	leader := under(g.key, other)
 	if !ok {
+		leader = other
 		if from, ok = fieldAt(reflect.ValueOf(y).Elem(), other); !ok {
 			return nil
 		}
+	}
+	if y.isBroken(leader) || y.isBroken(under(g.key, key)) {
+		return nil
 	}
 	var all []follower
 	eachFigure("", from, func(part string, v reflect.Value) {
@@ -312,7 +383,11 @@ func (y *Year) tied(g citedGroup, r *Rule, key, other string) []follower {
 			if r.Times.r != nil {
 				n = new(big.Rat).Mul(n, r.Times.r)
 			}
-			text = decimalText(n.Add(n, ratOf(r.Plus)))
+			n = new(big.Rat).Add(n, ratOf(r.Plus))
+			if !r.AmountNearest.IsZero() {
+				n = nearest(n, ratOf(r.AmountNearest))
+			}
+			text = decimalText(n)
 		}
 		all = append(all, follower{under(under(g.key, key), part), text, r.Law})
 	})

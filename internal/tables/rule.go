@@ -16,10 +16,10 @@ import (
 //     (IRC 1(f)(3)), or by YearlyRise a year. The increase or the whole amount
 //     is then rounded.
 //   - Equals: the figure named, which the statute ties to this one, times Times,
-//     and Plus more.
+//     and Plus more, to the nearest AmountNearest where that is given.
 //   - Computed: worked out by this package from other figures.
 //   - Figures: set by the authority in SetBy, which the statute does not bind to
-//     prices.
+//     prices; a multiple of AmountNearest or AmountDown, where one is given.
 type Rule struct {
 	Law string `yaml:"law,required"` // section and paragraph
 
@@ -113,6 +113,14 @@ func (p *PriceIndex) of(through string) map[calendarYear]number {
 		return p.March
 	}
 	return p.August
+}
+
+// knows reports whether the index is there for the base years of a rule.
+func (p *PriceIndex) knows(r *Rule) bool {
+	levels := p.of(r.Through)
+	_, base := levels[r.BaseYear]
+	_, plus := levels[r.PlusYear]
+	return base && (plus || r.PlusYear == 0)
 }
 
 // LaterYears is what is known of the years after the table's.

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io/fs"
 	"maps"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -46,8 +47,17 @@ func Start(fsys fs.FS, from int, rise *money.Rate) ([]byte, error) {
 		}
 		s.set(key, e.text)
 	}
+	unindexed := map[string][]Figure{} // by group
+	for _, f := range y.Figures() {
+		if !f.Indexed {
+			unindexed[f.Group] = append(unindexed[f.Group], f)
+		}
+	}
 	for _, g := range y.groups() {
-		s.citation(g, y)
+		s.citation(g, unindexed[g.key])
+	}
+	if y.Later != nil {
+		s.later(y)
 	}
 	s.set("projected.from", fmt.Sprint(from))
 	s.set("projected.rise", assumed.Text())
@@ -111,20 +121,63 @@ func (s *starter) set(key, text string) {
 	}
 }
 
-// citation marks what a group says of the figures that are projected, and
-// forgets how well last year's were known.
-func (s *starter) citation(g citedGroup, y *Year) {
+// ofAYear is a year in a source or a note, which the next year may make wrong.
+var ofAYear = regexp.MustCompile(`\b20\d\d\b`)
+
+// citation marks what a group says of the figures that are projected, and of any
+// year. How well last year's figures were known is kept for those that stay.
+func (s *starter) citation(g citedGroup, stay []Figure) {
+	source, note := g.key+".source", g.key+".note"
 	if len(g.cited.Indexed) == 0 {
+		if ofAYear.MatchString(g.cited.Source) {
+			s.set(source, g.cited.Source+mark)
+		}
+		if ofAYear.MatchString(g.cited.Note) {
+			s.set(note, g.cited.Note+mark)
+		}
 		return
 	}
-	s.set(g.key+".source", g.cited.Source)
+	s.set(source, g.cited.Source)
 	if !strings.HasSuffix(g.cited.Source, mark) { // set for this year already
 		return
 	}
 	s.set(g.key+".basis", string(Projecting))
 	if g.cited.Note != "" {
-		s.set(g.key+".note", g.cited.Note+mark)
+		s.set(note, g.cited.Note+mark)
 	}
-	s.doc.Delete(g.key + ".memory")
-	s.doc.Delete(g.key + ".derived")
+	s.list(g.key+".memory", g.cited.Memory, Memory, g, stay)
+	s.list(g.key+".derived", g.cited.Derived, Derived, g, stay)
+}
+
+// list leaves in a list of figures that are known in a way only those that stay
+// as they are, and adds those that were known in this way with all of the group.
+func (s *starter) list(at string, listed []string, known Basis, g citedGroup, stay []Figure) {
+	left := 0
+	for i := len(listed) - 1; i >= 0; i-- {
+		one := listed[i : i+1]
+		if !slices.ContainsFunc(stay, func(f Figure) bool { return names(one, f.Key[len(g.key)+1:]) }) {
+			s.doc.Delete(fmt.Sprintf("%s[%d]", at, i))
+		} else {
+			left++
+		}
+	}
+	for _, f := range stay {
+		if inner := f.Key[len(g.key)+1:]; f.Basis == known && !names(listed, inner) {
+			s.set(fmt.Sprintf("%s[%d]", at, left), inner)
+			left++
+		}
+	}
+}
+
+// later deletes what has come true of what was known of later years, and marks the
+// rise that this year assumes.
+func (s *starter) later(y *Year) {
+	rise := y.Later.Rise
+	s.set("later_years.rise.share", rise.Share.Text()+mark)
+	s.set("later_years.rise.basis", string(Projecting))
+	for i := len(y.Later.Changes) - 1; i >= 0; i-- {
+		if y.Later.Changes[i].From <= y.Year {
+			s.doc.Delete(fmt.Sprintf("later_years.changes[%d]", i))
+		}
+	}
 }

@@ -68,6 +68,8 @@ type Year struct {
 	edits map[string]edit   // figures of a projected year that differ in basis from doc, by full key
 	open  map[string]bool   // figures of a started table whose published ones are still to be written
 
+	broken []string // keys at which the file is not in order
+
 	standard, checkbox percentageTables // derived, see Percentage
 
 	states func() (*States, error) // reads them once, when first asked for; nil for a year that was not loaded
