@@ -103,6 +103,12 @@ func (s *Session) openYear() error {
 	return nil
 }
 
+// Speak goes on in another language; no answer changes.
+func (s *Session) Speak(l *words.Language) {
+	s.env.Language = l
+	s.changed()
+}
+
 // Document is the answers file as it stands; save it after every answer.
 func (s *Session) Document() *yamldoc.Document { return s.doc }
 

@@ -8,6 +8,7 @@ import (
 	"github.com/charmbracelet/x/ansi"
 
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/words"
 )
 
 // Widths in columns.
@@ -196,7 +197,7 @@ func (m *model) viewKeys() []hint {
 	case m.view == reviewing:
 		return []hint{{"enter", "change"}, {"esc", "back"}, {"up/down", "move"}, {"ctrl+c", "save_quit"}}
 	case m.view == showing:
-		return m.resultKeys()
+		return m.withLanguage(m.resultKeys())
 	case m.field == nil:
 		return nil
 	}
@@ -210,10 +211,34 @@ func (m *model) viewKeys() []hint {
 	if m.behind() {
 		keys = append(keys, hint{"ctrl+g", "skip_ahead"})
 	}
+	does := "quit"
 	if m.sitting != nil && m.sitting.File != "" {
-		return append(keys, hint{"ctrl+c", "save_quit"})
+		does = "save_quit"
 	}
-	return append(keys, hint{"ctrl+c", "quit"})
+	keys = append(keys, hint{"ctrl+c", does})
+	if m.first {
+		keys = m.withLanguage(keys)
+	}
+	return keys
+}
+
+// withLanguage adds the key that changes the language, where there are several.
+func (m *model) withLanguage(keys []hint) []hint {
+	if m.next() == nil {
+		return keys
+	}
+	return append(keys, hint{"ctrl+l", changesLanguage})
+}
+
+// changesLanguage is what a key does that is told in the language it leads to.
+const changesLanguage = "language"
+
+func (m *model) keyName(k hint) string {
+	code := "screen.key." + k.does
+	if k.does == changesLanguage {
+		return m.next().Say(words.T(code))
+	}
+	return m.say(code)
 }
 
 // keyLines are keys set in lines, under a rule.
@@ -222,7 +247,7 @@ func (m *model) keyLines(keys []hint) []string {
 	bold := lipgloss.NewStyle().Bold(true)
 	lines, at := []string{""}, 0
 	for _, k := range keys {
-		does := m.say("screen.key." + k.does)
+		does := m.keyName(k)
 		size := layout.Width(k.key) + 1 + layout.Width(does)
 		if at > 0 && at+gap+size > m.drawnWidth() {
 			lines, at = append(lines, ""), 0

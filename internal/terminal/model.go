@@ -10,7 +10,6 @@ import (
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/layout"
 	"example.com/plumbline/internal/report"
-	"example.com/plumbline/internal/words"
 )
 
 // view is what the screen shows.
@@ -41,6 +40,7 @@ type model struct {
 	field    *field   // the one with the cursor
 	opened   bool     // one answer was opened in the review, by itself
 	soFar    []string // the answers of this part on earlier pages, a line each
+	first    bool     // the page is the first of the interview
 	draft    interview.Draft
 	progress interview.Progress
 	message  string // what to say below the field
@@ -57,8 +57,8 @@ type model struct {
 	ended   error // how it ended; nil when it came to its end
 }
 
-func newModel(f form, s style, l *words.Language) *model {
-	m := &model{voice: voice{l}, style: s, width: 80, height: 24, main: f}
+func newModel(f form, s style, v voice) *model {
+	m := &model{voice: v, style: s, width: 80, height: 24, main: f}
 	m.refresh()
 	return m
 }
@@ -83,6 +83,42 @@ func (m *model) current() form {
 		return m.aside
 	}
 	return m.main
+}
+
+// changeLanguage says everything in the next language. What has been typed and
+// not been answered yet stays.
+func (m *model) changeLanguage() {
+	l := m.next()
+	if l == nil {
+		return
+	}
+	m.speak(l)
+	if m.sitting != nil {
+		m.sitting.Session.Speak(l)
+	}
+	for _, f := range m.fields {
+		f.wrong = ""
+	}
+	switch m.view {
+	case reviewing:
+		m.review.rows, m.message = m.sitting.Session.Review(), ""
+	case showing:
+		m.show()
+		m.told, m.message = m.sitting.Session.Verdict(), ""
+	case asking:
+		key := m.field.question.Key
+		m.refresh()
+		m.focus(key)
+	}
+}
+
+// focus puts the cursor into the field of a question, where it is on the page.
+func (m *model) focus(key string) {
+	for _, f := range m.fields {
+		if f.question.Key == key {
+			m.field = f
+		}
+	}
 }
 
 // refresh goes to what is to be shown now: the next page of questions, else the
@@ -110,7 +146,7 @@ func (m *model) refresh() {
 		page = []interview.Question{q}
 	}
 	m.setPage(page, q.Key)
-	m.soFar = nil
+	m.soFar, m.first = nil, m.sitting == nil
 	if m.sitting != nil && m.aside == nil {
 		m.surround(page[0])
 	}
@@ -120,7 +156,8 @@ func (m *model) refresh() {
 // before the page in the same part, a line each, and those of the page.
 func (m *model) surround(first interview.Question) {
 	before := true
-	for _, r := range m.sitting.Session.Review() {
+	for i, r := range m.sitting.Session.Review() {
+		m.first = m.first || i == 0 && r.Key == first.Key
 		before = before && r.Key != first.Key
 		if before && r.Chapter == first.Chapter && r.About == first.About && r.Answer != "" {
 			m.soFar = append(m.soFar, layout.Clean(r.Label+": "+r.Answer))
@@ -176,6 +213,9 @@ func (m *model) key(k tea.KeyMsg) tea.Cmd {
 		return tea.Quit
 	case "ctrl+z":
 		return tea.Suspend
+	case "ctrl+l":
+		m.changeLanguage()
+		return nil
 	}
 	if m.tooSmall() {
 		return nil // nobody answers a question that cannot be seen

@@ -52,7 +52,7 @@ func session(t testing.TB, file string) *interview.Session {
 func sat(t testing.TB, file string, width, height int) (m *model, saved *int) {
 	t.Helper()
 	saved = new(int)
-	m = newModel(session(t, file), styled(plainStyle(), plainStyle(), plainStyle()), words.English())
+	m = newModel(session(t, file), styled(plainStyle(), plainStyle(), plainStyle()), newVoice(words.English()))
 	m.sitting = &Sitting{Session: m.main.(*interview.Session), File: "answers.yaml", Save: func() error { *saved++; return nil }}
 	m.refresh()
 	m.Update(tea.WindowSizeMsg{Width: width, Height: height})
@@ -333,8 +333,8 @@ func TestPlaceOfTheAnswers(t *testing.T) {
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
-			p := &place{voice: voice{words.English()}, Place: Place{Default: "/home/robin/answers.yaml"}}
-			m := newModel(single{p}, styled(plainStyle(), plainStyle(), plainStyle()), words.English())
+			p := &place{voice: newVoice(words.English()), Place: Place{Default: "/home/robin/answers.yaml"}}
+			m := newModel(single{p}, styled(plainStyle(), plainStyle(), plainStyle()), newVoice(words.English()))
 			m.Update(tea.WindowSizeMsg{Width: 60, Height: 20})
 			expect(t, m, "You are never asked for a social security number")
 			if quit := press(m, tt.keys...); quit != tt.quit || p.path != tt.want {
@@ -407,4 +407,4 @@ func TestKeysDoNotAnswerWhatCannotBeSeen(t *testing.T) {
 }
 
 // english is what the front ends say by a code.
-func english(code string) string { return voice{words.English()}.say(code) }
+func english(code string) string { return newVoice(words.English()).say(code) }

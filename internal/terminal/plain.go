@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strings"
 
 	"golang.org/x/term"
@@ -31,6 +32,8 @@ type plain struct {
 	lines    chan line
 	writeErr error
 
+	toldLanguages bool // how to change the language
+
 	pages []report.Page // of the results
 	heard int           // how many of them have been written
 }
@@ -45,8 +48,8 @@ type line struct {
 // errQuit is what the word quit leads to.
 var errQuit = errors.New("quit")
 
-func newPlain(in io.Reader, out io.Writer, l *words.Language) *plain {
-	p := &plain{voice: voice{l}, in: bufio.NewReader(in), out: out, terminal: isTerminal(in), width: report.Width}
+func newPlain(in io.Reader, out io.Writer, v voice) *plain {
+	p := &plain{voice: v, in: bufio.NewReader(in), out: out, terminal: isTerminal(in), width: report.Width}
 	if f, ok := out.(*os.File); ok {
 		if columns, _, err := term.GetSize(int(f.Fd())); err == nil && columns > 1 {
 			p.width = min(p.width, columns-1)
@@ -133,6 +136,33 @@ func (p *plain) write(text string) {
 	}
 }
 
+// tellLanguages says once, in each other language, how to change to it.
+func (p *plain) tellLanguages() {
+	if p.toldLanguages {
+		return
+	}
+	p.toldLanguages = true
+	for _, l := range p.others() {
+		p.tell(l.Say(words.T("screen.plain.language", "name", l.Name())))
+	}
+}
+
+// commands are what can be typed in place of an answer, by the names of the
+// entries that hold the words for them.
+var commands = []string{"back", "help", "review", "quit", "more", "change", "if", "plan", "write", "fill"}
+
+// command is the command that a text is, in the words of the language or in
+// English; else the text itself in small letters.
+func (p *plain) command(text string) string {
+	typed := words.Fold(text)
+	for _, c := range commands {
+		if slices.Contains(p.language.Typed(c), typed) {
+			return c
+		}
+	}
+	return typed
+}
+
 // prompt writes what is to be typed.
 func (p *plain) prompt(text string) {
 	if p.terminal {
@@ -144,6 +174,7 @@ func (p *plain) prompt(text string) {
 
 // Where implements Front.
 func (p *plain) Where(ctx context.Context, where Place) (string, error) {
+	p.tellLanguages()
 	asked := &place{voice: p.voice, Place: where}
 	if err := p.talk(ctx, asked, nil); err != nil {
 		return "", left(err)
@@ -161,6 +192,7 @@ func left(err error) error {
 
 // Run implements Front.
 func (p *plain) Run(ctx context.Context, s Sitting) error {
+	p.tellLanguages()
 	p.tell(p.say("screen.plain.greeting"))
 	var saveErr error
 	save := s.Save
@@ -216,14 +248,21 @@ func (p *plain) talk(ctx context.Context, qs questions, s *Sitting) error {
 		if err != nil {
 			return err
 		}
-		switch word := strings.ToLower(text); {
+		other := p.named(text)
+		switch word := p.command(text); {
+		case other != nil:
+			p.speak(other)
+			if s != nil {
+				s.Session.Speak(other)
+			}
+			chapter, show = "", true
 		case word == "quit":
 			return errQuit
 		case word == "back":
 			if show = qs.Back(); !show {
 				p.tell(p.say("screen.first_question"))
 			}
-		case word == "help", word == "?":
+		case word == "help":
 			p.help(q)
 			p.choices(q)
 			show = false
@@ -361,7 +400,7 @@ func (p *plain) review(ctx context.Context, s Sitting) error {
 		if err != nil {
 			return err
 		}
-		switch strings.ToLower(text) {
+		switch p.command(text) {
 		case "quit":
 			return errQuit
 		case "", "back":
@@ -455,7 +494,15 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 			continue
 		}
 		var ask questions
-		switch strings.ToLower(text) {
+		if l := p.named(text); l != nil {
+			p.speak(l)
+			s.Session.Speak(l)
+			if err := p.results(s); err != nil {
+				return false, err
+			}
+			continue
+		}
+		switch p.command(text) {
 		case "", "more":
 			if !p.more() {
 				return false, nil
@@ -463,7 +510,7 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 			continue
 		case "quit", "q":
 			return false, nil
-		case "change", "review", "c":
+		case "change", "review":
 			if err := p.review(ctx, s); err != nil {
 				return false, ended(err)
 			}
@@ -471,11 +518,11 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 		case "back":
 			s.Session.Back()
 			return true, nil
-		case "if", "what if", "i":
+		case "if":
 			if !s.Session.Blank() {
 				ask, err = newWhatIf(s.Session, p.voice, p.page)
 			}
-		case "plan", "p":
+		case "plan":
 			if !s.Session.Blank() {
 				picked := ""
 				ask, err = p.planRequest(s, func(plan string) { picked = plan })
@@ -494,11 +541,11 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 				}
 				continue
 			}
-		case "write", "w":
+		case "write":
 			if s.Write != nil {
 				ask = p.writeRequest(s, p.tell)
 			}
-		case "fill", "f":
+		case "fill":
 			if s.Fill != nil {
 				ask = p.fillRequest(s, p.tell)
 			}

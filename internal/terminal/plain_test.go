@@ -16,7 +16,7 @@ import (
 func talked(t *testing.T, s *interview.Session, lines ...string) (out string, saved int, err error) {
 	t.Helper()
 	var b strings.Builder
-	p := newPlain(strings.NewReader(strings.Join(lines, "\n")+"\n"), &b, words.English())
+	p := newPlain(strings.NewReader(strings.Join(lines, "\n")+"\n"), &b, newVoice(words.English()))
 	err = p.Run(context.Background(), Sitting{Session: s, Save: func() error { saved++; return nil }})
 	return b.String(), saved, err
 }
@@ -69,7 +69,7 @@ func TestPlainSavesEveryAnswer(t *testing.T) {
 func TestPlainTellsAFailedSave(t *testing.T) {
 	full := errors.New("no room on the disk")
 	var b strings.Builder
-	p := newPlain(strings.NewReader("1\n1\n"), &b, words.English())
+	p := newPlain(strings.NewReader("1\n1\n"), &b, newVoice(words.English()))
 	err := p.Run(context.Background(), Sitting{Session: session(t, ""), Save: func() error { return full }})
 	if !errors.Is(err, full) || !strings.Contains(b.String(), "no room on the disk") {
 		t.Errorf("ended with %v and said:\n%s", err, b.String())
@@ -79,7 +79,7 @@ func TestPlainTellsAFailedSave(t *testing.T) {
 func TestPlainStopsWhenInterrupted(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	err := newPlain(neverRead{}, new(strings.Builder), words.English()).Run(ctx, Sitting{Session: session(t, ""), Save: func() error { return nil }})
+	err := newPlain(neverRead{}, new(strings.Builder), newVoice(words.English())).Run(ctx, Sitting{Session: session(t, ""), Save: func() error { return nil }})
 	if !errors.Is(err, ErrInterrupted) {
 		t.Errorf("ended with %v, want %v", err, ErrInterrupted)
 	}
@@ -172,7 +172,7 @@ func TestWindow(t *testing.T) {
 		{0, "a b c d v"}, {2, "a b c d v"}, {5, "^ e f g v"}, {9, "^ g h i j"},
 	}
 	for _, tt := range tests {
-		got := voice{words.English()}.window(lines, tt.first, 1, 5, styled(plainStyle(), plainStyle(), plainStyle()))
+		got := newVoice(words.English()).window(lines, tt.first, 1, 5, styled(plainStyle(), plainStyle(), plainStyle()))
 		for i := range got {
 			got[i] = strings.Fields(got[i])[0]
 		}

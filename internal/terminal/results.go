@@ -34,7 +34,7 @@ func Pages(s *interview.Session, l *words.Language) ([]report.Page, error) {
 		return w.BlankPages(r), nil
 	}
 	pages := w.Pages(r)
-	if since, back := (voice{l}).sinceLastTime(s); back {
+	if since, back := newVoice(l).sinceLastTime(s); back {
 		pages = slices.Insert(pages, 1, since)
 	}
 	return pages, nil

@@ -7,22 +7,20 @@ import (
 	"os"
 
 	tea "github.com/charmbracelet/bubbletea"
-
-	"example.com/plumbline/internal/words"
 )
 
 // fullScreen is the front end on the whole screen.
 type fullScreen struct {
+	voice
 	in    io.Reader
 	out   io.Writer
-	words *words.Language
 	theme Theme // Auto until the terminal has said what it is
 }
 
 // Where implements Front.
 func (f *fullScreen) Where(ctx context.Context, p Place) (string, error) {
-	asked := &place{voice: voice{f.words}, Place: p}
-	m := newModel(single{asked}, newStyle(f.theme), f.words)
+	asked := &place{voice: f.voice, Place: p}
+	m := newModel(single{asked}, newStyle(f.theme), f.voice)
 	if err := f.run(ctx, m); err != nil {
 		return "", err
 	}
@@ -31,7 +29,7 @@ func (f *fullScreen) Where(ctx context.Context, p Place) (string, error) {
 
 // Run implements Front.
 func (f *fullScreen) Run(ctx context.Context, s Sitting) error {
-	m := newModel(s.Session, newStyle(f.theme), f.words)
+	m := newModel(s.Session, newStyle(f.theme), f.voice)
 	m.sitting = &s
 	m.refresh()
 	if err := f.run(ctx, m); err != nil {

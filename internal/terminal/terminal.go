@@ -70,6 +70,14 @@ type Options struct {
 	Plain bool // line by line even where the whole screen could be used
 	Theme Theme
 	Words *words.Language
+	// Languages are those that the person can change to, at any time.
+	Languages []*words.Language
+	// Spoke is told the language after such a change; it may be nil.
+	Spoke func(*words.Language)
+}
+
+func (o Options) voice() voice {
+	return voice{&speech{language: o.Words, all: o.Languages, changed: o.Spoke}}
 }
 
 // New is the front end that fits the streams: line by line when that is asked
@@ -77,9 +85,9 @@ type Options struct {
 // dumb.
 func New(in io.Reader, out io.Writer, o Options) Front {
 	if o.Plain || os.Getenv("TERM") == "dumb" || !isTerminal(in) || !isTerminal(out) {
-		return newPlain(in, out, o.Words)
+		return newPlain(in, out, o.voice())
 	}
-	return &fullScreen{in: in, out: out, theme: o.Theme, words: o.Words}
+	return &fullScreen{in: in, out: out, theme: o.Theme, voice: o.voice()}
 }
 
 func isTerminal(stream any) bool {

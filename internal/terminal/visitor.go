@@ -9,14 +9,14 @@ import (
 
 // another asks a helper whether one more visitor comes.
 type another struct {
-	words    *words.Language
+	voice
 	answered bool
 	yes      bool
 }
 
 // Question implements questions.
 func (a *another) Question() (interview.Question, bool) {
-	say := func(code string) string { return a.words.Say(words.T(code)) }
+	say := func(code string) string { return a.say(code) }
 	return interview.Question{
 		Text: say("visitor.text"), Why: say("visitor.why"), Notice: say("visitor.gone"), Kind: interview.Choice,
 		Options: []interview.Option{{Value: "next", Label: say("visitor.next")}, {Value: "stop", Label: say("visitor.stop")}},
@@ -38,15 +38,15 @@ func (a *another) Back() bool { return false }
 
 // Another implements Front.
 func (p *plain) Another(ctx context.Context) (bool, error) {
-	asked := &another{words: p.language}
+	asked := &another{voice: p.voice}
 	err := p.talk(ctx, asked, nil)
 	return asked.yes, left(err)
 }
 
 // Another implements Front.
 func (f *fullScreen) Another(ctx context.Context) (bool, error) {
-	asked := &another{words: f.words}
-	m := newModel(single{asked}, newStyle(f.theme), f.words)
+	asked := &another{voice: f.voice}
+	m := newModel(single{asked}, newStyle(f.theme), f.voice)
 	if err := f.run(ctx, m); err != nil {
 		return false, err
 	}

@@ -114,13 +114,13 @@ func (w *whatIf) Answer(text string) error {
 
 // request asks for a file to do something with.
 type request struct {
-	question interview.Question
+	question func() interview.Question // as asked in the language of the moment
 	do       func(path string) error
 	done     bool
 }
 
 // Question implements questions.
-func (r *request) Question() (interview.Question, bool) { return r.question, !r.done }
+func (r *request) Question() (interview.Question, bool) { return r.question(), !r.done }
 
 // Answer implements questions.
 func (r *request) Answer(text string) error {
@@ -139,23 +139,26 @@ func (r *request) Back() bool { return false }
 
 // planRequest asks which plan to hand over.
 func (v voice) planRequest(s Sitting, chosen func(plan string)) (*request, error) {
-	plans, now, err := s.Session.Plans()
-	if err != nil {
+	if _, _, err := s.Session.Plans(); err != nil {
 		return nil, err
 	}
-	q := interview.Question{
-		Chapter: v.say("screen.results.title"),
-		Text:    v.say("screen.plan.question"),
-		Why:     v.say("screen.plan.why"),
-		Kind:    interview.Choice,
-		Options: plans,
+	ask := func() interview.Question {
+		plans, now, _ := s.Session.Plans()
+		q := interview.Question{
+			Chapter: v.say("screen.results.title"),
+			Text:    v.say("screen.plan.question"),
+			Why:     v.say("screen.plan.why"),
+			Kind:    interview.Choice,
+			Options: plans,
+		}
+		if now == plans[0].Value {
+			q.Default = now
+		} else {
+			q.Answer = now
+		}
+		return q
 	}
-	if now == plans[0].Value {
-		q.Default = now
-	} else {
-		q.Answer = now
-	}
-	return &request{question: q, do: func(plan string) error {
+	return &request{question: ask, do: func(plan string) error {
 		if err := s.Session.Choose(plan); err != nil {
 			return err
 		}
@@ -167,12 +170,14 @@ func (v voice) planRequest(s Sitting, chosen func(plan string)) (*request, error
 // writeRequest asks for the file to write the pages to.
 func (v voice) writeRequest(s Sitting, told func(string)) *request {
 	return &request{
-		question: interview.Question{
-			Chapter: v.say("screen.results.title"),
-			Text:    v.say("screen.write.question"),
-			Why:     v.say("screen.write.why"),
-			Kind:    interview.Words,
-			Default: s.WriteTo,
+		question: func() interview.Question {
+			return interview.Question{
+				Chapter: v.say("screen.results.title"),
+				Text:    v.say("screen.write.question"),
+				Why:     v.say("screen.write.why"),
+				Kind:    interview.Words,
+				Default: s.WriteTo,
+			}
 		},
 		do: func(path string) error {
 			if err := s.Write(path); err != nil {
@@ -187,11 +192,13 @@ func (v voice) writeRequest(s Sitting, told func(string)) *request {
 // fillRequest asks for the blank official form.
 func (v voice) fillRequest(s Sitting, told func(string)) *request {
 	return &request{
-		question: interview.Question{
-			Chapter: v.say("screen.results.title"),
-			Text:    v.say("screen.fill_form.question"),
-			Why:     v.say("screen.fill_form.why"),
-			Kind:    interview.Words,
+		question: func() interview.Question {
+			return interview.Question{
+				Chapter: v.say("screen.results.title"),
+				Text:    v.say("screen.fill_form.question"),
+				Why:     v.say("screen.fill_form.why"),
+				Kind:    interview.Words,
+			}
 		},
 		do: func(path string) error {
 			written, notes, err := s.Fill(path)

@@ -55,6 +55,20 @@ func In(tag string) (*Language, bool) {
 	return Read(tag, string(text)), true
 }
 
+// All are the languages that the program has.
+func All() []*Language {
+	all := []*Language{English()}
+	for _, tag := range Tags() {
+		if l, ok := In(tag); ok && tag != English().tag {
+			all = append(all, l)
+		}
+	}
+	return all
+}
+
+// Name is what the language calls itself.
+func (l *Language) Name() string { return l.Say(T("language.name")) }
+
 // Tags are the languages that the program has.
 func Tags() []string {
 	names, _ := files.ReadDir(".")

@@ -1,0 +1,89 @@
+package terminal
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	tea "github.com/charmbracelet/bubbletea"
+
+	"example.com/plumbline/internal/words"
+)
+
+// shouted is a second language: English in capitals.
+var shouted = words.English().Mapped("xx", strings.ToUpper)
+
+func twoLanguages(told func(*words.Language)) voice {
+	return Options{Words: words.English(), Languages: []*words.Language{words.English(), shouted}, Spoke: told}.voice()
+}
+
+// The key changes the language on a page with something typed, in the review and
+// at the results, there and back. What was typed stays, no answer changes, and the
+// program is told.
+func TestLanguageKey(t *testing.T) {
+	spoken := ""
+	m, _ := atStub(t, 80, 24)
+	m.voice = twoLanguages(func(l *words.Language) { spoken = l.Tag() })
+	m.refresh()
+	before := string(m.sitting.Session.Document().Bytes())
+	press(m, "1", "2")
+	typed, key := m.field.text, m.field.question.Key
+	question, loud := m.field.question.Text, ""
+	change := func() { m.Update(tea.KeyMsg{Type: tea.KeyCtrlL}) }
+	change()
+	if loud = m.field.question.Text; loud != strings.ToUpper(question) || spoken != "xx" {
+		t.Errorf("after the key the question is %q, and the program was told %q", loud, spoken)
+	}
+	if m.field.text != typed || m.field.question.Key != key {
+		t.Errorf("the field %s holds %q, want %s and %q", m.field.question.Key, m.field.text, key, typed)
+	}
+	if got := string(m.sitting.Session.Document().Bytes()); got != before {
+		t.Errorf("the answers have changed:\n%s", got)
+	}
+	m.openReview()
+	expect(t, m, strings.ToUpper(english("screen.review.title")))
+	change()
+	expect(t, m, english("screen.review.title"))
+	if spoken != "en" {
+		t.Errorf("the program was told %q", spoken)
+	}
+}
+
+// The first screen and the results say, in the other language, which key changes
+// it.
+func TestLanguageKeyIsTold(t *testing.T) {
+	m, _ := sat(t, "", 80, 24)
+	expectNot(t, m, "ctrl+l")
+	m.voice = twoLanguages(nil)
+	m.refresh()
+	told := "ctrl+l " + strings.ToUpper(english("screen.key.language"))
+	expect(t, m, told)
+	press(m, "enter", "enter")
+	expectNot(t, m, "ctrl+l")
+	p := newModel(single{&place{voice: m.voice, Place: Place{Default: "a.yaml"}}}, m.style, m.voice)
+	expect(t, p, told)
+	p.Update(tea.KeyMsg{Type: tea.KeyCtrlL})
+	expect(t, p, strings.ToUpper(english("screen.where.nowhere")))
+}
+
+// Line by line, the other language says at the beginning how to change to it, and
+// its name does so at any question.
+func TestPlainLanguage(t *testing.T) {
+	var b strings.Builder
+	s := session(t, "")
+	p := newPlain(strings.NewReader("english\n1\nBACK\n"), &b, twoLanguages(nil))
+	_ = p.Run(context.Background(), Sitting{Session: s, Save: func() error { return nil }})
+	out := b.String()
+	told := strings.ToUpper(english("screen.plain.language"))
+	if !strings.HasPrefix(out, told[:10]) {
+		t.Errorf("the beginning does not tell of the other language:\n%s", out)
+	}
+	for _, want := range []string{"WHY YOU ARE HERE", "WILL YOU BE MARRIED"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("%q was not said:\n%s", want, out)
+		}
+	}
+	if strings.Count(out, "WHY YOU ARE HERE") != 2 { // back at the first question
+		t.Errorf("the word for back did not go back:\n%s", out)
+	}
+}
