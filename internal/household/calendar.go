@@ -242,6 +242,41 @@ func halfMonths(day int) (early, late int) {
 	return day - 15, day
 }
 
+// HalfMonthDays are the days of the month on which a job that pays twice a month
+// is taken to pay by the days in the answers: its first payday and that of its
+// stub; zero where they give none, or do not go together. They are known where
+// those days are in both halves of the month, or are the 15th or the last day,
+// which go together. Of another day alone it is a guess that the other is 15 days
+// away.
+func (j Job) HalfMonthDays() (early, late int, known bool) {
+	for _, d := range []Date{j.FirstPayday, j.StubPayday()} {
+		due := j.dueOf(d)
+		if due.IsZero() {
+			continue
+		}
+		day := monthDay(due)
+		if j.Frequency.likely(due) {
+			early, late = halfMonths(day)
+			return early, late, true
+		}
+		half := &late
+		if day < 15 {
+			half = &early
+		}
+		if *half != 0 && *half != day {
+			return 0, 0, false
+		}
+		*half = day
+	}
+	switch {
+	case early != 0 && late != 0:
+		return early, late, true
+	case early+late != 0:
+		early, late = halfMonths(early + late)
+	}
+	return early, late, false
+}
+
 // assumedFirstPayday takes the place of a first payday that the answers leave
 // out, as the day on which it is due: where the last stub's payday is known, the
 // payday it leads back to in January; else a Friday, or the end of the year's

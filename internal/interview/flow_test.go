@@ -127,12 +127,8 @@ func TestKeptAnswers(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
 	play(t, s, `
 		interview.way_in = stub
-		interview.married = no
 		interview.jobs = 1
-		interview.people = 0
-		interview.income = interest
-		interview.reductions = none
-		self.can_be_claimed = no
+		interview.married = no
 		interview.job_1_special = none
 		jobs[0].pay_frequency = biweekly
 		jobs[0].year_to_date.payday = 2026-06-12
@@ -141,6 +137,10 @@ func TestKeptAnswers(t *testing.T) {
 		interview.job_1_pay_known = taxable
 		jobs[0].taxable_pay = 2400
 		interview.job_1_on_file = not_sure
+		interview.people = 0
+		interview.income = interest
+		interview.reductions = none
+		self.can_be_claimed = no
 		income.interest = 800
 		payments.other_withholding = 0
 		payments.estimated_tax = 0
@@ -248,17 +248,14 @@ func TestRefusals(t *testing.T) {
 	refused("", "needs an answer")
 	refused("a raise", "Choose one of those listed")
 	play(t, s, `
-		interview.way_in = stub
-		interview.married = No`)
+		interview.way_in = stub`)
 	refused("two", "digits")
 	refused("12", "between 0 and 9")
 	play(t, s, `
 		interview.jobs = 1
-		interview.people = 0`)
-	refused("interest, lottery", "Choose from the list")
+		interview.married = No`)
+	refused("ended, lottery", "Choose from the list")
 	play(t, s, `
-		interview.income = none
-		interview.reductions = none
 		interview.job_1_special = none
 		jobs[0].pay_frequency = every two weeks`)
 	refused("2026-02-30", "is not a day of that month")

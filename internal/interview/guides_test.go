@@ -60,11 +60,8 @@ func TestTaxablePay(t *testing.T) {
 			s := begin(t, "2026-06-15", "")
 			play(t, s, `
 				interview.way_in = stub
-				interview.married = no
 				interview.jobs = 1
-				interview.people = 0
-				interview.income = none
-				interview.reductions = none
+				interview.married = no
 				interview.job_1_special = none
 				jobs[0].pay_frequency = biweekly
 				jobs[0].year_to_date.payday = 6/12/2026
@@ -85,11 +82,8 @@ func TestPayFromTheYearSoFarPaidEarly(t *testing.T) {
 	s := begin(t, "2026-08-20", "")
 	play(t, s, `
 		interview.way_in = stub
-		interview.married = no
 		interview.jobs = 1
-		interview.people = 0
-		interview.income = none
-		interview.reductions = none
+		interview.married = no
 		interview.job_1_special = none
 		jobs[0].pay_frequency = monthly
 		jobs[0].year_to_date.payday = 2026-08-14

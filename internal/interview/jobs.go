@@ -12,11 +12,10 @@ import (
 // certificate payroll goes by.
 func (w *walk) askPay() {
 	w.chapter = yourPay
-	own := w.jobsOf("job", w.get("interview.jobs").whole())
-	for k, g := range own {
+	for k, g := range w.own {
 		w.askJob(g, k == 0 && w.wayIn().is(newJob))
 	}
-	w.askStates(own)
+	w.askStates(w.own)
 	w.chapter = spousePay
 	if w.joint() {
 		theirs := w.jobsOf("spouse_job", w.get("interview.spouse_jobs").whole())
@@ -136,48 +135,94 @@ func (w *walk) counted() int {
 	return n
 }
 
-// askJob asks about one job. A new one has no stub and no certificate yet.
-func (w *walk) askJob(g group, isNew bool) {
-	var special, often answer
-	hasStub := false
-	w.together("job "+g.label, func() {
-		if w.counted() > 1 {
-			w.askOf(g, "name", suggesting(g.name))
-		}
-		special = w.guide(g, "special", offering(specials(isNew, g.pension)))
-		often = w.askOf(g, "pay_frequency", offering(frequencies(g.pension)))
-		hasStub = !isNew && w.askForStub(g, special.has("ended"))
-		if hasStub && w.cameWithStub(g) {
-			w.askStub(g, special.has("ended"))
-		}
-	})
-	if !often.given() {
+// askStubFirst asks those who came to have a stub checked for that of their first
+// job and for what it is compared with, and says what comes of it, before
+// everything else. The filing status is asked about just before the certificate
+// that payroll has.
+func (w *walk) askStubFirst() {
+	if !w.wayIn().is(stub) || !w.returned().IsZero() {
 		return
 	}
-	if hasStub {
-		w.together("stub "+g.label, func() { w.askStub(g, special.has("ended")) })
-		w.tellForecast(g)
+	w.chapter = yourStub
+	w.together("jobs", func() {
+		w.askJobs()
+		w.ask("interview.married")
+	})
+	if len(w.own) > 0 {
+		w.begun[w.own[0].label] = w.beginJob(w.own[0], false)
 	}
-	w.askFirstPayday(g, hasStub, isNew, special.has("began"))
-	if special.has("ended") {
-		w.askEnd(g)
+}
+
+// askJob asks about one job. A new one has no stub and no certificate yet.
+func (w *walk) askJob(g group, isNew bool) {
+	b, begun := w.begun[g.label]
+	if begun {
+		w.askName(g) // a spouse's job or a pension named since can make it one of several
+	} else {
+		b = w.beginJob(g, isNew)
 	}
-	if !special.has("ended") || w.paidSinceStub(g) {
-		w.askPayGrew(g)
-		w.askOrdinaryPay(g, hasStub)
-		if !isNew {
-			w.askOnFile(g)
-			w.compareStub(g)
-		}
+	if !b.known {
+		return
 	}
-	if special.has("bonus") && !special.has("ended") {
+	if b.special.has("bonus") && !b.special.has("ended") {
 		w.askBonuses(g)
 	}
-	if special.has("ends") && !special.has("ended") {
+	if b.special.has("ends") && !b.special.has("ended") {
 		w.askOf(g, "last_payday")
 	}
 	if !g.pension {
 		w.together("tips and overtime "+g.label, func() { w.askTipsAndOvertime(g) })
+	}
+}
+
+// begun is what is known of a job once its stub, pay and certificate are.
+type begun struct {
+	special answer
+	known   bool // how often it pays, so that the rest can be asked
+}
+
+// beginJob asks for what a job pays, what its last stub shows and which
+// certificate payroll goes by, and compares the two.
+func (w *walk) beginJob(g group, isNew bool) begun {
+	var b begun
+	var often answer
+	hasStub := false
+	w.together("job "+g.label, func() {
+		w.askName(g)
+		b.special = w.guide(g, "special", offering(specials(isNew, g.pension)))
+		often = w.askOf(g, "pay_frequency", offering(frequencies(g.pension)))
+		hasStub = !isNew && w.askForStub(g, b.special.has("ended"))
+		if hasStub && w.cameWithStub(g) {
+			w.askStub(g, b.special.has("ended"))
+		}
+	})
+	if b.known = often.given(); !b.known {
+		return b
+	}
+	if hasStub {
+		w.together("stub "+g.label, func() { w.askStub(g, b.special.has("ended")) })
+		w.tellForecast(g)
+	}
+	w.askFirstPayday(g, hasStub, isNew, b.special.has("began"))
+	w.askDaysOfMonth(g)
+	if b.special.has("ended") {
+		w.askEnd(g)
+	}
+	if !b.special.has("ended") || w.paidSinceStub(g) {
+		w.askPayGrew(g)
+		w.askOrdinaryPay(g, hasStub)
+		if !isNew {
+			w.askMarriage()
+			w.askOnFile(g)
+			w.compareStub(g)
+		}
+	}
+	return b
+}
+
+func (w *walk) askName(g group) {
+	if w.counted() > 1 {
+		w.askOf(g, "name", suggesting(g.name))
 	}
 }
 

@@ -10,7 +10,7 @@ var certificateLines = map[string]string{"3": "credits", "4a": "other_income", "
 // askOnFile asks which certificate payroll goes by.
 func (w *walk) askOnFile(g group) {
 	status := w.household().Status.OnCertificate().String()
-	suggested := status
+	suggested := w.statusSoFar().OnCertificate().String()
 	if w.statusChanged() {
 		suggested = "" // payroll may still have the one from before
 	}

@@ -160,18 +160,8 @@ func TestBackByPages(t *testing.T) {
 func TestScreens(t *testing.T) {
 	const parent = `
 		interview.way_in = stub
-		interview.married = no
 		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = child
-		dependents[0].birth_date = 2020
-		dependents[0].months_with_you = 12
-		interview.person_1_claimed = no
-		dependents[0].ssn_valid_for_work = yes
-		interview.home = yes
-		interview.income = interest
-		interview.reductions = care
+		interview.married = no
 		interview.job_1_special = none
 		jobs[0].pay_frequency = biweekly
 		jobs[0].year_to_date.payday = 2026-06-12
@@ -183,6 +173,16 @@ func TestScreens(t *testing.T) {
 		jobs[0].certificate.filing_status = single
 		interview.job_1_lines = 3
 		jobs[0].certificate.credits = 2200
+		interview.people = 1
+		self.can_be_claimed = no
+		dependents[0].relationship = child
+		dependents[0].birth_date = 2020
+		dependents[0].months_with_you = 12
+		interview.person_1_claimed = no
+		dependents[0].ssn_valid_for_work = yes
+		interview.home = yes
+		interview.income = interest
+		interview.reductions = care
 		income.interest = 300
 		payments.other_withholding = 0
 		payments.estimated_tax = 0
@@ -195,9 +195,9 @@ func TestScreens(t *testing.T) {
 		wish.tell_employer = all`
 	const retired = `
 		interview.way_in = stub
-		interview.married = yes
 		interview.file_jointly = jointly
 		interview.jobs = 0
+		interview.married = yes
 		interview.spouse_jobs = 0
 		interview.people = 0
 		interview.income = interest, dividends, pension, spouse_pension, social_security

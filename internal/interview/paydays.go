@@ -63,6 +63,30 @@ func (w *walk) askFirstPayday(g group, hasStub, isNew, began bool) {
 	}
 }
 
+// askDaysOfMonth asks for the two days of the month on which a job pays twice a
+// month, where the days given do not tell them: the 15th goes with the last day of
+// the month, and days in both halves tell both.
+func (w *walk) askDaysOfMonth(g group) {
+	j, ok := w.job(g)
+	if !ok || j.Frequency != household.Semimonthly {
+		return
+	}
+	early, late, known := j.HalfMonthDays()
+	_, answered := w.doc.Get(guideID(g, "late_day"))
+	if early == 0 || !answered && (known || len(j.PaydaysOfMonth) > 0) {
+		return
+	}
+	var first, second answer
+	w.together("days "+g.label, func() {
+		first = w.guide(g, "early_day", between(1, int(household.LastDay)), suggesting(household.DayOfMonth(early).String()))
+		second = w.guide(g, "late_day", between(1, int(household.LastDay)), suggesting(household.DayOfMonth(late).String()))
+	})
+	if first.given() && second.given() {
+		w.derive(g, "paydays_of_month[0]", string(first))
+		w.derive(g, "paydays_of_month[1]", string(second))
+	}
+}
+
 // beganThisYear reports a first payday later than that of a job which has paid
 // since January.
 func beganThisYear(j household.Job, year int) bool {

@@ -191,6 +191,21 @@ func (w *walk) personName(i int) string {
 	}
 }
 
+// statusSoFar is the filing status as it is known before the people at home are:
+// by marriage alone.
+func (w *walk) statusSoFar() household.Status {
+	if _, asked := w.place["interview.people"]; asked {
+		return w.household().Status
+	}
+	switch {
+	case w.joint():
+		return household.MarriedFilingJointly
+	case w.separate():
+		return household.MarriedFilingSeparately
+	}
+	return household.Single
+}
+
 // askStatus asks what is left to know for the filing status, IRC 2 and 7703,
 // and derives it.
 func (w *walk) askStatus(n int) {

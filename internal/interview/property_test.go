@@ -38,6 +38,9 @@ func reply(t *rapid.T, q Question) string {
 	case Amount:
 		return strconv.Itoa(rapid.IntRange(0, 6000).Draw(t, q.Key))
 	case Whole:
+		if strings.HasSuffix(q.Key, "_day") {
+			return q.Prefill()
+		}
 		if q.Key == "interview.spouse_died" {
 			return strconv.Itoa(rapid.IntRange(2022, 2026).Draw(t, q.Key))
 		}

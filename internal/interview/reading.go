@@ -177,6 +177,9 @@ func unreadable(err error) error {
 }
 
 func (s *step) readWhole(text string) (string, error) {
+	if last := household.LastDay.String(); s.wording.MonthDay && strings.EqualFold(text, last) {
+		return last, nil
+	}
 	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(text, "%")))
 	if err != nil {
 		return "", words.Fail("interview.error.no_whole", "text", clip(text))

@@ -22,14 +22,8 @@ func reopened(t *testing.T, s *Session, today string) *Session {
 
 const twoJobs = `
 	interview.way_in = stub
-	interview.married = yes
-	interview.file_jointly = jointly
 	interview.jobs = 1
-	interview.spouse_jobs = 1
-	interview.people = 0
-	interview.income = none
-	interview.reductions = none
-	jobs[0].name = Harbor Clinic
+	interview.married = yes
 	interview.job_1_special = none
 	jobs[0].pay_frequency = biweekly
 	jobs[0].year_to_date.payday = 2026-06-12
@@ -37,9 +31,15 @@ const twoJobs = `
 	jobs[0].year_to_date.federal_tax = 2471.04
 	interview.job_1_pay_known = taxable
 	jobs[0].taxable_pay = 2400
+	interview.file_jointly = jointly
 	interview.job_1_on_file = current
 	jobs[0].certificate.filing_status = married_filing_jointly
 	interview.job_1_lines = none
+	interview.spouse_jobs = 1
+	interview.people = 0
+	interview.income = none
+	interview.reductions = none
+	jobs[0].name = Harbor Clinic
 	jobs[1].name = Mill School
 	interview.spouse_job_1_special = none
 	jobs[1].pay_frequency = monthly
@@ -400,11 +400,8 @@ func TestNewYear(t *testing.T) {
 	s := begin(t, "2025-11-03", "")
 	play(t, s, `
 		interview.way_in = stub
-		interview.married = no
 		interview.jobs = 1
-		interview.people = 0
-		interview.income = none
-		interview.reductions = none
+		interview.married = no
 		interview.job_1_special = none
 		jobs[0].pay_frequency = biweekly
 		jobs[0].year_to_date.payday = 2025-10-31
@@ -413,6 +410,9 @@ func TestNewYear(t *testing.T) {
 		interview.job_1_pay_known = taxable
 		jobs[0].taxable_pay = 2400
 		interview.job_1_on_file = not_sure
+		interview.people = 0
+		interview.income = none
+		interview.reductions = none
 		wish.refund = 0`)
 	ended(t, s)
 	s = reopened(t, s, "2026-02-09")
@@ -444,12 +444,8 @@ func TestNewYearCarriesOver(t *testing.T) {
 	s := begin(t, "2025-11-03", "")
 	play(t, s, `
 		interview.way_in = stub
-		interview.married = no
 		interview.jobs = 2
-		interview.people = 0
-		interview.income = interest
-		interview.reductions = none
-		self.can_be_claimed = no
+		interview.married = no
 		jobs[0].name = Ended Mill
 		interview.job_1_special = ended
 		jobs[0].pay_frequency = weekly
@@ -457,6 +453,10 @@ func TestNewYearCarriesOver(t *testing.T) {
 		jobs[0].year_to_date.taxable_pay = 20000
 		jobs[0].year_to_date.federal_tax = 1500
 		jobs[0].last_payday = 2025-06-06
+		interview.people = 0
+		interview.income = interest
+		interview.reductions = none
+		self.can_be_claimed = no
 		jobs[1].name = Harbor Clinic
 		interview.job_2_special = none
 		jobs[1].pay_frequency = biweekly

@@ -53,7 +53,7 @@ func (s *Session) tidy(before *walk) (changed bool) {
 			moves = append(moves, [2]string{key, s.walk.keptAt(id)})
 		}
 	}
-	for _, m := range moves {
+	for _, m := range slices.Backward(moves) { // from the last, so that the places in a list stay true
 		s.move(m[0], m[1])
 	}
 	if s.prune() || len(moves) > 0 {

@@ -11,6 +11,7 @@ import (
 // wording file.
 const (
 	whereYouStand = iota
+	yourStub      // of those who came to have it checked
 	you
 	people
 	whatElse
@@ -33,14 +34,16 @@ func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 		groups:  make(map[string]string),
 		pending: make(map[string]bool),
 		doubted: make(map[string]bool),
+		begun:   make(map[string]begun),
 		jobs:    doc.Len("jobs"),
 	}
 	w.askWhereYouStand()
+	w.askStubFirst()
 	w.askYou()
 	w.askPeople()
 	w.askWhatElse()
 	if w.blank {
-		w.askStates(w.jobsOf("job", 1)) // the job stands in the file, without its pay
+		w.askStates(w.own) // the job stands in the file, without its pay
 		return w
 	}
 	w.askPay()
@@ -97,6 +100,28 @@ func (w *walk) askWhereYouStand() {
 // askYou asks about marriage and how many jobs there are.
 func (w *walk) askYou() {
 	w.chapter = you
+	w.askMarriage()
+	w.together("jobs", func() {
+		w.askJobs()
+		if w.joint() {
+			w.ask("interview.spouse_jobs", between(0, mostJobs))
+		}
+	})
+}
+
+// askJobs asks how many jobs one has, and notes which they are.
+func (w *walk) askJobs() {
+	least, number := 0, ""
+	if w.wayIn().is(newJob) {
+		least, number = 1, "1"
+	}
+	n := w.ask("interview.jobs", between(least, mostJobs), suggesting(number)).whole()
+	if w.own == nil {
+		w.own = w.jobsOf("job", n)
+	}
+}
+
+func (w *walk) askMarriage() {
 	married := w.ask("interview.married")
 	if married.is("widowed") {
 		w.ask("interview.spouse_died", between(w.y.Year-120, w.y.Year))
@@ -104,16 +129,6 @@ func (w *walk) askYou() {
 	if married.is("yes") {
 		w.ask("interview.file_jointly")
 	}
-	w.together("jobs", func() {
-		if w.wayIn().is(newJob) {
-			w.ask("interview.jobs", between(1, mostJobs), suggesting("1"))
-		} else {
-			w.ask("interview.jobs", between(0, mostJobs))
-		}
-		if w.joint() {
-			w.ask("interview.spouse_jobs", between(0, mostJobs))
-		}
-	})
 }
 
 // get is an answer to a question asked before, empty when it was not asked or

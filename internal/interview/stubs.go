@@ -2,6 +2,7 @@ package interview
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -14,6 +15,9 @@ import (
 // that; one with entries worked out to fit would fit any stub.
 func (w *walk) compareStub(g group) {
 	onFile := w.get("interview." + g.label + "_on_file")
+	if w.chapter == yourStub {
+		defer func() { w.say(w.notice("stub_checked", "job", g.name)) }()
+	}
 	i, ok := w.indexOf(g)
 	if !ok || !onFile.is("current", "before_2020", None) || !w.complete() {
 		return
@@ -51,12 +55,14 @@ func (w *walk) fits(g group) []paystub.Fit {
 		return nil
 	}
 	h := w.household()
-	j := h.Jobs[i]
+	h.Status = w.statusSoFar()
+	h.Jobs = slices.Clone(h.Jobs)
+	j := &h.Jobs[i]
 	if j.YearToDate == nil || j.Frequency == household.FrequencyUnknown || !j.OrdinaryPay().IsPositive() {
 		return nil
 	}
 	j.Certificate, j.EarlierCertificates = nil, nil
-	key := fmt.Sprintf("%v %v %+v %+v", h.Status, i, j, *j.YearToDate)
+	key := fmt.Sprintf("%v %v %+v %+v", h.Status, i, *j, *j.YearToDate)
 	fits, known := w.found[key]
 	if !known {
 		fits = paystub.Fits(h, i, w.y)

@@ -36,6 +36,8 @@ type walk struct {
 	derived []fact            // what follows from the answers and must stand in the file
 	groups  map[string]string // live elements of lists: prefix to label
 	jobs    int               // elements of the list of jobs, with those to be made
+	own     []group           // one's own jobs, once they have been counted
+	begun   map[string]begun  // by label: jobs whose stub and certificate have been asked for
 	notices []notice          // to be shown before the next question
 	doubted map[string]bool   // ids of questions whose answers are hard to believe
 	pending map[string]bool   // keys of answers to questions that turn on figures not complete yet

@@ -23,6 +23,7 @@ type wording struct {
 	Key      string   `yaml:"key,required"`
 	Kind     Kind     `yaml:"kind,required"`
 	Birth    bool     `yaml:"birth"`           // of a day: the year alone will do
+	MonthDay bool     `yaml:"month_day"`       // of a whole number: a day of the month, which can be the last
 	Negative bool     `yaml:"may_be_negative"` // of an amount: a loss can be entered
 	Per      Per      `yaml:"per"`             // of an amount: what time it is for
 	Line     string   `yaml:"line"`

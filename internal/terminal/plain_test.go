@@ -128,7 +128,7 @@ func TestReturnWithANewStub(t *testing.T) {
 	// The first sitting was on an earlier day and came to its end; the second
 	// asks for the newest stub, and holds it against the forecast.
 	first := session(t, "")
-	out, _, err := talked(t, first, "3", "1", "1", "0", "0", "0", "0", "2", "5/29/2026", "18000", "1500", "2", "1900", "1", "", "0", "", "", "")
+	out, _, err := talked(t, first, "3", "1", "1", "0", "2", "5/29/2026", "18000", "1500", "2", "1900", "1", "", "0", "0", "0", "0", "", "", "")
 	if err != nil {
 		t.Fatalf("the first sitting: %v\n%s", err, out)
 	}
