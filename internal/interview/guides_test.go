@@ -201,3 +201,73 @@ func TestStandingIsTold(t *testing.T) {
 		t.Errorf("the notice is %q", q.Notice)
 	}
 }
+
+// Those who came to have a stub checked hear what comes of it before anything is
+// asked about the household.
+func TestTheStubIsComparedFirst(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, `
+		interview.way_in = stub
+		interview.jobs = 1
+		interview.married = no
+		interview.job_1_special = none
+		jobs[0].pay_frequency = biweekly
+		jobs[0].year_to_date.payday = 2026-06-12
+		jobs[0].year_to_date.taxable_pay = 28800
+		jobs[0].year_to_date.federal_tax = 2422.08
+		interview.job_1_pay_known = taxable
+		jobs[0].taxable_pay = 2400
+		interview.job_1_on_file = current
+		jobs[0].certificate.filing_status = single
+		interview.job_1_lines = none`)
+	q, _ := s.Question()
+	if q.Key != "interview.people" && q.Key != "interview.job_1_fits" || !strings.Contains(q.Notice, "the stub") && !strings.Contains(q.Notice, "The stub") {
+		t.Errorf("asked %s after %q, want the comparison before the household", q.Key, q.Notice)
+	}
+}
+
+// The two days of twice-a-month pay are asked for where a single day does not
+// tell them; the 15th, the last day, and a Friday to which the 15th is moved do.
+func TestDaysOfTheMonth(t *testing.T) {
+	for _, tt := range []struct {
+		stub  string
+		asked bool
+	}{
+		{"2026-05-15", false},
+		{"2026-05-29", false}, // Friday, for Sunday the 31st
+		{"2026-02-13", false}, // Friday, for Sunday the 15th
+		{"2026-06-05", true},
+		{"2026-05-20", true},
+	} {
+		s := begin(t, "2026-06-15", "")
+		play(t, s, `
+			interview.way_in = stub
+			interview.jobs = 1
+			interview.married = no
+			interview.job_1_special = none
+			jobs[0].pay_frequency = semimonthly
+			jobs[0].year_to_date.payday = `+tt.stub+`
+			jobs[0].year_to_date.taxable_pay = 22000
+			jobs[0].year_to_date.federal_tax = 1800`)
+		q, _ := s.Question()
+		if asked := q.Key == "interview.job_1_early_day"; asked != tt.asked {
+			t.Errorf("a stub of %s: asked %s", tt.stub, q.Key)
+		}
+		if !tt.asked {
+			continue
+		}
+		if q.Prefill() != "5" {
+			t.Errorf("a stub of %s suggests %s and 15 days later", tt.stub, q.Prefill())
+		}
+		play(t, s, "interview.job_1_early_day = 5\ninterview.job_1_late_day = 20")
+		h := tolerant(s.Document())
+		if days := h.Jobs[0].PaydaysOfMonth; len(days) != 2 || days[0] != 5 || days[1] != 20 {
+			t.Errorf("a stub of %s: pays on %v", tt.stub, days)
+		}
+		s.GoTo("jobs[0].pay_frequency")
+		play(t, s, "jobs[0].pay_frequency = biweekly")
+		if h = tolerant(s.Document()); len(h.Jobs[0].PaydaysOfMonth) > 0 {
+			t.Errorf("pay every two weeks keeps days of the month: %v\n%s", h.Jobs[0].PaydaysOfMonth, s.Document().Bytes())
+		}
+	}
+}

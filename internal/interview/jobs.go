@@ -36,6 +36,7 @@ func (w *walk) askPay() {
 			w.askJob(g, false)
 		}
 	}
+	w.askNames()
 }
 
 // askStates asks in which state one person's work is done, of the first job; the
@@ -157,7 +158,7 @@ func (w *walk) askStubFirst() {
 func (w *walk) askJob(g group, isNew bool) {
 	b, begun := w.begun[g.label]
 	if begun {
-		w.askName(g) // a spouse's job or a pension named since can make it one of several
+		w.unnamed = append(w.unnamed, g)
 	} else {
 		b = w.beginJob(g, isNew)
 	}
@@ -188,6 +189,7 @@ func (w *walk) beginJob(g group, isNew bool) begun {
 	var often answer
 	hasStub := false
 	w.together("job "+g.label, func() {
+		w.askNames()
 		w.askName(g)
 		b.special = w.guide(g, "special", offering(specials(isNew, g.pension)))
 		often = w.askOf(g, "pay_frequency", offering(frequencies(g.pension)))
@@ -218,6 +220,15 @@ func (w *walk) beginJob(g group, isNew bool) begun {
 		}
 	}
 	return b
+}
+
+// askNames asks for the names of jobs that a spouse's job or a pension, counted
+// since, has made some of several.
+func (w *walk) askNames() {
+	for _, g := range w.unnamed {
+		w.askName(g)
+	}
+	w.unnamed = nil
 }
 
 func (w *walk) askName(g group) {

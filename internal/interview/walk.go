@@ -37,6 +37,7 @@ type walk struct {
 	groups  map[string]string // live elements of lists: prefix to label
 	jobs    int               // elements of the list of jobs, with those to be made
 	own     []group           // one's own jobs, once they have been counted
+	unnamed []group           // jobs whose names are still to be asked for
 	begun   map[string]begun  // by label: jobs whose stub and certificate have been asked for
 	notices []notice          // to be shown before the next question
 	doubted map[string]bool   // ids of questions whose answers are hard to believe
