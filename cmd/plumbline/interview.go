@@ -176,10 +176,10 @@ func (p *program) openAnswers(ctx context.Context, front terminal.Front, name st
 		if errors.Is(err, terminal.ErrInterrupted) || errors.Is(err, terminal.ErrEndOfInput) {
 			return nil, openFailed(err)
 		}
-		if place.Problem == err.Error() {
+		if place.Problem == p.errorText(err) {
 			return nil, openFailed(err) // asked twice for the same
 		}
-		place.Problem = err.Error()
+		place.Problem = p.errorText(err)
 	}
 }
 

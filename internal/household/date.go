@@ -79,9 +79,6 @@ func (d Date) BirthdayAge(year int) int {
 // String is the date as ISO 8601 writes it.
 func (d Date) String() string { return fmt.Sprintf("%04d-%02d-%02d", d.Year, int(d.Month), d.Day) }
 
-// Long is the date as people read it: "June 12, 2026".
-func (d Date) Long() string { return fmt.Sprintf("%s %d, %d", d.Month, d.Day, d.Year) }
-
 // MarshalText writes the date as ISO 8601 does; nothing when not known.
 func (d Date) MarshalText() ([]byte, error) {
 	if d.IsZero() {

@@ -1,8 +1,9 @@
 package tables
 
 import (
-	"fmt"
 	"strings"
+
+	"example.com/plumbline/internal/words"
 )
 
 // Citation says where a group's figures are published and how well each is
@@ -102,5 +103,5 @@ func (b *Basis) UnmarshalText(text []byte) error {
 		*b = Basis(text)
 		return nil
 	}
-	return fmt.Errorf("%.40q is not a basis; write one of: found, derived, mixed, memory", text)
+	return words.Fail("tables.not_a_basis", "text", string(text))
 }

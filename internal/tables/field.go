@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+
+	"example.com/plumbline/internal/words"
 )
 
 // The figures of a Year are reached here by the keys that they have in its file,
@@ -150,7 +152,7 @@ func setText(v reflect.Value, text string) error {
 	case reflect.Int:
 		n, err := strconv.Atoi(text)
 		if err != nil {
-			return fmt.Errorf("%.40q is not a whole number", text)
+			return words.Fail("tables.not_whole", "text", text)
 		}
 		v.SetInt(int64(n))
 	case reflect.Bool:

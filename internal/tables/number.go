@@ -1,11 +1,11 @@
 package tables
 
 import (
-	"fmt"
 	"math/big"
 	"strings"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // number is an exact decimal that is no amount: a level of a price index, a
@@ -17,7 +17,7 @@ func (n *number) UnmarshalText(text []byte) error {
 	digits := strings.Replace(string(text), ".", "", 1)
 	r, ok := new(big.Rat).SetString(string(text))
 	if !ok || len(digits) > 20 || strings.Trim(digits, "0123456789") != "" || r.Sign() <= 0 {
-		return fmt.Errorf("%.40q is not a number; write it like 238.649", text)
+		return words.Fail("tables.not_a_number", "text", string(text))
 	}
 	n.r = r
 	return nil

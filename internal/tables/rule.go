@@ -7,6 +7,7 @@ import (
 	"strconv"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // Rule is how the law sets some figures of a group again each year. One of Base,
@@ -152,7 +153,7 @@ type calendarYear int
 func (y *calendarYear) UnmarshalText(text []byte) error {
 	n, err := strconv.Atoi(string(text))
 	if err != nil || len(text) != 4 {
-		return fmt.Errorf("%.40q is not a year; write it like 2016", text)
+		return words.Fail("tables.not_a_base", "text", string(text))
 	}
 	*y = calendarYear(n)
 	return nil

@@ -6,6 +6,7 @@ import (
 	"io/fs"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
 
@@ -58,7 +59,7 @@ func (w *StateWants) UnmarshalText(text []byte) error {
 		*w = StateWants(text)
 		return nil
 	}
-	return fmt.Errorf("%.20q is not what a state wants; write one of: own, federal, rarely, none", text)
+	return words.Fail("tables.not_a_want", "text", string(text))
 }
 
 // LoadStates reads the states from fsys. The error is of type

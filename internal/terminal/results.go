@@ -47,7 +47,7 @@ func (v voice) sinceLastTime(s *interview.Session) (report.Page, bool) {
 	if met := s.LookBack(); len(met) > 0 {
 		t := report.Table{Head: []string{v.say("screen.since.withheld"), v.say("screen.since.by"), v.say("screen.since.forecast"), v.say("screen.since.stub")}}
 		for _, m := range met {
-			t.Rows = append(t.Rows, []string{m.Job, m.Payday.Long(), m.Forecast.Grouped(), m.Actual.Grouped()})
+			t.Rows = append(t.Rows, []string{m.Job, v.say("interview.phrase.day", "day", m.Payday), m.Forecast.Grouped(), m.Actual.Grouped()})
 		}
 		p.Blocks = append(p.Blocks, t)
 	}
