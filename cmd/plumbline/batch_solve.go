@@ -110,16 +110,11 @@ func (b *batchSolver) place(number int) string {
 // jsonLine is a result's own object, with the number of its line and its id
 // put first.
 func (p *program) jsonLine(number int, id string, r certificate.Result) ([]byte, error) {
-	object, err := json.Marshal(r.In(p.language))
-	if err != nil {
-		return nil, err
-	}
-	line := fmt.Appendf(nil, `{"line":%d,`, number)
-	if id != "" {
-		quoted, _ := json.Marshal(id) // a string always encodes
-		line = append(append(append(line, `"id":`...), quoted...), ',')
-	}
-	return append(line, object[1:]...), nil
+	return json.Marshal(struct {
+		Line int    `json:"line"`
+		ID   string `json:"id,omitempty"`
+		certificate.View
+	}{number, id, r.In(p.language)})
 }
 
 // jsonFailure is the object in place of a result.

@@ -15,6 +15,7 @@ type option struct {
 	over    money.Amount // what the year ends on beyond the aim; negative is short of it
 	near    bool         // near enough
 	lasts   bool         // near enough in January's year too, with no new form
+	then    money.Amount // what January's year ends on with no new form
 	livable bool         // no paycheck shrinks by more than it may
 	late    bool         // payroll need not go by it before the year ends
 	petty   bool         // has an extra amount of a few dollars a paycheck

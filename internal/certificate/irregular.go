@@ -28,8 +28,11 @@ func byAverage(h household.Household) (household.Household, []IrregularPay) {
 	jobs := slices.Clone(h.Jobs)
 	for _, i := range h.CountedJobs() {
 		j := h.Jobs[i]
-		n, pay := len(j.Paydays(h.TaxYear))-len(j.PaydaysToCome(h.TaxYear)), j.OrdinaryPay()
-		if j.YearToDate == nil || n < 2 || !pay.IsPositive() || j.LastPaycheck != nil {
+		if j.YearToDate == nil || j.LastPaycheck != nil {
+			continue
+		}
+		n, pay := j.YearPaydays(h.TaxYear).Covered, j.OrdinaryPay()
+		if n < 2 || !pay.IsPositive() {
 			continue
 		}
 		paid := j.YearToDate.TaxablePay

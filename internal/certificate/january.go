@@ -119,25 +119,17 @@ func (j *januaryYear) try(of func(job int) *household.Certificate) *candidate {
 	return j.pr.newCandidate(certs)
 }
 
-// balanceWith is what next year ends on if a candidate's certificates stay.
-func (j *januaryYear) balanceWith(d *candidate) money.Amount {
+// with is what next year ends on if a candidate's certificates stay, and whether
+// they are near enough for it too, and may stay in it.
+func (j *januaryYear) with(d *candidate) (balance money.Amount, lasts bool) {
 	if j == nil {
-		return money.Zero
-	}
-	if then := j.try(d.of); then != nil {
-		return then.balance()
-	}
-	return money.Zero
-}
-
-// lastsWith reports whether a candidate's certificates are near enough for next
-// year too, and may stay in it.
-func (j *januaryYear) lastsWith(d *candidate) bool {
-	if j == nil {
-		return true
+		return money.Zero, true
 	}
 	then := j.try(d.of)
-	return then != nil && j.fits(then)
+	if then == nil {
+		return money.Zero, false
+	}
+	return then.balance(), j.fits(then)
 }
 
 // fits reports whether certificates may stay next year and end near enough. Step

@@ -137,47 +137,55 @@ func (pr *projection) variations() []variation {
 	if len(pr.payers) == 0 {
 		return nil
 	}
-	ways := []variation{
-		{PayLower, pr.under(payScaled(pr.h, money.Percent(90)))},
-		{PayHigher, pr.under(payScaled(pr.h, money.Percent(110)))},
-	}
+	ways := []variation{{PayLower, pr.atPay(money.Percent(90))}, {PayHigher, pr.atPay(money.Percent(110))}}
 	if n := len(pr.payers); n > 1 {
-		ways = append(ways, variation{SecondJobStops, pr.under(stopped(pr.h, pr.payers[n-1].index))})
+		ways = append(ways, variation{SecondJobStops, pr.without(pr.payers[n-1].index)})
 	}
 	return ways
 }
 
-// under is the year ahead of changed facts, for certificates chosen before
-// they changed.
-func (pr *projection) under(h household.Household) *projection {
+// under is the year ahead of changed facts, for certificates chosen before they
+// changed: again is a job's part of it.
+func (pr *projection) under(h household.Household, again func(openJob) openJob) *projection {
 	b := &projection{h: h, y: pr.y, method: pr.method}
-	b.openJobs()
+	for _, j := range pr.jobs {
+		b.jobs = append(b.jobs, again(j))
+	}
 	b.fileReturn()
 	return b
 }
 
-// payScaled is the household with all ordinary pay to come at a share of what
-// is expected.
-func payScaled(h household.Household, share money.Rate) household.Household {
+// atPay is the year with all ordinary pay to come at a share of what is expected.
+func (pr *projection) atPay(share money.Rate) *projection {
+	h := pr.h
 	h.Jobs = slices.Clone(h.Jobs)
 	for i := range h.Jobs {
 		j := &h.Jobs[i]
 		j.TaxablePay, j.GrossPay = j.OrdinaryPay().At(share).ToCent(), money.Zero
 	}
-	return h
+	return pr.under(h, func(j openJob) openJob {
+		j.job = h.Jobs[j.index]
+		j.year, j.trials = j.year.Paying(j.job.OrdinaryPay()), new(trials)
+		return j
+	})
 }
 
-// stopped is the household with a job that pays no more after the day of the
-// answers.
-func stopped(h household.Household, job int) household.Household {
+// without is the year with a job that pays no more after the day of the answers.
+func (pr *projection) without(job int) *projection {
+	h := pr.h
 	h.Jobs = slices.Clone(h.Jobs)
-	j := &h.Jobs[job]
-	j.LastPayday = h.AsOf
-	if stub := j.StubPayday(); stub.After(j.LastPayday) {
-		j.LastPayday = stub
+	stopped := &h.Jobs[job]
+	stopped.LastPayday = h.AsOf
+	if stub := stopped.StubPayday(); stub.After(stopped.LastPayday) {
+		stopped.LastPayday = stub
 	}
-	j.OneTimePay = nil
-	return h
+	stopped.OneTimePay = nil
+	return pr.under(h, func(j openJob) openJob {
+		if j.index == job {
+			return openJobOf(h, job, pr.y)
+		}
+		return j
+	})
 }
 
 // laterShifts are shifts to be figured; nil for none.

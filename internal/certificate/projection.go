@@ -103,8 +103,12 @@ func (pr *projection) aimAtNoPenalty() {
 // openJobs lays out the calendar of each job on the return.
 func (pr *projection) openJobs() {
 	for _, i := range pr.h.CountedJobs() {
-		pr.jobs = append(pr.jobs, openJob{i, pr.h.JobName(i), pr.h.Jobs[i], payroll.NewJobYear(pr.h, i, pr.y), new(trials)})
+		pr.jobs = append(pr.jobs, openJobOf(pr.h, i, pr.y))
 	}
+}
+
+func openJobOf(h household.Household, job int, y *tables.Year) openJob {
+	return openJob{job, h.JobName(job), h.Jobs[job], payroll.NewJobYear(h, job, y), new(trials)}
 }
 
 // findPayers finds the jobs that can take a new certificate.

@@ -42,7 +42,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 		p := n.plan(n.name, f)
 		p.shifts = n.shifts(p.Balance, variations)
 		p.NearEnough, p.Lasts = options[i].near, options[i].lasts
-		p.JanuaryBalance = j.balanceWith(n.candidate)
+		p.JanuaryBalance = options[i].then
 		p.Reason = words.T("certificate.plan." + n.name)
 		if i == chosen {
 			p.Reason, r.ground = because(options, chosen, ground, p), ground
@@ -139,7 +139,7 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 	balance := n.balance()
 	o.over = balance.Sub(pr.aim(f))
 	lands, _ := pr.landing(balance)
-	o.lasts = j.lastsWith(n.candidate)
+	o.then, o.lasts = j.with(n.candidate)
 	o.near = allowed && (lands || pr.band().holds(o.over) || n.settled(o, j))
 	for i := range n.certs {
 		c, s := &n.certs[i], pr.payers[i]

@@ -36,7 +36,15 @@ func (d Date) IsZero() bool { return d == Date{} }
 func (d Date) noon() time.Time { return time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC) }
 
 // AddDays is the date n days later.
-func (d Date) AddDays(n int) Date { return DateOf(d.noon().AddDate(0, 0, n)) }
+func (d Date) AddDays(n int) Date {
+	d.Day += n
+	if d.Day >= 1 && d.Day <= shortestMonth {
+		return d
+	}
+	return DateOf(d.noon())
+}
+
+const shortestMonth = 28
 
 // Before reports whether d comes before e.
 func (d Date) Before(e Date) bool { return d.Compare(e) < 0 }
@@ -98,6 +106,5 @@ func (d *Date) UnmarshalText(text []byte) error {
 	return nil
 }
 
-func daysIn(year int, month time.Month) int {
-	return time.Date(year, month+1, 0, 12, 0, 0, 0, time.UTC).Day()
-}
+// daysIn is the number of days of a month.
+func daysIn(year int, month time.Month) int { return On(year, month+1, 0).noon().Day() }

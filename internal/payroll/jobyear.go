@@ -90,6 +90,22 @@ func NewJobYear(h household.Household, job int, y *tables.Year) *JobYear {
 	return j
 }
 
+// Paying is the year with another ordinary paycheck on the paydays to come.
+func (j *JobYear) Paying(pay money.Amount) *JobYear {
+	k := *j
+	k.job.TaxablePay, k.job.GrossPay = pay, money.Zero
+	k.paycheck.Wages = k.job.OrdinaryPay()
+	k.paydays = slices.Clone(j.paydays)
+	for i := range k.paydays {
+		if k.paydays[i].Ordinary {
+			k.paydays[i].Pay = k.paycheck.Wages
+		}
+	}
+	k.regular = nil
+	k.sumWages()
+	return &k
+}
+
 // addOneTimePay puts one-time pay on its payday, or on a day of its own. What
 // was paid by the stub's payday is in the year-to-date figures already; it only
 // counts toward the year's supplemental wages.
