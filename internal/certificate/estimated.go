@@ -15,16 +15,31 @@ type Estimated struct {
 }
 
 // estimated is what a plan leaves to be paid directly: what is owed where it is
-// not near enough. Where no penalty can follow, it is due with the return.
+// not near enough. Only the required annual payment has to be there in the year;
+// what is owed beyond it is due with the return, as all of it is where no penalty
+// can follow. A rest that nobody would notice is not parted from the other.
+//
+// IRC 6654(d)(1), 6072(a), 6151(a).
 func (pr *projection) estimated(p Plan) Estimated {
 	owed := p.Balance.Neg().OrZero()
 	if p.NearEnough || owed.IsZero() {
 		return Estimated{}
 	}
-	if p.Harbor.Safe {
-		return Estimated{owed, []tax.Payment{{Due: pr.returnDue(), Amount: owed}}}
+	soon, rest := money.Zero, owed
+	if !p.Harbor.Safe {
+		soon = money.Min(p.Harbor.Required.Sub(pr.paid(p.Outlook)).DollarUp(), owed)
+		if rest = owed.Sub(soon); !rest.More(shortBy) {
+			soon, rest = owed, money.Zero
+		}
 	}
-	return Estimated{owed, installments(owed, pr.h.AsOf, pr.y)}
+	e := Estimated{Amount: owed, Payments: installments(soon, pr.h.AsOf, pr.y)}
+	if len(e.Payments) == 0 { // the last of the year's dates is past
+		rest = owed
+	}
+	if rest.IsPositive() {
+		e.Payments = append(e.Payments, tax.Payment{Due: pr.returnDue(), Amount: rest})
+	}
+	return e
 }
 
 // returnDue is the day on which the return of the year is due.
@@ -40,9 +55,9 @@ func (e Estimated) direct(pr *projection, u Underpayment) DirectPayment {
 	if !e.Amount.IsPositive() {
 		return DirectPayment{}
 	}
-	d := DirectPayment{Amount: e.Amount, By: pr.returnDue(), Parts: e.Payments, Waiting: u.Penalty.Sub(u.PenaltyIfPaid).OrZero()}
-	if len(e.Payments) > 0 {
-		d.By = e.Payments[0].Due
+	d := DirectPayment{Amount: e.Amount, By: e.Payments[0].Due, Parts: e.Payments, Waiting: u.Penalty.Sub(u.PenaltyIfPaid).OrZero()}
+	if last := e.Payments[len(e.Payments)-1]; last.Due == pr.returnDue() {
+		d.WithReturn = last.Amount
 	}
 	return d
 }

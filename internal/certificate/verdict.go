@@ -42,6 +42,9 @@ type DirectPayment struct {
 	By      household.Date
 	Parts   []tax.Payment // by due date
 	Waiting money.Amount  // about what waiting until the return would cost in penalty, zero where none follows
+	// WithReturn is the last part, where it is due only with the return: no penalty
+	// falls on it.
+	WithReturn money.Amount
 }
 
 // TakeHome is what an ordinary paycheck of a job leaves, after federal income
@@ -163,7 +166,12 @@ func (v Verdict) said(r Result) []words.Text {
 	pay := v.PayDirectly
 	then := p.Outlook
 	if pay.Amount.IsPositive() {
-		add("pay", "amount", pay.Amount, "by", pay.By, "parts", len(pay.Parts))
+		soon, parts := pay.Amount.Sub(pay.WithReturn), len(pay.Parts)
+		if pay.WithReturn.IsZero() || soon.IsZero() {
+			add("pay", "amount", pay.Amount, "by", pay.By, "parts", parts)
+		} else {
+			add("pay_and_rest", "amount", soon, "by", pay.By, "parts", parts-1, "rest", pay.WithReturn, "last", pay.Parts[parts-1].Due)
+		}
 		then.Balance = then.Balance.Add(pay.Amount)
 	}
 	all = append(all, then.said())

@@ -49,8 +49,17 @@ func (w Writer) steps(r certificate.Result) List {
 		steps = append(steps, w.said(duty.Text))
 	}
 	steps = append(steps, w.states(r)...)
-	for _, pay := range r.Verdict.PayDirectly.Parts {
-		say("page.steps.pay", "amount", pay.Amount, "date", pay.Due)
+	penalty := "some"
+	if r.Underpayment.PenaltyIfPaid.IsZero() {
+		penalty = "none"
+	}
+	direct := r.Verdict.PayDirectly
+	for i, pay := range direct.Parts {
+		if i == len(direct.Parts)-1 && direct.WithReturn.IsPositive() {
+			say("page.steps.pay_with_return", "amount", pay.Amount, "date", pay.Due)
+		} else {
+			say("page.steps.pay", "amount", pay.Amount, "date", pay.Due, "penalty", penalty)
+		}
 	}
 	if j := r.January; j != nil && !j.NothingToHandIn() {
 		when := "page.steps.january.december"

@@ -1,0 +1,58 @@
+package certificate
+
+import (
+	"testing"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+)
+
+// Only the required annual payment has to be there in the year; what is owed
+// beyond it is paid with the return.
+//
+// Taxable income of 67,600 - 16,100 = 51,500, in the row of the Tax Table that is
+// taxed at its middle, 51,525: 10% of 12,400, 12% of 38,000 and 22% of 1,125, which
+// is 6,047.50, printed 6,048. Nine tenths of it are 5,443.20 and have to be there by
+// January 15; the other 604.80 can wait until April 15. Of 5,443.20, what is withheld
+// is there already; the payment is rounded up to whole dollars.
+//
+// IRC 6654(d)(1)(B)(i), 6072(a), 6151(a).
+func TestTwoPayments(t *testing.T) {
+	const december = "format: 1\ntax_year: 2026\nas_of: 2026-12-01\nfiling_status: single\njobs:\n  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-27, taxable_pay: 62400, federal_tax: 2800}, certificate: {filing_status: single, credits: 4400}}\n"
+	r := solvedText(t, december)
+	paid, all := money.Sum(r.AsFiled.WithheldSoFar, r.AsFiled.WithholdingToCome), money.MustParse("6048")
+	soon := money.MustParse("5443.20").Sub(paid).DollarUp()
+	rest := all.Sub(paid).Sub(soon)
+	d := r.Verdict.PayDirectly
+	if !r.Return.TotalTax.Equal(all) || len(d.Parts) != 2 || !d.WithReturn.Equal(rest) || !d.Amount.Equal(soon.Add(rest)) ||
+		d.Parts[0].Due != household.On(2027, 1, 15) || !d.Parts[0].Amount.Equal(soon) || d.Parts[1].Due != household.On(2027, 4, 15) || !d.Parts[1].Amount.Equal(rest) {
+		t.Errorf("tax %v, pay %+v, want %v and %v", r.Return.TotalTax, d, soon, rest)
+	}
+	if last := r.Verdict.Sentences[1]; last.Code != "certificate.verdict.pay_and_rest" {
+		t.Errorf("said %v", last)
+	}
+
+	// No penalty falls on what waits: all of it in January costs as much.
+	pr := newProjection(r.Household, r.Tables, nil)
+	early := Estimated{Amount: d.Amount, Payments: installments(d.Amount, r.Household.AsOf, r.Tables)}
+	if all := pr.underpayment(r.Recommended, early).PenaltyIfPaid; !all.Equal(r.Underpayment.PenaltyIfPaid) {
+		t.Errorf("a penalty of %v, %v where all is paid in January", r.Underpayment.PenaltyIfPaid, all)
+	}
+
+	// Last year's tax of 3,000 is below nine tenths of this year's: it has to be
+	// there, and is within what is withheld and 120 or so.
+	r = solvedText(t, december+"last_year: {total_tax: 3000, adjusted_gross_income: 60000}\n")
+	if d := r.Verdict.PayDirectly; len(d.Parts) != 2 || !d.Parts[0].Amount.Equal(dollars(3000).Sub(paid).DollarUp()) {
+		t.Errorf("by last year's tax: %+v", d)
+	}
+
+	// Once the last date is past, all is paid with the return.
+	r = solvedText(t, december+"wish: {first_payday: 2026-12-25}\n")
+	pr = newProjection(r.Household, r.Tables, nil)
+	pr.h.AsOf = household.On(2027, 2, 1)
+	p := r.Recommended
+	p.NearEnough = false
+	if e := pr.estimated(p); len(e.Payments) != 1 || e.Payments[0].Due != household.On(2027, 4, 15) || !e.Payments[0].Amount.Equal(p.Balance.Neg()) {
+		t.Errorf("in February: %+v of %v", e, p.Balance)
+	}
+}
