@@ -1,6 +1,8 @@
 package report
 
 import (
+	"slices"
+
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/tax"
 	"example.com/plumbline/internal/worksheet"
@@ -10,7 +12,7 @@ import (
 // put the year right, and the cautions.
 func (w Writer) Rest(r certificate.Result) Page {
 	p := w.page(RestPage, r, w.say("page.rest.title"))
-	p.add(w.notes(r.Warnings)...)
+	p.add(w.notes(unsaid(r))...)
 	p.add(w.penalty(r)...)
 	p.add(w.otherWays(r)...)
 	p.add(Heading(w.say("page.heading.cautions")), w.cautions())
@@ -26,10 +28,20 @@ func (w Writer) All(r certificate.Result) Page {
 		p.add(Heading(w.say("page.paydays.title", "year", r.TaxYear)))
 		p.add(chart...)
 	}
-	p.add(w.notes(r.Warnings)...)
+	p.add(w.notes(unsaid(r))...)
 	p.add(w.penalty(r)...)
 	p.add(w.otherWays(r)...)
 	return p
+}
+
+// unsaid are a result's warnings without what its pages say already: that next
+// year's figures are projected, which is told with January's form, and what was not
+// counted again, where the person was asked.
+func unsaid(r certificate.Result) []worksheet.Note {
+	_, asked := r.Household.Interview.Gates["again"]
+	return slices.DeleteFunc(slices.Clone(r.Warnings), func(n worksheet.Note) bool {
+		return n.Code == "january_tables" && r.January.Projected != nil || n.Code == "january_once" && asked
+	})
 }
 
 // notes are assumptions and cautions, as a list under a heading.
