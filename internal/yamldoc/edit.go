@@ -272,12 +272,26 @@ func (d *Document) add(n *node, name string, indent int, root bool) *item {
 	default:
 		at, before = lineEnd(d.text, n.from), "\n"+strings.Repeat(" ", indent)
 	}
+	if strings.HasPrefix(before, "\n") {
+		d.clearBlankLines(at)
+	}
 	d.splice(at, at, before+head)
 	from := at + len(before)
 	slot := from + len(head)
 	it := &item{name: name, from: from, value: &node{null: true, from: slot, to: slot}}
 	n.items = append(n.items, it)
 	return it
+}
+
+// clearBlankLines takes spaces and tabs out of the blank lines below a line's end: a
+// tab that comes to be below an added value is taken for its indentation.
+func (d *Document) clearBlankLines(end int) {
+	rest := d.text[end:]
+	lines := rest[:len(rest)-len(bytes.TrimLeft(rest, " \t\n"))]
+	if len(lines) < len(rest) {
+		lines = lines[:bytes.LastIndexByte(lines, '\n')+1] // what follows keeps its indentation
+	}
+	d.splice(end, end+len(lines), strings.Repeat("\n", bytes.Count(lines, []byte("\n"))))
 }
 
 // removeInBrackets takes an item out of a mapping or list in brackets, with the

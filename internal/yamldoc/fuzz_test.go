@@ -21,6 +21,7 @@ var seeds = []string{
 	"a: x\n\n  y # z\nb:\n# c\n", "a: ~\nb: null\nc:\nd: [~, null]\n", "a: 1\na: 2\n", "\ta: 1\n", "a: \"b\n", "",
 	"\ufeffa: 1\r\nb: 2\r\n", "'a b': 1\n\"c: d\": 2\n\"0.22\": 3\n", "a: {b: {c: [d, [e, {f: g}]]}}\n",
 	"a: [x: 1, y]\n", "a: \"\\u2028\"\n", "%YAML 1.1\n---\na: 1\n", "a: 1\n---\nb: 2\n", "a: -\n", "a: [,]\n", "a: - 1\n",
+	"a:\n  b: 1\n \t\nc: 1\n",
 }
 
 // comments lists the lines of a text that are comments and nothing else, and
