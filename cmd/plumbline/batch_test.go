@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 	"strings"
 	"testing"
 
@@ -187,4 +188,41 @@ func TestBatchSurvivesAPanic(t *testing.T) {
 	if r.mistake == "" || !strings.Contains(string(r.line), "lost the plot") || !strings.Contains(string(r.line), `"line":3`) {
 		t.Errorf("a panic gave %s", r.line)
 	}
+}
+
+// TestBatchKeepsNothing: the memory that a batch takes does not grow with its
+// length. Counted when the last row is written: of 600 rows more, not one object in
+// two is left.
+func TestBatchKeepsNothing(t *testing.T) {
+	lines := demoLines(t)
+	const few, many = 200, 800
+	left := func(rows int) uint64 {
+		end := &atEnd{rows: rows}
+		if status := run([]string{"batch"}, &repeated{lines: lines, left: rows}, end, io.Discard); status != exitDone {
+			t.Fatalf("exit status %d", status)
+		}
+		return end.objects
+	}
+	left(few) // what is read once, tables and words, is there before anything is counted
+	before, after := left(few), left(many)
+	if before == 0 || after > before+(many-few)/2 {
+		t.Errorf("%d objects are left after %d rows, %d after %d", before, few, after, many)
+	}
+}
+
+// atEnd counts the objects in memory when the last of so many lines is written.
+type atEnd struct {
+	rows    int
+	objects uint64
+}
+
+func (w *atEnd) Write(p []byte) (int, error) {
+	if w.rows -= bytes.Count(p, []byte("\n")); w.rows == 0 {
+		runtime.GC()
+		runtime.GC() // what the first made ready to go is gone after the second
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		w.objects = m.HeapObjects
+	}
+	return len(p), nil
 }

@@ -16,6 +16,7 @@ import (
 	"path/filepath"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"syscall"
 	"testing"
 	"time"
@@ -102,14 +103,33 @@ func first[T any](v T, _ bool) T { return v }
 // Killed at any moment of saving, the program leaves the file as it was before
 // or after, whole, and nothing beside it that the next run does not remove.
 func TestKilledWhileSaving(t *testing.T) {
+	const lanes = 6 // most of a run is waiting for the disk and the process
 	runs := 300
 	if testing.Short() {
-		runs = 20
+		runs = 24
 	}
+	var midway atomic.Int32
+	t.Run("lanes", func(t *testing.T) {
+		for lane := range lanes {
+			t.Run(strconv.Itoa(lane), func(t *testing.T) {
+				t.Parallel()
+				midway.Add(int32(killedWhileSaving(t, runs/lanes)))
+			})
+		}
+	})
+	t.Logf("%d of %d runs were killed with a file half written", midway.Load(), runs)
+	if midway.Load() == 0 {
+		t.Error("no run was killed while it was writing: this test tests nothing")
+	}
+}
+
+// killedWhileSaving kills so many processes, one after another, that save to one
+// file, and gives the number of those that left a file half written.
+func killedWhileSaving(t *testing.T, runs int) (midway int) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "answers.yaml")
 	write(t, path, head)
-	count, midway := 0, 0
+	count := 0
 	for run := range runs {
 		cmd := doing(os.Args[0], "save without end", path)
 		out, err := cmd.StdoutPipe()
@@ -161,10 +181,7 @@ func TestKilledWhileSaving(t *testing.T) {
 	if got := files(t, dir); got != "answers.yaml" {
 		t.Errorf("left after all: %s", got)
 	}
-	t.Logf("%d of %d runs were killed with a file half written; %d saves in all", midway, runs, count)
-	if midway == 0 {
-		t.Error("no run was killed while it was writing: this test tests nothing")
-	}
+	return midway
 }
 
 // The lock of a process counts for others, and goes when it is killed.
