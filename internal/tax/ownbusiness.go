@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -13,11 +14,9 @@ import (
 // self-employment tax.
 
 // ownRetirement is the deduction for what the self-employed put into a
-// retirement plan of their own, up to the most that any plan allows: the
-// employer's share of profit and the employee's deferral with the addition for
-// age, within the limit on all additions, and no more than the profit itself.
-// Profit is net of half of the self-employment tax. Which plan it is, and what
-// wages at another job defer, is not known.
+// retirement plan of their own, up to the most that any plan allows. Which plan it
+// is, and what wages at another job defer, is not known. Profit is net of half of
+// the self-employment tax.
 //
 // IRC 404(a)(8), 415(c)(1), 402(g), 414(v); Publication 560, worksheets for the
 // self-employed; Schedule 1 line 16.
@@ -34,7 +33,7 @@ func (c *computation) ownRetirement() {
 		if born := c.h.Person(e).BirthDate; !born.IsZero() {
 			catchUp = r.Deferral.CatchUpAt(born.AgeAtEndOf(c.Year))
 		}
-		most := money.Min(profit, money.Sum(profit.At(r.EmployerShare.Share), r.Deferral.Limit, catchUp), r.Additions.Limit.Add(catchUp))
+		most := mostOwnRetirement(r, profit, catchUp)
 		w.RetirementDeduction = money.Min(given, most).ToCent()
 		c.s.Add(worksheet.Line{
 			ID:     "tax.self_employed_retirement" + earnerIDs[e],
@@ -51,6 +50,21 @@ func (c *computation) ownRetirement() {
 		c.note("own_retirement_plan")
 	}
 	c.adjustments.OwnRetirement = c.work[household.OfSelf].RetirementDeduction.Add(c.work[household.OfSpouse].RetirementDeduction)
+}
+
+// mostOwnRetirement is the most that may go into a plan of one's own: the
+// employee's deferral, the employer's share of profit, and the addition for age.
+// What the employer's part takes is no longer earned, and deferral and both
+// together are no more than what is: so the employer's part is at most half of what
+// the deferral leaves.
+//
+// IRC 404(a)(8), 415(c)(1), (3)(B), 401(c)(2)(A)(v), 414(v)(2)(A)(ii); Publication
+// 560, Deduction Worksheet for Self-Employed.
+func mostOwnRetirement(r *tables.SelfEmployedPlans, profit, catchUp money.Amount) money.Amount {
+	deferral := money.Min(r.Deferral.Limit, profit)
+	employer := money.Min(profit.At(r.EmployerShare.Share), profit.Sub(deferral).DividedBy(2), r.Additions.Limit.Sub(deferral))
+	left := profit.Sub(deferral).Sub(employer)
+	return money.Sum(deferral, employer, money.Min(catchUp, left))
 }
 
 // ownHealth is the deduction for health insurance that a business pays for its

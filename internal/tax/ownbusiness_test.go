@@ -31,6 +31,11 @@ func TestOwnRetirement(t *testing.T) {
 		{"Notice 2024-80: 23,500 in 2025", 2025, "50000", "90000", 40, "32793.52"},
 		// 10,000: half of 1,412.955 is 706.4775.
 		{"IRC 415(c)(1)(B): no more than the profit", 2026, "10000", "90000", 40, "9293.52"},
+		// 30,000: half of 4,238.865 is 2,119.4325, which leaves 27,880.5675. Less 24,500
+		// half of 3,380.5675 is 1,690.28, less than 20%, 5,576.11.
+		{"IRC 415(c)(3)(B): half of what the deferral leaves", 2026, "30000", "90000", 40, "26190.28"},
+		// The addition for age: 3,380.5675 - 1,690.28 = 1,690.28, less than 8,000.
+		{"IRC 414(v)(2)(A)(ii): the rest of what is earned", 2026, "30000", "90000", 50, "27880.57"},
 		{"a loss leaves nothing", 2026, "-10000", "5000", 40, "0"},
 		// 400,000: 369,400 of net earnings; 184,500 × 12.4% + 369,400 × 2.9% = 22,878 +
 		// 10,712.60; half is 16,795.30, 20% of the rest 76,640.94.

@@ -53,6 +53,20 @@ func TestTaxAtParentsRate(t *testing.T) {
 	h := household.Household{Income: household.Income{Interest: usd("60000")}, Self: household.Person{CanBeClaimed: true}, Parents: &household.Parents{Status: household.MarriedFilingJointly}}
 	// 58,650: 1,240 + 12% × 38,000 + 22% × 8,250 = 7,615
 	want(t, "parents without income", Compute(h, nil, y, BySchedule, nil).IncomeTax, "7615")
+	// Parents with 2,000 of qualified dividends and 3,000 of net gain in 100,000: the
+	// zero rate ends at 98,900. Together 107,300, of which 102,300 is ordinary: 2,480 +
+	// 12% × 76,000 + 22% × 1,500 = 11,930, and 15% of 5,000. Alone: 2,480 + 12% ×
+	// 70,200 = 10,904, and 15% of 1,100. 12,680 - 11,069 = 1,611, and 10% of 1,350.
+	withGains := household.Household{
+		Income: household.Income{Interest: usd("10000")}, Self: household.Person{CanBeClaimed: true, BirthDate: household.On(2009, 3, 3)},
+		Parents: &household.Parents{Status: household.MarriedFilingJointly, TaxableIncome: usd("100000"), QualifiedDividends: usd("2000"), NetCapitalGain: usd("3000")},
+	}
+	want(t, "the parents' gains", Compute(withGains, nil, y, BySchedule, nil).IncomeTax, "1746")
+	// The child's 7,300 are gains too: 95,000 is ordinary, as alone; of 12,300 above
+	// it 8,400 at 15%. 12,164 - 11,069 = 1,095, and nothing on the rest.
+	withGains.Income = household.Income{OrdinaryDividends: usd("10000"), QualifiedDividends: usd("10000")}
+	want(t, "gains of both", Compute(withGains, nil, y, BySchedule, nil).IncomeTax, "1095")
+
 	h.Self.BirthDate = household.On(2002, 3, 3)
 	h.Parents.TaxableIncome = usd("900000")
 	want(t, "at 24 no longer", Compute(h, nil, y, BySchedule, nil).IncomeTax, "7615")

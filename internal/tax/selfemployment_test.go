@@ -1,9 +1,11 @@
 package tax
 
 import (
+	"slices"
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/worksheet"
 )
 
 func TestSelfEmploymentTax(t *testing.T) {
@@ -56,5 +58,19 @@ func TestSelfEmploymentTaxOfEach(t *testing.T) {
 	c := throughDeductions(h, lawOf(t, 2026), paid(household.OfSelf, "200000"))
 	want(t, "self-employment tax", c.SelfEmploymentTax, "2825.91") // as above
 	want(t, "business income", c.income.SelfEmployment, "10000")
+	for id, amount := range map[string]string{"tax.business_income": "10000", "tax.self_employment_tax": "2825.91"} {
+		i := slices.IndexFunc(c.s.Lines, func(l worksheet.Line) bool { return l.ID == id })
+		if i < 0 {
+			t.Fatalf("no line %s", id)
+		}
+		want(t, id, c.s.Lines[i].Amount, amount)
+	}
+	// 10,000 × 0.9235 × 15.3% = 1,412.955 beside the 2,825.91
+	h.Income.SelfEmployment.Self = usd("10000")
+	both := throughDeductions(h, lawOf(t, 2026))
+	for id, amount := range map[string]string{"tax.business_income": "30000", "tax.self_employment_tax": "4238.87"} {
+		i := slices.IndexFunc(both.s.Lines, func(l worksheet.Line) bool { return l.ID == id })
+		want(t, id+" of both", both.s.Lines[i].Amount, amount)
+	}
 	want(t, "adjusted gross income", c.AdjustedGrossIncome, "208587.05") // 200,000 + 10,000 - 1,412.955, half a cent up
 }
