@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/plumbline/internal/layout"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
@@ -159,7 +160,9 @@ func (p *program) tablesCheck(args []string) error {
 		l := proof.Levels[0] // the index of the twelve months to August, on which almost all depend
 		text := words.T("tables.proved", "year", year, "figures", proof.Figures,
 			"amounts", l.Amounts, "least", l.AtLeast.FloatString(3), "below", l.Below.FloatString(3))
-		fmt.Fprintln(p.stdout, p.language.Say(text))
+		for _, line := range layout.Wrap(p.language.Say(text), p.width()) {
+			fmt.Fprintln(p.stdout, line)
+		}
 	}
 	return nil
 }

@@ -22,6 +22,7 @@ func TestCommandsKeepToTheWidth(t *testing.T) {
 		{"stub", file},
 		{"compare", file, file},
 		{"explain", file, "3"},
+		{"tables", "check"},
 		{"paycheck", "--pay", "2400", "--frequency", "biweekly"},
 	} {
 		words := map[string]bool{}

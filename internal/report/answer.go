@@ -58,7 +58,7 @@ func (w Writer) Certificate(r certificate.Result) Page {
 	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))
 	p.add(Heading(w.say("page.heading.steps")), w.steps(r))
 	p.add(w.january(r, false)...)
-	p.add(Heading(w.say("page.heading.cautions")), w.cautions())
+	p.add(Heading(w.say("page.heading.cautions")), w.cautions(r))
 	return p
 }
 
@@ -155,9 +155,13 @@ func (w Writer) beforeAndAfter(r certificate.Result, short bool) Table {
 }
 
 // cautions are what everybody must know before signing, with what is not handled.
-func (w Writer) cautions() List {
+// Where the steps say what a state wants, nothing is said of states in general.
+func (w Writer) cautions(r certificate.Result) List {
 	var items []string
 	for _, code := range []string{"estimate", "sign", "state", "risk", "not_handled"} {
+		if code == "state" && len(r.States) > 0 {
+			continue
+		}
 		items = append(items, w.say("page.caution."+code))
 	}
 	return List{Items: items}
@@ -248,7 +252,7 @@ func (w Writer) BlankPages(r certificate.Result) []Page {
 	answer.add(Heading(w.say("page.heading.steps")), steps)
 	pages := append([]Page{answer}, w.FormPages(r)...)
 	rest := w.page(RestPage, r, w.say("page.heading.cautions"))
-	rest.add(w.cautions())
+	rest.add(w.cautions(r))
 	return append(pages, rest)
 }
 

@@ -15,7 +15,7 @@ func (w Writer) Rest(r certificate.Result) Page {
 	p.add(w.notes(unsaid(r))...)
 	p.add(w.penalty(r)...)
 	p.add(w.otherWays(r)...)
-	p.add(Heading(w.say("page.heading.cautions")), w.cautions())
+	p.add(Heading(w.say("page.heading.cautions")), w.cautions(r))
 	return p
 }
 

@@ -26,6 +26,7 @@ type plain struct {
 	in       *bufio.Reader
 	out      io.Writer
 	onForm   string // the line of the form last spoken of in this part
+	about    string // whom or which it was last said to be about
 	terminal bool   // input is typed, so that a prompt stays open on its line
 	width    int    // of a line, in columns
 	ask      chan struct{}
@@ -36,13 +37,6 @@ type plain struct {
 
 	pages []report.Page // of the results
 	heard int           // how many of them have been written
-}
-
-// line is a line of input, or why there is none.
-type line struct {
-	text    string
-	tooLong bool
-	err     error
 }
 
 // errQuit is what the word quit leads to.
@@ -56,62 +50,6 @@ func newPlain(in io.Reader, out io.Writer, v voice) *plain {
 		}
 	}
 	return p
-}
-
-// read is the next line of input. It does not read ahead, so that others can
-// read from the same input between two interviews.
-func (p *plain) read(ctx context.Context) (string, error) {
-	if p.writeErr != nil {
-		return "", p.writeErr
-	}
-	if p.ask == nil {
-		p.ask, p.lines = make(chan struct{}), make(chan line)
-		go func() {
-			for range p.ask {
-				p.lines <- readLine(p.in)
-			}
-		}()
-	}
-	for {
-		p.ask <- struct{}{}
-		select {
-		case l := <-p.lines:
-			if l.tooLong && l.err == nil {
-				p.tell(p.say("screen.plain.too_long"))
-				continue
-			}
-			return strings.TrimSpace(layout.CleanLines(l.text)), l.err
-		case <-ctx.Done():
-			return "", ErrInterrupted
-		}
-	}
-}
-
-// longestLine is the most bytes of a line that are read as an answer.
-const longestLine = 16 << 10
-
-// readLine reads a line of any length, and keeps none that is too long to be an
-// answer.
-func readLine(in *bufio.Reader) (l line) {
-	var text []byte
-	for {
-		part, more, err := in.ReadLine()
-		switch {
-		case err == io.EOF && (len(text) > 0 || l.tooLong):
-			// the last line, without an end
-		case err == io.EOF:
-			return line{err: ErrEndOfInput}
-		case err != nil:
-			return line{err: fmt.Errorf("%w: %w", ErrEndOfInput, err)}
-		}
-		if l.tooLong = l.tooLong || len(text)+len(part) > longestLine; !l.tooLong {
-			text = append(text, part...)
-		}
-		if !more || err != nil {
-			l.text = string(text)
-			return l
-		}
-	}
 }
 
 // tell writes text, each line of it broken at the width of a page.
@@ -307,7 +245,12 @@ func (p *plain) question(q interview.Question, newChapter bool) {
 		p.tell(q.Chapter)
 	}
 	if newChapter {
-		p.onForm = ""
+		p.onForm, p.about = "", ""
+	}
+	if q.About == p.about {
+		q.About = "" // the page goes on
+	} else {
+		p.about = q.About
 	}
 	if q.FormLine == p.onForm {
 		q.FormLine = "" // said already in this part
@@ -417,175 +360,4 @@ func (p *plain) review(ctx context.Context, s Sitting) error {
 			return nil
 		}
 	}
-}
-
-// results writes the result pages.
-func (p *plain) results(s Sitting) error {
-	pages, err := Pages(s.Session, p.language)
-	if err != nil {
-		return err
-	}
-	if verdict := s.Session.Verdict(); verdict != "" {
-		p.write("\n")
-		p.tell(verdict)
-	}
-	if err := s.Session.Finish(); err != nil {
-		return err
-	}
-	_ = s.Save() // says so itself when it fails
-	p.pages, p.heard = pages, 0
-	p.more()
-	return p.writeErr
-}
-
-// more writes the next page of the results; it reports false after the last.
-func (p *plain) more() bool {
-	if p.heard == len(p.pages) {
-		return false
-	}
-	p.heard++
-	p.page(p.pages[p.heard-1].WithFigures())
-	return true
-}
-
-// contents writes which pages there are, but for the one that was heard first.
-func (p *plain) contents() {
-	for i, page := range p.pages {
-		if i > 0 {
-			p.item(fmt.Sprintf("%d. ", i+1), page.Title)
-		}
-	}
-}
-
-// page writes one page.
-func (p *plain) page(page report.Page) {
-	p.write("\n\n")
-	if err := report.Text(p.out, page, report.Style{Width: p.width}); err != nil && p.writeErr == nil {
-		p.writeErr = err
-	}
-}
-
-// offers asks what to do with the results; it reports true when an answer is
-// to be changed. The end of the input is the end of the interview.
-func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
-	for {
-		p.write("\n")
-		p.contents()
-		if s.Session.Blank() {
-			p.tell(p.say("screen.plain.blank_offers"))
-		} else {
-			p.tell(p.say("screen.plain.offers"))
-		}
-		next := p.say("screen.plain.enter_to_quit")
-		if p.heard < len(p.pages) {
-			next = p.say("screen.plain.enter_for_more", "page", p.pages[p.heard].Title)
-		}
-		p.prompt(p.say("screen.plain.choice", "enter", next))
-		text, err := p.read(ctx)
-		if errors.Is(err, ErrEndOfInput) {
-			return false, nil
-		}
-		if err != nil {
-			return false, err
-		}
-		if n, ok := number(text, len(p.pages)); ok {
-			p.heard = n - 1
-			p.more()
-			continue
-		}
-		var ask questions
-		if l := p.named(text); l != nil {
-			p.speak(l)
-			s.Session.Speak(l)
-			if err := p.results(s); err != nil {
-				return false, err
-			}
-			continue
-		}
-		switch p.command(text) {
-		case "", "more":
-			if !p.more() {
-				return false, nil
-			}
-			continue
-		case "quit", "q":
-			return false, nil
-		case "change", "review":
-			if err := p.review(ctx, s); err != nil {
-				return false, ended(err)
-			}
-			return true, nil
-		case "back":
-			s.Session.Back()
-			return true, nil
-		case "if":
-			if !s.Session.Blank() {
-				ask, err = newWhatIf(s.Session, p.voice, p.page)
-			}
-		case "plan":
-			if !s.Session.Blank() {
-				picked := ""
-				ask, err = p.planRequest(s, func(plan string) { picked = plan })
-				if err != nil {
-					return false, err
-				}
-				if err := p.talk(ctx, &backable{questions: ask}, nil); err != nil {
-					return false, ended(err)
-				}
-				if picked != "" {
-					if err := p.results(s); err != nil {
-						return false, err
-					}
-					p.write("\n")
-					p.tell(p.say("screen.plan.chosen", "plan", picked))
-				}
-				continue
-			}
-		case "write":
-			if s.Write != nil {
-				ask = p.writeRequest(s, p.tell)
-			}
-		case "fill":
-			if s.Fill != nil {
-				ask = p.fillRequest(s, p.tell)
-			}
-		}
-		if err != nil {
-			return false, err
-		}
-		if ask == nil {
-			continue
-		}
-		if err := p.talk(ctx, &backable{questions: ask}, nil); err != nil {
-			return false, ended(err)
-		}
-	}
-}
-
-// ended is the error after the results have been shown: to quit is to be done.
-func ended(err error) error {
-	if errors.Is(err, errQuit) || errors.Is(err, ErrEndOfInput) {
-		return nil
-	}
-	return err
-}
-
-// backable are the results' own questions, which back leaves at the first.
-type backable struct {
-	questions
-	left bool
-}
-
-// Question implements questions.
-func (b *backable) Question() (interview.Question, bool) {
-	if b.left {
-		return interview.Question{}, false
-	}
-	return b.questions.Question()
-}
-
-// Back implements questions.
-func (b *backable) Back() bool {
-	b.left = !b.questions.Back()
-	return true
 }
