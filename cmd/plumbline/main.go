@@ -95,7 +95,7 @@ func (p *program) errorText(err error) string {
 		return p.language.Say(t)
 	}
 	if e, ok := err.(*fs.PathError); ok {
-		return p.say("command.of_file", "file", e.Path, "what", p.systemText(e.Err))
+		return p.say("command.of_file", "file", e.Path, "what", p.language.Error(e.Err))
 	}
 	for ended, code := range endings {
 		if err == ended {
@@ -123,20 +123,6 @@ var endings = map[error]string{
 	terminal.ErrEndOfInput:  "command.ended.input",
 	terminal.ErrLeft:        "command.ended.left",
 	terminal.ErrInterrupted: "command.ended.interrupted",
-}
-
-// systemText is what is wrong with a file in our words, where we have them for
-// what the system said.
-func (p *program) systemText(err error) string {
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return p.say("command.no_such_file")
-	case errors.Is(err, fs.ErrPermission):
-		return p.say("command.no_permission")
-	case errors.Is(err, fs.ErrExist):
-		return p.say("command.there_already")
-	}
-	return err.Error()
 }
 
 // chooseLanguage takes the language of --lang, else that of the environment.

@@ -98,7 +98,7 @@ func (s *step) readChoice(text string) (string, error) {
 }
 
 func (s *step) readSeveral(text string) (string, error) {
-	if strings.EqualFold(text, None) {
+	if slices.Contains(s.lang.Typed("none"), words.Fold(text)) {
 		return None, nil
 	}
 	var values []string

@@ -203,7 +203,7 @@ func (s *Session) question(at *step) Question {
 	text := func(part string) string { return s.walk.ofQuestion(at, part) }
 	q := Question{
 		Key: at.key, Chapter: s.chapterTitle(at.chapter), About: words.Capital(at.about.name),
-		Label: text("label"), Text: text("text"), Why: text("why"), Where: text("where"), FormLine: w.Line,
+		Label: text("label"), Text: text("text"), Why: text("why"), Where: text("where"), FormLine: s.formLine(w.Line),
 		Kind: w.Kind, Default: w.Default, DefaultReason: text("default_reason"),
 		Notice: s.told(at, at.notices),
 	}
@@ -227,6 +227,16 @@ func (s *Session) question(at *step) Question {
 		q.Answer, q.Again = s.earlier(at)
 	}
 	return q
+}
+
+// formLine is the line of the form that a question bears on, as people read it.
+func (s *Session) formLine(line string) string {
+	steps, ok := strings.CutPrefix(line, "Step ")
+	if !ok {
+		return line // the form's own word
+	}
+	list := strings.Split(steps, ", ")
+	return s.walk.phrase("form_step", "n", len(list), "steps", list)
 }
 
 func (s *Session) chapterTitle(n int) string {

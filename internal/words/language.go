@@ -4,6 +4,7 @@ import (
 	"embed"
 	"errors"
 	"fmt"
+	"io/fs"
 	"regexp"
 	"slices"
 	"strings"
@@ -157,11 +158,18 @@ func (l *Language) Has(code string) bool {
 	return ok
 }
 
-// Error words an error: one that Of knows in this language, any other as it says
-// itself.
+// Error words an error: one that Of knows, or what the system often says of a
+// file, in this language; any other as it says itself.
 func (l *Language) Error(err error) string {
-	if t := Of(err); !t.IsZero() {
+	switch t := Of(err); {
+	case !t.IsZero():
 		return l.Say(t)
+	case errors.Is(err, fs.ErrNotExist):
+		return l.Say(T("command.no_such_file"))
+	case errors.Is(err, fs.ErrPermission):
+		return l.Say(T("command.no_permission"))
+	case errors.Is(err, fs.ErrExist):
+		return l.Say(T("command.there_already"))
 	}
 	return err.Error()
 }
