@@ -47,6 +47,7 @@ type Result struct {
 	Alternatives []Plan
 	January      *January // nil where no job runs into the next year
 	Estimated    Estimated
+	Voluntary    VoluntaryWithholding
 	Underpayment Underpayment // on the recommended plan; each plan has its own Harbor
 	OtherWays    []Way
 	Verdict      Verdict

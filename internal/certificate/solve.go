@@ -69,6 +69,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 // directly, the penalty, January, doubts, steps, the verdict and the warnings.
 func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
 	r.Estimated = pr.estimated(r.Recommended)
+	r.Voluntary = pr.voluntary(*r, f)
 	r.Underpayment = pr.underpayment(r.Recommended, r.Estimated)
 	r.January = j.after(r.Recommended)
 	r.Irregular = pr.irregular

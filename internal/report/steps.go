@@ -61,6 +61,9 @@ func (w Writer) steps(r certificate.Result) List {
 			say("page.steps.pay", "amount", pay.Amount, "date", pay.Due, "penalty", penalty)
 		}
 	}
+	if v := r.Voluntary; v.Percent > 0 {
+		say("page.steps.voluntary", "percent", v.Percent, "monthly", v.Monthly, "yearly", v.Yearly, "owed", v.Owed)
+	}
 	if j := r.January; j != nil && !j.NothingToHandIn() {
 		when := "page.steps.january.december"
 		switch {
