@@ -169,6 +169,7 @@ func (p *program) openAnswers(ctx context.Context, front terminal.Front, name st
 			return new(answersFile), nil
 		}
 		path = homePath(path)
+		o.MakeFolder = path == place.Default // the screen has named it
 		file, err := store.Open(path, o)
 		if err == nil {
 			return &answersFile{name: path, file: file}, nil
@@ -300,22 +301,23 @@ func (p *program) afterwards(err error, a *answersFile, named string) error {
 	if kept && a.file.Kept() != "" {
 		p.tell("files.kept_other", "file", a.name, "kept", a.file.Kept())
 	}
+	saved := kept && a.file.Saved()
 	var classified statusError
 	switch {
 	case errors.As(err, &classified):
 		return err
-	case err == nil && kept:
+	case err == nil && saved:
 		p.tell("command.answers_in", "file", a.name, "again", again)
 		return nil
 	case err == nil:
 		return nil
-	case errors.Is(err, terminal.ErrLeft) && kept:
+	case errors.Is(err, terminal.ErrLeft) && saved:
 		p.tell("command.answers_saved", "file", a.name, "again", again)
 		return nil
 	case errors.Is(err, terminal.ErrLeft):
 		return nil
 	case errors.Is(err, terminal.ErrEndOfInput), errors.Is(err, terminal.ErrInterrupted):
-		if kept {
+		if saved {
 			err = words.Fail("command.saved_so_far", "why", p.errorText(err), "file", a.name, "again", again)
 		}
 		return wrongAnswers(err)

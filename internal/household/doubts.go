@@ -2,6 +2,7 @@ package household
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"example.com/plumbline/internal/money"
@@ -38,6 +39,9 @@ func (h Household) Doubts() []Doubt {
 	}
 	if refund := h.Wish.Refund; refund.IsPositive() && h.Wish.Goal().IsZero() {
 		doubt("wish.refund", "refund_not_aimed", "refund", refund, "aim", h.Wish.Aim.String())
+	}
+	if slices.Contains(h.Interview.NotKnown, "interview.rough_itemized") {
+		doubt("deductions", "itemized_unknown")
 	}
 	if h.LivedApart && h.Status != MarriedFilingSeparately {
 		doubt("lived_apart", "only_separate", "key", "lived_apart")

@@ -14,6 +14,7 @@ type InterviewLog struct {
 	ToConfirm IDs               `yaml:"to_confirm"` // questions whose answers must be given again
 	Beyond    IDs               `yaml:"beyond"`     // facts that count though no question asks for them
 	ToTell    IDs               `yaml:"to_tell"`    // notices that the last answer brought and that must still be told
+	NotKnown  IDs               `yaml:"not_known"`  // questions whose answer the person does not know: Doubts says what is assumed
 	At        string            `yaml:"at"`         // the question that the person went back to
 	Forward   bool              `yaml:"forward"`    // from there, go on one question at a time
 	Returned  Date              `yaml:"returned"`   // the day of the sitting before this one

@@ -123,6 +123,10 @@ func (w *walk) askItemized(less answer) {
 		if !rough.given() {
 			return
 		}
+		if rough.is(Unknown) {
+			w.say(w.notice("itemized_unknown"))
+			return
+		}
 		worthIt = !rough.amount().Times(10).Less(standard.Times(roughMargin))
 		verdict := "itemizing_not_worth_it"
 		if worthIt {

@@ -32,12 +32,13 @@ const (
 	forecastKey  = "interview.forecast"
 	earlierKey   = "interview.earlier"
 	keptKeys     = "interview.kept"
+	notKnownKey  = "interview.not_known"
 )
 
 // logKeys are the parts of the log that are no answers.
 var logKeys = []string{
 	toConfirmKey, beyondKey, toTellKey, hadStubKey, atKey, forwardKey, returnedKey, wasYearKey,
-	finishedKey, planKey, forecastKey, earlierKey, keptKeys,
+	finishedKey, planKey, forecastKey, earlierKey, keptKeys, notKnownKey,
 }
 
 // keptKey is where an answer is kept while it does not apply.

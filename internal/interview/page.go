@@ -155,10 +155,11 @@ func (s *Session) answered(at *step, text string) (*Session, error) {
 	if err != nil {
 		return nil, err
 	}
-	switch at.wording.Kind {
-	case Day:
+	switch {
+	case read == Unknown && at.takesUnknown():
+	case at.wording.Kind == Day:
 		err = s.checkDay(at, answer(read).day())
-	case Amount:
+	case at.wording.Kind == Amount:
 		err = s.checkAmount(at, answer(read).amount())
 	}
 	if err != nil {

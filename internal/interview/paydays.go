@@ -57,7 +57,11 @@ func (w *walk) askFirstPayday(g group, hasStub, isNew, began bool) {
 	if hasStub && !began {
 		return
 	}
-	first := w.askOf(g, "first_payday", suggesting(w.nextPayday(isNew)))
+	options := []with{suggesting(w.nextPayday(isNew))}
+	if isNew || began {
+		options = append(options, needing)
+	}
+	first := w.askOf(g, "first_payday", options...)
 	if j, ok := w.job(g); ok && hasStub && first.given() && w.offCalendar(j) {
 		w.say(w.notice("off_calendar", "job", g.name, "first", first.day(), "payday", j.StubPayday()))
 	}

@@ -25,6 +25,10 @@ const None = "none"
 // question without an answer, or takes one away.
 const Skip = "skip"
 
+// Unknown is the answer of someone who does not know, where Question.IfUnknown
+// says what is then assumed.
+const Unknown = "unknown"
+
 // Question is one question as it is to be shown, its wording filled in.
 type Question struct {
 	Key     string // where the answer stands in the answers file: "jobs[0].pay_frequency"
@@ -39,6 +43,7 @@ type Question struct {
 	Kind     Kind
 	Options  []Option // of Choice, Several and YesNo
 
+	IfUnknown     string // that Unknown is an answer, and what is then assumed; empty where it is none
 	Default       string // a sensible answer; empty when there is none
 	DefaultReason string // why it is sensible
 	Answer        string // the answer given earlier, as Session.Answer takes it; empty when there is none

@@ -18,6 +18,9 @@ func (s *step) read(text string, today household.Date, year int) (string, error)
 	if text == "" {
 		return "", words.Fail("interview.error.empty")
 	}
+	if s.takesUnknown() && (strings.EqualFold(text, Unknown) || strings.EqualFold(text, s.lang.Say(words.T("interview.phrase.unknown")))) {
+		return Unknown, nil
+	}
 	switch s.wording.Kind {
 	case Choice:
 		return s.readChoice(text)
@@ -206,6 +209,9 @@ func (s *step) readWords(text string) (string, error) {
 // as it is put, with their values filled in.
 func (s *step) shown(text string, options []Option) string {
 	phrase := func(name string, v ...any) string { return s.lang.Say(words.T("interview.phrase."+name, v...)) }
+	if text == Unknown && s.takesUnknown() {
+		return phrase("not_known")
+	}
 	switch s.wording.Kind {
 	case Choice:
 		return s.labelOf(text, options)

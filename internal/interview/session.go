@@ -207,6 +207,9 @@ func (s *Session) question(at *step) Question {
 		Kind: w.Kind, Default: w.Default, DefaultReason: text("default_reason"),
 		Notice: s.told(at, at.notices),
 	}
+	if at.takesUnknown() {
+		q.IfUnknown = text("unknown")
+	}
 	for _, o := range at.options() {
 		label := at.labels[o]
 		if label == "" {
@@ -291,11 +294,12 @@ func (s *Session) with(at *step, text string) (*Session, error) {
 	t := &Session{env: s.env, y: s.y, doc: s.doc.Clone(), walk: s.walk}
 	was, _ := t.doc.Get(at.key)
 	text = at.withHidden(text, was)
-	if at.wording.Optional && text == Skip {
+	if at.wording.Optional && text == Skip || at.takesUnknown() && text == Unknown {
 		t.doc.Delete(at.key)
 	} else if err := t.doc.Set(at.key, text); err != nil {
 		return nil, err
 	}
+	t.setNotKnown(at.id, text == Unknown && at.takesUnknown())
 	t.doc.Delete(t.walk.keptAt(at.id))
 	if text != was {
 		t.doc.Delete(planKey) // it was chosen for other answers
@@ -308,6 +312,19 @@ func (s *Session) with(at *step, text string) (*Session, error) {
 		t.settle()
 	}
 	return t, nil
+}
+
+// setNotKnown notes whether a question was answered by Unknown.
+func (s *Session) setNotKnown(id string, yes bool) {
+	ids := idList(s.doc, notKnownKey)
+	if ids[id] == yes {
+		return
+	}
+	delete(ids, id)
+	if yes {
+		ids[id] = true
+	}
+	setIDList(s.doc, notKnownKey, ids)
 }
 
 // changed settles the file after a change and forgets what was worked out.

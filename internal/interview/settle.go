@@ -217,6 +217,11 @@ func (s *Session) restore() (changed bool) {
 
 // dropConfirm forgets the confirmations that no question is left for.
 func (s *Session) dropConfirm() bool {
+	for id := range idList(s.doc, notKnownKey) {
+		if i, asked := s.walk.place[id]; !asked || !s.walk.steps[i].unknown {
+			s.setNotKnown(id, false)
+		}
+	}
 	ids := idList(s.doc, toConfirmKey)
 	before := len(ids)
 	for id := range ids {

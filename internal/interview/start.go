@@ -30,12 +30,13 @@ func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 	w := &walk{
 		doc: doc, lang: env.language(), today: env.Today, y: y.now, next: y.next, found: y.fits,
 		confirm: idList(doc, toConfirmKey), beyond: idList(doc, beyondKey),
-		place:   make(map[string]int),
-		groups:  make(map[string]string),
-		pending: make(map[string]bool),
-		doubted: make(map[string]bool),
-		begun:   make(map[string]begun),
-		jobs:    doc.Len("jobs"),
+		notKnown: idList(doc, notKnownKey),
+		place:    make(map[string]int),
+		groups:   make(map[string]string),
+		pending:  make(map[string]bool),
+		doubted:  make(map[string]bool),
+		begun:    make(map[string]begun),
+		jobs:     doc.Len("jobs"),
 	}
 	w.askWhereYouStand()
 	w.askStubFirst()

@@ -21,13 +21,14 @@ import (
 // are. The chapters are plain Go, in the order of the interview; ask returns
 // the answer, which is empty while there is none. A walk changes nothing.
 type walk struct {
-	doc     *yamldoc.Document
-	lang    *words.Language
-	today   household.Date
-	y       *tables.Year
-	next    *tables.Year    // nil where they are not known
-	confirm map[string]bool // ids of the answers to be confirmed
-	beyond  map[string]bool // ids of facts that count though nothing asks for them
+	doc      *yamldoc.Document
+	lang     *words.Language
+	today    household.Date
+	y        *tables.Year
+	next     *tables.Year    // nil where they are not known
+	confirm  map[string]bool // ids of the answers to be confirmed
+	notKnown map[string]bool // ids of questions answered by Unknown
+	beyond   map[string]bool // ids of facts that count though nothing asks for them
 
 	chapter int
 	page    string // of the questions being put; empty for each its own
@@ -68,6 +69,8 @@ type step struct {
 	notices []notice
 	labels  map[string]string // of options that are the person's own
 	lang    *words.Language
+	needed  bool // nothing can be assumed in its place
+	unknown bool // the answer is that the person does not know
 	set     bool // an answer stands in the file
 	again   bool // and must be confirmed
 	stale   bool // and means something else now: another is wanted, and this one is not offered
@@ -77,6 +80,9 @@ func (s *step) open() bool { return s.missing() || s.again }
 
 // missing reports a question that must be answered and has no answer.
 func (s *step) missing() bool { return !s.set && !s.wording.Optional }
+
+// takesUnknown reports whether Unknown is an answer.
+func (s *step) takesUnknown() bool { return s.wording.Unknown && !s.needed }
 
 // options are the values that apply, in the order in which they are offered.
 func (s *step) options() []string {
@@ -164,6 +170,9 @@ func suggesting(text string) with { return func(s *step) { s.suggest = text } }
 // answer; they keep a slip of the finger from asking about a hundred jobs.
 func between(least, most int) with { return func(s *step) { s.least, s.most = least, most } }
 
+// needing asks for an answer in whose place nothing can be assumed.
+func needing(s *step) { s.needed = true }
+
 // afresh asks for an answer that is not the one of before.
 func afresh(s *step) { s.stale = s.again }
 
@@ -210,6 +219,8 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 	}
 	text, set := w.doc.Get(s.key)
 	s.set = set && s.accepts(text)
+	s.unknown = !set && s.takesUnknown() && w.notKnown[s.id]
+	s.set = s.set || s.unknown
 	s.again = s.set && s.again
 	if follows := w.following(&s); follows != "" && s.open() && !w.doc.Has(w.keptAt(s.id)) {
 		s.suggest, s.follows = follows, true
@@ -222,8 +233,11 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 // answered is the answer to a step; values that are not offered are passed
 // over.
 func (w *walk) answered(s *step) answer {
-	if !s.set {
+	switch {
+	case !s.set:
 		return ""
+	case s.unknown:
+		return Unknown
 	}
 	text, _ := w.doc.Get(s.key)
 	if s.wording.Kind != Several || s.offer == nil {

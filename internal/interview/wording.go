@@ -29,6 +29,7 @@ type wording struct {
 	Line     string   `yaml:"line"`
 	Default  string   `yaml:"default"`
 	Options  []string `yaml:"options"`
+	Unknown  bool     `yaml:"unknown"`  // that one does not know is an answer: what is then assumed is said, here and with the results
 	Optional bool     `yaml:"optional"` // never asked by itself: it waits among the answers, for those who want it
 }
 

@@ -11,7 +11,7 @@ import (
 // parts are the words of a question, as they are put.
 func parts(w *walk, q wording) (all []string) {
 	at := &step{wording: &q, about: group{name: "your job"}, lang: w.lang}
-	for _, part := range []string{"label", "text", "why", "where", "default_reason"} {
+	for _, part := range []string{"label", "text", "why", "where", "default_reason", "unknown"} {
 		all = append(all, w.ofQuestion(at, part))
 	}
 	for _, o := range q.Options {

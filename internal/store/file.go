@@ -18,6 +18,7 @@ import (
 type Options struct {
 	Passphrase Passphrase // asked when the file is encrypted or is to be
 	Encrypt    bool       // encrypt the file at once if it is not yet, or from the first Save on
+	MakeFolder bool       // make the file's folder where there is none; the person has chosen it
 	WorkFactor int        // of scrypt, a power of two; 0 for the usual one
 }
 
@@ -38,8 +39,8 @@ type File struct {
 	factor     int
 }
 
-// Open opens an answers file for writing, or makes ready for a new one: its
-// folder is made if need be, readable by its owner alone. A link is followed,
+// Open opens an answers file for writing, or makes ready for a new one. Its folder
+// must be there, unless it may be made, readable by its owner alone. A link is followed,
 // so that it stays a link when the file is saved.
 //
 // A file that is not in form is refused with all its mistakes, but one that is
@@ -52,7 +53,7 @@ func Open(path string, o Options) (*File, error) {
 	if f.path, err = followed(path); err != nil {
 		return nil, err
 	}
-	if err := makeFolder(filepath.Dir(f.path)); err != nil {
+	if err := f.ensureFolder(o.MakeFolder); err != nil {
 		return nil, err
 	}
 	if f.lock, err = acquire(f.path); err != nil {
@@ -97,6 +98,10 @@ func (f *File) read(o Options) error {
 	f.encrypted = true
 	return f.Save(f.doc)
 }
+
+// Saved reports whether the file is there: that it was when it was opened, or has
+// been written since.
+func (f *File) Saved() bool { return f.onDisk != nil }
 
 // NewlyEncrypted reports whether Open has encrypted a file that was plain before.
 func (f *File) NewlyEncrypted() bool { return f.encrypted }
@@ -272,6 +277,15 @@ func WriteFile(path string, data []byte) error {
 		return failed(path, "answers.file.not_written", err)
 	}
 	return nil
+}
+
+// ensureFolder makes the file's folder if it may, and fails where there is none.
+func (f *File) ensureFolder(mayMake bool) error {
+	dir := filepath.Dir(f.path)
+	if _, err := os.Stat(dir); !mayMake && errors.Is(err, fs.ErrNotExist) {
+		return about(f.name, words.Fail("answers.file.no_folder", "folder", dir))
+	}
+	return makeFolder(dir)
 }
 
 // makeFolder makes a folder readable by its owner alone. One that is there

@@ -85,7 +85,7 @@ func permissions(t testing.TB, path string, want fs.FileMode) {
 
 func TestNewFile(t *testing.T) {
 	path := filepath.Join(t.TempDir(), "new", "answers.yaml")
-	f := opened(t, path, Options{})
+	f := opened(t, path, Options{MakeFolder: true})
 	permissions(t, filepath.Dir(path), 0o700)
 	if _, err := os.Stat(path); !errors.Is(err, fs.ErrNotExist) {
 		t.Errorf("the file is there before it is saved: %v", err)
@@ -328,7 +328,7 @@ func TestOwnFolderIsKeptFromOthers(t *testing.T) {
 		t.Fatalf("DefaultPath = %s, %v", path, err)
 	}
 	write(t, path, head)
-	opened(t, path, Options{})
+	opened(t, path, Options{MakeFolder: true})
 	permissions(t, filepath.Dir(path), 0o700)
 	other := filepath.Join(t.TempDir(), "shared", "answers.yaml")
 	write(t, other, head)
@@ -492,7 +492,7 @@ func TestForgetAtDefaultPath(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	f := opened(t, path, Options{})
+	f := opened(t, path, Options{MakeFolder: true})
 	set(t, f.Document(), "format", "1")
 	save(t, f)
 	f.Close()
@@ -515,4 +515,30 @@ func TestForgetAtDefaultPath(t *testing.T) {
 		t.Errorf("Forget = %q, %v", removed, err)
 	}
 	read(t, other)
+}
+
+// A folder is made only where the person has chosen it; a mistyped one is named.
+func TestNoFolderIsMadeUnasked(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "taxs", "2026")
+	path := filepath.Join(dir, "answers.yaml")
+	if _, err := Open(path, Options{}); err == nil || err.Error() != path+": there is no folder "+dir+"; make it first, or name another place" {
+		t.Errorf("Open without the folder: %v", err)
+	}
+	if _, err := os.Stat(filepath.Dir(dir)); !os.IsNotExist(err) {
+		t.Errorf("a folder was made: %v", err)
+	}
+	f, err := Open(path, Options{MakeFolder: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	if f.Saved() {
+		t.Error("said to be saved before anything was")
+	}
+	if err := f.Save(f.Document()); err != nil {
+		t.Fatal(err)
+	}
+	if !f.Saved() {
+		t.Error("not said to be saved")
+	}
 }

@@ -62,7 +62,7 @@ func doing(binary, name, path string) *exec.Cmd {
 }
 
 func saveOnce(path, text string) error {
-	f, err := Open(path, Options{})
+	f, err := Open(path, Options{MakeFolder: true})
 	if err != nil {
 		return err
 	}

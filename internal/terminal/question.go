@@ -289,6 +289,11 @@ func (v voice) manner(k interview.Kind) string {
 // origin is where the answer comes from that is filled in already; empty when
 // there is none.
 func (v voice) origin(q interview.Question) string {
+	return strings.TrimSpace(v.prefilled(q) + " " + layout.CleanLines(q.IfUnknown))
+}
+
+// prefilled says where the answer comes from that the field begins with.
+func (v voice) prefilled(q interview.Question) string {
 	switch {
 	case q.Again:
 		return v.say("screen.origin.again")
