@@ -13,28 +13,50 @@ import (
 // negatives reports every amount below zero in a part of the answers, but for
 // those whose tag says that they are signed: gains, profit and other income may
 // be losses.
-func negatives(part any, report Report) { reportNegatives(reflect.ValueOf(part), "", report) }
+func negatives(part any, report Report) {
+	reportNegatives(reflect.ValueOf(part), place{}, report)
+}
 
-func reportNegatives(v reflect.Value, key string, report Report) {
+// place is where a value is in the answers. Its key is put together only for what
+// is reported.
+type place struct {
+	within *place // nil at the top
+	name   string // of a field; empty for an element of a list
+	index  int    // of an element
+}
+
+func (p place) key() string {
+	switch {
+	case p.within == nil:
+		return ""
+	case p.name == "":
+		return fmt.Sprintf("%s[%d]", p.within.key(), p.index)
+	case p.within.within == nil:
+		return p.name
+	}
+	return p.within.key() + "." + p.name
+}
+
+func reportNegatives(v reflect.Value, at place, report Report) {
 	switch {
 	case v.Kind() == reflect.Pointer:
 		if !v.IsNil() {
-			reportNegatives(v.Elem(), key, report)
+			reportNegatives(v.Elem(), at, report)
 		}
 	case v.Type() == amountType:
+		if v.IsZero() {
+			return
+		}
 		if a := v.Interface().(money.Amount); a.IsNegative() {
-			report(key, words.T("answers.negative", "amount", a))
+			report(at.key(), words.T("answers.negative", "amount", a))
 		}
 	case v.Kind() == reflect.Slice:
 		for i := range v.Len() {
-			reportNegatives(v.Index(i), fmt.Sprintf("%s[%d]", key, i), report)
+			reportNegatives(v.Index(i), place{within: &at, index: i}, report)
 		}
 	case v.Kind() == reflect.Struct:
-		if key != "" {
-			key += "."
-		}
 		for _, f := range amountsIn(v.Type()) {
-			reportNegatives(v.Field(f.index), key+f.name, report)
+			reportNegatives(v.Field(f.index), place{within: &at, name: f.name}, report)
 		}
 	}
 }

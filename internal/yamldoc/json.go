@@ -20,8 +20,7 @@ func (p *parser) readJSON(data []byte) bool {
 	if text := bytes.TrimLeft(data, " \t\n"); len(text) == 0 || text[0] != '{' || !json.Valid(data) {
 		return false
 	}
-	r := jsonReader{parser: p, text: data, tokens: json.NewDecoder(bytes.NewReader(data)), line: 1, column: 1}
-	r.tokens.UseNumber()
+	r := jsonReader{parser: p, text: data, line: 1, column: 1}
 	r.next()
 	root, ok := r.value(1)
 	if !ok {
@@ -36,21 +35,18 @@ func (p *parser) readJSON(data []byte) bool {
 type jsonReader struct {
 	*parser
 	text         []byte
-	tokens       *json.Decoder
-	token        json.Token // at hand
-	from, to     int        // of it
-	line, column int        // of from, both counted from 1, the column in characters
-	path         []step     // to the item at hand
+	from, to     int    // of the token at hand
+	line, column int    // of from, both counted from 1, the column in characters
+	path         []step // to the item at hand
 }
 
 // next takes the next token in hand.
 func (r *jsonReader) next() {
-	r.token, _ = r.tokens.Token()
 	before := r.from
-	r.from, r.to = r.to, int(r.tokens.InputOffset())
-	for r.from < r.to && strings.IndexByte(" \t\n,:", r.text[r.from]) >= 0 {
+	for r.from = r.to; r.from < len(r.text) && strings.IndexByte(" \t\r\n,:", r.text[r.from]) >= 0; {
 		r.from++
 	}
+	r.to = r.from + tokenLength(r.text[r.from:])
 	passed := r.text[before:r.from]
 	if i := bytes.LastIndexByte(passed, '\n'); i >= 0 {
 		r.line, r.column = r.line+bytes.Count(passed, []byte("\n")), 1
@@ -59,17 +55,55 @@ func (r *jsonReader) next() {
 	r.column += utf8.RuneCount(passed)
 }
 
+// tokenLength is the length of the bracket, the text in quotes, the number or the
+// word that a rest of JSON begins with.
+func tokenLength(rest []byte) int {
+	switch {
+	case len(rest) == 0:
+		return 0
+	case strings.IndexByte("[]{}", rest[0]) >= 0:
+		return 1
+	case rest[0] == '"':
+		i := 1
+		for rest[i] != '"' {
+			if rest[i] == '\\' {
+				i++
+			}
+			i++
+		}
+		return i + 1
+	}
+	if end := bytes.IndexAny(rest, " \t\r\n,:[]{}"); end >= 0 {
+		return end
+	}
+	return len(rest)
+}
+
+// is reports whether the token at hand begins with a byte.
+func (r *jsonReader) is(b byte) bool { return r.text[r.from] == b }
+
+// quoted is the text in quotes at hand.
+func (r *jsonReader) quoted() string {
+	text := r.text[r.from+1 : r.to-1]
+	if bytes.IndexByte(text, '\\') < 0 {
+		return string(text)
+	}
+	var s string
+	_ = json.Unmarshal(r.text[r.from:r.to], &s) // known to be JSON
+	return s
+}
+
 // value reads the value at hand. It reports false when the value holds
 // something that only the library can tell apart.
 func (r *jsonReader) value(depth int) (n *node, ok bool) {
 	n = &node{line: r.line, column: r.column, from: r.from, to: r.to}
-	switch token := r.token.(type) {
-	case json.Delim:
+	switch {
+	case r.is('{'), r.is('['):
 		n.flow, n.items = true, []*item{}
 		if depth > maxDepth {
 			return n, false
 		}
-		if n.kind = list; token == '{' {
+		if n.kind = list; r.is('{') {
 			n.kind = mapping
 			ok = r.entries(n, depth)
 		} else {
@@ -77,16 +111,16 @@ func (r *jsonReader) value(depth int) (n *node, ok bool) {
 		}
 		n.to = r.to
 		return n, ok
-	case string:
-		n.quoted, n.text = true, token
-		if fault := textFault(token); !fault.IsZero() {
+	case r.is('"'):
+		n.quoted, n.text = true, r.quoted()
+		if fault := textFault(n.text); !fault.IsZero() {
 			n.refused = true
 			r.report(n.line, n.column, r.key(), fault)
 		}
-		return n, whole(token)
+		return n, whole(n.text)
 	}
 	n.text = string(r.text[r.from:r.to])
-	n.null = r.token == nil
+	n.null = n.text == "null"
 	return n, true
 }
 
@@ -94,7 +128,7 @@ func (r *jsonReader) value(depth int) (n *node, ok bool) {
 func whole(text string) bool { return !strings.ContainsRune(text, utf8.RuneError) }
 
 func (r *jsonReader) elements(n *node, depth int) bool {
-	for r.next(); r.token != json.Delim(']'); r.next() {
+	for r.next(); !r.is(']'); r.next() {
 		it := &item{from: r.from, line: r.line, column: r.column}
 		if !r.under(step{index: len(n.items)}, it, depth) {
 			return false
@@ -106,8 +140,8 @@ func (r *jsonReader) elements(n *node, depth int) bool {
 
 func (r *jsonReader) entries(n *node, depth int) bool {
 	lines := make(map[string]int)
-	for r.next(); r.token != json.Delim('}'); r.next() {
-		name := r.token.(string)
+	for r.next(); !r.is('}'); r.next() {
+		name := r.quoted()
 		it := &item{name: name, from: r.from, line: r.line, column: r.column}
 		r.next()
 		if !whole(name) || !r.under(step{name: name}, it, depth) {
