@@ -273,7 +273,7 @@ func (d *Document) add(n *node, name string, indent int, root bool) *item {
 		at, before = lineEnd(d.text, n.from), "\n"+strings.Repeat(" ", indent)
 	}
 	if strings.HasPrefix(before, "\n") {
-		d.clearBlankLines(at)
+		d.clearTabs(at)
 	}
 	d.splice(at, at, before+head)
 	from := at + len(before)
@@ -283,15 +283,25 @@ func (d *Document) add(n *node, name string, indent int, root bool) *item {
 	return it
 }
 
-// clearBlankLines takes spaces and tabs out of the blank lines below a line's end: a
-// tab that comes to be below an added value is taken for its indentation.
-func (d *Document) clearBlankLines(end int) {
-	rest := d.text[end:]
-	lines := rest[:len(rest)-len(bytes.TrimLeft(rest, " \t\n"))]
-	if len(lines) < len(rest) {
-		lines = lines[:bytes.LastIndexByte(lines, '\n')+1] // what follows keeps its indentation
+// clearTabs takes the tabs out of the blank lines and comments below a line's end:
+// one that comes to be below an added value is taken for its indentation.
+func (d *Document) clearTabs(end int) {
+	var cleared strings.Builder
+	at := end
+	for line := range bytes.Lines(d.text[end:]) {
+		rest := bytes.TrimLeft(line, " \t")
+		switch {
+		case len(rest) == 0 || rest[0] == '\n':
+		case rest[0] == '#':
+			cleared.Write(bytes.ReplaceAll(line[:len(line)-len(rest)], []byte("\t"), []byte(" ")))
+		default:
+			d.splice(end, at, cleared.String())
+			return
+		}
+		cleared.Write(rest)
+		at += len(line)
 	}
-	d.splice(end, end+len(lines), strings.Repeat("\n", bytes.Count(lines, []byte("\n"))))
+	d.splice(end, at, cleared.String())
 }
 
 // removeInBrackets takes an item out of a mapping or list in brackets, with the
