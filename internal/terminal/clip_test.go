@@ -10,49 +10,77 @@ import (
 	"example.com/plumbline/internal/interview"
 
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/words"
 )
+
+// walker is a way through the interview.
+type walker struct {
+	option int
+	all    bool
+}
 
 // walkers are ways through the interview that meet every kind of question: the
 // option chosen in a list, what is typed, and whether all of several are
 // marked.
-var walkers = []struct {
-	option int
-	all    bool
-}{{0, false}, {1, false}, {2, true}, {0, true}}
+var walkers = []walker{{0, false}, {1, false}, {2, true}, {0, true}}
 
 // TestNothingNeededIsClipped goes through interviews and looks at every
 // question on screens of several sizes: the words of the question, the cursor
 // of its list, what is said under it, and the notice before it must all be
-// there.
+// there. Other languages are longer than English; an invented one, a third longer,
+// shows besides what is not in the file of words.
 func TestNothingNeededIsClipped(t *testing.T) {
-	for _, size := range []struct{ width, height int }{{80, 24}, {60, 20}, {76, 20}, {132, 43}} {
-		for n, who := range walkers {
-			t.Run(fmt.Sprintf("%dx%d walker %d", size.width, size.height, n), func(t *testing.T) {
-				m, _ := sat(t, "", size.width, size.height)
-				for range 150 {
-					if m.view == showing {
-						return
-					}
-					q := m.field.question
-					if m.paged() {
-						wholeNotice(t, m)
-					}
-					screen := shown(m)
-					for _, words := range append([]string{q.Text, m.field.help(), m.manner(q.Kind), m.origin(q)}, noticeIfAbove(m)...) {
-						if !strings.Contains(screen, strings.Join(strings.Fields(words), " ")) {
-							t.Fatalf("%s: %q is not on the screen:\n%s", q.Key, words, ansi.Strip(m.View()))
-						}
-					}
-					if !strings.Contains(screen, "> ") {
-						t.Fatalf("%s: no cursor on the screen:\n%s", q.Key, ansi.Strip(m.View()))
-					}
-					noLineTooLong(t, m)
-					helpIsWhole(t, m)
-					give(t, m, who.option, who.all)
-				}
-				t.Fatal("the interview does not end")
-			})
+	for _, size := range []struct{ width, height int }{{76, 20}, {132, 43}} {
+		clipped(t, words.English(), size.width, size.height, walkers, nil)
+	}
+	// One way through in each size is enough to see what a longer language clips.
+	for n, size := range []struct{ width, height int }{{80, 24}, {60, 20}} {
+		clipped(t, words.English(), size.width, size.height, walkers, nil)
+		for _, l := range words.All()[1:] {
+			clipped(t, l, size.width, size.height, walkers[2+n:3+n], nil)
 		}
+		clipped(t, invented, size.width, size.height, walkers[2+n:3+n], noEnglish)
+	}
+}
+
+// clipped goes through interviews in a language, and looks at every screen in
+// another way too.
+func clipped(t *testing.T, l *words.Language, width, height int, who []walker, look func(*testing.T, *model)) {
+	if look == nil {
+		look = func(*testing.T, *model) {}
+	}
+	for n, who := range who {
+		t.Run(fmt.Sprintf("%s %dx%d walker %d", l.Tag(), width, height, n), func(t *testing.T) {
+			m, _ := satIn(t, l, "", width, height)
+			for range 150 {
+				look(t, m)
+				if m.view == showing {
+					for range m.results {
+						look(t, m)
+						noLineTooLong(t, m)
+						press(m, "right")
+					}
+					return
+				}
+				q := m.field.question
+				if m.paged() {
+					wholeNotice(t, m)
+				}
+				screen := shown(m)
+				for _, words := range append([]string{q.Text, m.field.help(), m.manner(q.Kind), m.origin(q)}, noticeIfAbove(m)...) {
+					if !strings.Contains(screen, strings.Join(strings.Fields(words), " ")) {
+						t.Fatalf("%s: %q is not on the screen:\n%s", q.Key, words, ansi.Strip(m.View()))
+					}
+				}
+				if !strings.Contains(screen, "> ") {
+					t.Fatalf("%s: no cursor on the screen:\n%s", q.Key, ansi.Strip(m.View()))
+				}
+				noLineTooLong(t, m)
+				helpIsWhole(t, m)
+				give(t, m, who.option, who.all)
+			}
+			t.Fatal("the interview does not end")
+		})
 	}
 }
 

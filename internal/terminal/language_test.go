@@ -2,8 +2,12 @@ package terminal
 
 import (
 	"context"
+	"regexp"
 	"strings"
 	"testing"
+	"unicode"
+
+	"github.com/charmbracelet/x/ansi"
 
 	tea "github.com/charmbracelet/bubbletea"
 
@@ -12,6 +16,34 @@ import (
 
 // shouted is a second language: English in capitals.
 var shouted = words.English().Mapped("xx", strings.ToUpper)
+
+// invented is a language whose every letter is another one, a third longer than
+// English: what is not in the file of words is seen at once.
+var invented = words.English().Mapped("xx", func(s string) string {
+	return strings.Map(func(r rune) rune {
+		switch {
+		case unicode.IsUpper(r):
+			return 'Ж'
+		case unicode.IsLower(r):
+			return 'ж'
+		}
+		return r
+	}, regexp.MustCompile(`\pL{3}`).ReplaceAllString(s, "${0}x"))
+})
+
+// keysAndNames are what every language leaves as it is: the keys of the keyboard,
+// the name that the walkers give, and the form's own word.
+var keysAndNames = regexp.MustCompile(`ctrl\+[a-z]|up/down|left/right|pgup/pgdn|enter|esc|space|F1|Wren & Sons|Exempt`)
+
+// noEnglish finds a word of English on the screen.
+func noEnglish(t *testing.T, m *model) {
+	t.Helper()
+	for line := range strings.SplitSeq(ansi.Strip(m.View()), "\n") {
+		if found := regexp.MustCompile(`[a-z]{2,}`).FindString(keysAndNames.ReplaceAllString(line, "")); found != "" {
+			t.Errorf("%q on the screen: %q", found, line)
+		}
+	}
+}
 
 func twoLanguages(told func(*words.Language)) voice {
 	return Options{Words: words.English(), Languages: []*words.Language{words.English(), shouted}, Spoke: told}.voice()

@@ -34,6 +34,11 @@ func yearly(year int) (*tables.Year, error) {
 // session begins an interview on a day in June 2026, with a file's answers.
 func session(t testing.TB, file string) *interview.Session {
 	t.Helper()
+	return sessionIn(t, words.English(), file)
+}
+
+func sessionIn(t testing.TB, l *words.Language, file string) *interview.Session {
+	t.Helper()
 	var doc *yamldoc.Document
 	if file != "" {
 		var err error
@@ -41,7 +46,7 @@ func session(t testing.TB, file string) *interview.Session {
 			t.Fatal(err)
 		}
 	}
-	s, err := interview.Start(doc, interview.Env{Today: household.On(2026, 6, 15), Tables: yearly})
+	s, err := interview.Start(doc, interview.Env{Today: household.On(2026, 6, 15), Tables: yearly, Language: l})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -51,8 +56,13 @@ func session(t testing.TB, file string) *interview.Session {
 // sat is a model at a sitting, on a screen of a size. Saving counts.
 func sat(t testing.TB, file string, width, height int) (m *model, saved *int) {
 	t.Helper()
+	return satIn(t, words.English(), file, width, height)
+}
+
+func satIn(t testing.TB, l *words.Language, file string, width, height int) (m *model, saved *int) {
+	t.Helper()
 	saved = new(int)
-	m = newModel(session(t, file), styled(plainStyle(), plainStyle(), plainStyle()), newVoice(words.English()))
+	m = newModel(sessionIn(t, l, file), styled(plainStyle(), plainStyle(), plainStyle()), newVoice(l))
 	m.sitting = &Sitting{Session: m.main.(*interview.Session), File: "answers.yaml", Save: func() error { *saved++; return nil }}
 	m.refresh()
 	m.Update(tea.WindowSizeMsg{Width: width, Height: height})
