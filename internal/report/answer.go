@@ -12,6 +12,7 @@ import (
 
 // Answer is what people want to know first: what to do, what to write on each
 // form, what each paycheck and the year become, and what they would be otherwise.
+// Where only January's forms are to be handed in, it has their entries.
 func (w Writer) Answer(r certificate.Result) Page {
 	p := w.page(AnswerPage, r, w.say("page.answer.title", "year", r.TaxYear))
 	p.add(Lead(w.verdict(r)))
@@ -20,6 +21,9 @@ func (w Writer) Answer(r certificate.Result) Page {
 	}
 	p.add(w.staying(r)...)
 	p.add(w.beforeAndAfter(r, true))
+	if r.Recommended.NothingToHandIn() && r.January != nil && !r.January.NothingToHandIn() {
+		p.add(w.january(r, false)...)
+	}
 	return p
 }
 

@@ -37,3 +37,30 @@ func TestJanuaryTellsStep3BeyondCredits(t *testing.T) {
 		}
 	}
 }
+
+// Where only January's forms are to be handed in, the first screen has their
+// entries.
+func TestFirstScreenHasJanuaryWhereNothingElseIsDue(t *testing.T) {
+	const body = 19 // of 24 lines, less the head and the keys
+	r := solved(t, creditParent(household.On(2026, time.December, 20), household.On(2026, time.December, 11), 44_400))
+	due := toHandIn(r.January.Plan)
+	if !r.Recommended.NothingToHandIn() || len(due) == 0 {
+		t.Fatalf("this year %d forms, in January %d", len(toHandIn(r.Recommended)), len(due))
+	}
+	p := en.Answer(r)
+	p.Title = ""
+	lines := Lines(p, Style{Width: 80})
+	first := ""
+	for _, l := range lines {
+		first += l.Text + "\n"
+	}
+	if len(lines) > body {
+		t.Errorf("%d lines, want at most %d:\n%s", len(lines), body, first)
+	}
+	for _, e := range due[0].Lines.All() {
+		if e.Amount.IsPositive() && !strings.Contains(first, e.Amount.GroupedDollars()) {
+			t.Errorf("%s of %s is not on the first screen:\n%s", e.Amount, e.Line, first)
+		}
+	}
+	t.Log(first)
+}
