@@ -195,7 +195,7 @@ For the figures of your own result, ask the program:
     plumbline explain FILE 4c
 
 The first list follows the tax return, the second the certificate, the third what
-payroll takes from a paycheck. After them stand the yearly tables with the source
+payroll takes from a paycheck. After them come the yearly tables with the source
 of each group of figures.
 `)
 	for _, part := range []struct{ prefix, title string }{
