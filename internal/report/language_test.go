@@ -12,23 +12,27 @@ import (
 
 // invented is a language whose every letter is another one, a third longer than
 // English: what is not in the file of words is seen at once.
-var invented = In(words.English().Mapped("xx", func(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsUpper(r):
-			return 'Ж'
-		case unicode.IsLower(r):
-			return 'ж'
-		}
-		return r
-	}, regexp.MustCompile(`\pL{3}`).ReplaceAllString(s, "${0}x"))
-}))
+var invented = inventedOf('Ж', 'ж')
+
+func inventedOf(upper, lower rune) Writer {
+	return In(words.English().Mapped("xx", func(s string) string {
+		return strings.Map(func(r rune) rune {
+			switch {
+			case unicode.IsUpper(r):
+				return upper
+			case unicode.IsLower(r):
+				return lower
+			}
+			return r
+		}, regexp.MustCompile(`\pL{3}`).ReplaceAllString(s, "${0}x"))
+	}))
+}
 
 // english finds words of two letters and more.
 var englishWord = regexp.MustCompile(`[a-z]{2,}`)
 
 // The pages of a result say nothing that is not in the file of words, but for the
-// names that people gave, and nothing is clipped at 80 columns or at 60.
+// names that people gave, nor does their PDF, and nothing is clipped at 80 columns or at 60.
 func TestPagesInAnotherLanguage(t *testing.T) {
 	for file, h := range households(t) {
 		r := solved(t, h)
@@ -41,6 +45,11 @@ func TestPagesInAnotherLanguage(t *testing.T) {
 			names = append(names, h.DependentName(i), "")
 		}
 		nameless := strings.NewReplacer(names...)
+		printed := inventedOf('Ø', 'ø') // which the font has
+		text := nameless.Replace(pdfTextIn(t, printed, printed.Handover(r)...))
+		if found := englishWord.FindAllString(text, -1); found != nil || strings.Count(text, "ø") < 100 {
+			t.Errorf("%s: %q in the PDF: %s", file, found, text)
+		}
 		for _, p := range append(invented.Pages(r), invented.All(r)) {
 			p.mapped(func(s string) string {
 				if found := englishWord.FindString(nameless.Replace(s)); found != "" {

@@ -19,8 +19,13 @@ import (
 // strings that the sheets show, in order, without the footers.
 func pdfText(t testing.TB, pages ...Page) string {
 	t.Helper()
+	return pdfTextIn(t, en, pages...)
+}
+
+func pdfTextIn(t testing.TB, w Writer, pages ...Page) string {
+	t.Helper()
 	var b bytes.Buffer
-	if err := en.PDF(&b, pages); err != nil {
+	if err := w.PDF(&b, pages); err != nil {
 		t.Fatal(err)
 	}
 	api.DisableConfigDir()
