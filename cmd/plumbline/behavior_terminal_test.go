@@ -261,13 +261,13 @@ func TestPlaceIsAskedFor(t *testing.T) {
 		}
 	}
 
-	left := startScreen(t, programCommand(t, home, aDay), 60, 20)
+	left := startScreen(t, programCommand(t, home, aDay), 60, 24)
 	left.see("There are answers from an earlier time. Go on with them?")
 	left.press("<ctrl+c>")
 	if status := left.exit(); status != exitDone {
 		t.Errorf("exit status %d, want %d", status, exitDone)
 	}
-	again := startScreen(t, programCommand(t, home, aDay), 60, 20)
+	again := startScreen(t, programCommand(t, home, aDay), 60, 24)
 	again.see("There are answers from an earlier time. Go on with them?")
 	again.press("<enter>")
 	again.see(married)
@@ -297,8 +297,8 @@ func TestFileThatCannotBeUsedIsAskedAgain(t *testing.T) {
 	}
 }
 
-// escapes finds anything but text and line ends.
-var escapes = regexp.MustCompile(`[^ -~\r\n]`)
+// escapes finds anything but letters, plain signs and line ends.
+var escapes = regexp.MustCompile(`[^ -~\r\n\p{L}]`)
 
 // TestSimpleTerminal holds the interview on a terminal without cursor movement,
 // and with --plain on one that has it.
