@@ -18,7 +18,7 @@ func (s *step) read(text string, today household.Date, year int) (string, error)
 	if text == "" {
 		return "", words.Fail("interview.error.empty")
 	}
-	if s.takesUnknown() && (strings.EqualFold(text, Unknown) || strings.EqualFold(text, s.lang.Say(words.T("interview.phrase.unknown")))) {
+	if s.takesUnknown() && (strings.EqualFold(text, Unknown) || words.Fold(text) == words.Fold(s.lang.Say(words.T("interview.phrase.unknown")))) {
 		return Unknown, nil
 	}
 	switch s.wording.Kind {
