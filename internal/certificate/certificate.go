@@ -153,6 +153,7 @@ type JobCertificate struct {
 	TakeHomeNow money.Amount // of an ordinary paycheck, after federal income tax, social security and Medicare tax
 	TakeHome    money.Amount // the same with this certificate
 	Paydays     int          // on which it counts this year
+	LittleLeft  bool         // it takes more of an ordinary paycheck than is livable, or than the person allows
 }
 
 // Lines are the form's lines, whole dollars, each with its reason.

@@ -2,9 +2,11 @@ package certificate
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
 )
 
 // advised is the verdict on a household of 2026, with a job for every line.
@@ -143,5 +145,75 @@ func TestTenDays(t *testing.T) {
 	r = advised(t, "2026-06-15", "married_filing_jointly", "  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2500, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 30000, federal_tax: 1560}, certificate: {filing_status: single}}\n", "")
 	if len(r.Duties) > 0 {
 		t.Errorf("duties %+v", r.Duties)
+	}
+}
+
+// "Too much is already withheld" is said of a year in which that is so, and of no
+// other: not before the first paycheck, and not where something is owed. Another
+// method is named only where it leads to something better than the advice.
+func TestTooMuchIsSaidOnlyWhereItIs(t *testing.T) {
+	const job = "pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09"
+	for _, tt := range []struct {
+		about, text string
+		said        bool
+	}{
+		{"nothing is withheld yet, a child's credit to come", strings.Replace(oneJob("2026-01-02", job), "jobs:", "dependents: [{name: a, birth_date: 2018-02-02}]\njobs:", 1), false},
+		{"$256 will be owed", oneJob("2026-12-26", job+", year_to_date: {payday: 2026-12-24, taxable_pay: 67600, federal_tax: 5792}, certificate: {filing_status: single}"), false},
+		{"the year is over but for its last days, 4,000 too much", oneJob("2026-12-26", job+", year_to_date: {payday: 2026-12-24, taxable_pay: 67600, federal_tax: 10000}, certificate: {filing_status: single}"), true},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			r := solvedText(t, tt.text)
+			verdict := false
+			for _, s := range r.Verdict.Sentences {
+				verdict = verdict || s.Code == "certificate.verdict.already_withheld"
+			}
+			if warning := warned(r, "over_withheld") != ""; warning != tt.said || verdict && !tt.said {
+				t.Errorf("said %v in the verdict, %v beside it; the year ends on %v", verdict, warning, r.Recommended.Balance)
+			}
+			for _, w := range r.OtherWays {
+				if !w.Balance.Abs().Less(r.Recommended.Balance.Abs()) {
+					t.Errorf("%s leads to %v, the advice to %v", w.Code, w.Balance, r.Recommended.Balance)
+				}
+			}
+		})
+	}
+}
+
+// Who may claim exemption is never told to bring down what is withheld with
+// credits in Step 3: 1,500 every two weeks from October on are 10,500, less than
+// the standard deduction of 16,100, and payroll withholds as if they came all year.
+// Where last year had tax, or the student wants employers to learn nothing, the
+// claim is not advised.
+//
+// IRC 3402(n).
+func TestAStudentClaimsExemptionAndNoCredits(t *testing.T) {
+	const text = "format: 1\ntax_year: 2026\nas_of: 2026-09-28\nfiling_status: single\nself: {birth_date: 2006-02-01}\njobs:\n  - {name: Plant, pay_frequency: biweekly, taxable_pay: 1500, first_payday: 2026-10-09}\n"
+	r := solvedText(t, text+"last_year: {total_tax: 0, adjusted_gross_income: 3000}\n")
+	if c := r.Recommended.Certificates[0].Certificate; r.Advised != PlanExempt || !c.Exempt || !c.Credits.IsZero() {
+		t.Errorf("advised %s: %+v", r.Advised, c)
+	}
+	for _, more := range []string{"last_year: {total_tax: 40, adjusted_gross_income: 16500}\n", "last_year: {total_tax: 0, adjusted_gross_income: 3000}\nwish: {tell_employer: extra_only}\n"} {
+		if r := solvedText(t, text+more); r.Advised == PlanExempt {
+			t.Errorf("%s: advised to claim exemption", more)
+		}
+	}
+}
+
+// A plan that takes more than a quarter of the take-home pay says so, and no other
+// does; the advice never is one.
+func TestAPlanThatTakesTooMuchSaysSo(t *testing.T) {
+	r := solvedText(t, "format: 1\ntax_year: 2026\nas_of: 2026-06-15\nfiling_status: single\njobs:\n  - {name: Lab, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 31200, federal_tax: 2788}, certificate: {filing_status: single}}\nincome: {long_term_gain: 60000}\n")
+	some := false
+	for _, p := range append([]Plan{r.Recommended}, r.Alternatives...) {
+		for _, c := range p.Certificates {
+			quarter := c.TakeHomeNow.Sub(c.TakeHome).More(c.TakeHomeNow.At(livableShare).Add(money.Cents(1)))
+			if c.LittleLeft != quarter || quarter && p.Name == r.Advised {
+				t.Errorf("%s: little left %v, %v of %v taken", p.Name, c.LittleLeft, c.TakeHomeNow.Sub(c.TakeHome), c.TakeHomeNow)
+			}
+			some = some || quarter
+		}
+	}
+	if !some {
+		t.Error("no plan takes too much: the test says nothing")
 	}
 }

@@ -85,6 +85,7 @@ func (d *candidate) certificate(i int, name string, f formEntries) JobCertificat
 	before := s.year.Regular(s.year.InForce(now, s.from))
 	jc.Change = before.Sub(jc.Withholding)
 	jc.TakeHomeNow, jc.TakeHome = s.untaxed.Sub(before), s.untaxed.Sub(jc.Withholding)
+	jc.LittleLeft = !jc.Keep && jc.Withholding.More(d.pr.mostWithheld(i))
 	jc.Lines = d.lines(i, name, f, jc.Keep)
 	return jc
 }

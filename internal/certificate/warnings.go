@@ -99,8 +99,8 @@ func (pr *projection) warnPlan(s *worksheet.Sheet, r Result) {
 		if pr.late(i) {
 			late = append(late, c.Name)
 		}
-		if c.Withholding.More(pr.mostWithheld(i)) {
-			s.Say(words.T("certificate.warning.certificate.little_left", "job", c.Name, "less", c.Change.Abs(), "left", c.TakeHome.OrZero()))
+		if c.LittleLeft {
+			s.Say(c.Takes())
 		}
 		if c.Corrected && r.January.replaces(c.Job) {
 			this = append(this, c.Name)
@@ -112,6 +112,12 @@ func (pr *projection) warnPlan(s *worksheet.Sheet, r Result) {
 	if len(this) > 0 {
 		s.Say(words.T("certificate.warning.correction_this_year_only", "jobs", this, "year", pr.h.TaxYear, "next", pr.h.TaxYear+1))
 	}
+}
+
+// Takes is what a certificate takes from an ordinary paycheck and what it leaves,
+// in a sentence: of one that has LittleLeft.
+func (c JobCertificate) Takes() words.Text {
+	return words.T("certificate.warning.certificate.little_left", "job", c.Name, "less", c.Change.Abs(), "left", c.TakeHome.OrZero())
 }
 
 // replaces reports whether January asks for another certificate at a job.

@@ -151,3 +151,47 @@ next_year: {income: {unemployment: 4000}}
 		t.Errorf("next year's unemployment is %q, was 4000", got)
 	}
 }
+
+// From a file that has it this year, through the question, to January's
+// certificate: each kind that may come again is in next year's facts with what the
+// answers say, and no longer among what was left out; taken back, it is gone.
+func TestEachKindComesAgain(t *testing.T) {
+	const head = "format: 1\ntax_year: 2026\nas_of: 2026-06-15\nfiling_status: single\nself: {birth_date: 1980-06-01}\njobs:\n  - {name: Harbor Clinic, pay_frequency: biweekly, taxable_pay: 3100, first_payday: 2026-06-26}\n"
+	const child = "dependents: [{name: Ada, birth_date: 2018-02-02, care_expenses: 3000}]\n"
+	for _, tt := range []struct{ option, facts, key, want string }{
+		{"gains", "income: {long_term_gain: 40000}\n", "next_year.income.long_term_gain", "40000"},
+		{"retirement", "income: {retirement: 20000, early_withdrawal: 20000}\n", "next_year.income.early_withdrawal", "20000"},
+		{"losses", "income: {interest: 20000, self_employment: {self: -12000}}\n", "next_year.income.self_employment.self", "-12000"},
+		{"schooling", "credits: {education: [{kind: lifetime_learning, expenses: 10000}]}\n", "next_year.credits.education[0].expenses", "10000"},
+		{"care", child, "next_year.dependents[0].care_expenses", "3000"},
+	} {
+		t.Run(tt.option, func(t *testing.T) {
+			s := begin(t, "2026-06-15", head+tt.facts)
+			ended(t, s)
+			without := january(t, s)
+			s.GoTo("interview.again")
+			play(t, s, "interview.again = "+tt.option)
+			ended(t, s)
+			if got, _ := s.Document().Get(tt.key); got != tt.want {
+				t.Errorf("%s is %q, want %q", tt.key, got, tt.want)
+			}
+			if with := january(t, s); with == without {
+				t.Errorf("January is %+v with it and without", with)
+			}
+			r, err := s.Result()
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, what := range r.January.Once {
+				if what.Code == againCodes+tt.option {
+					t.Error("left out all the same")
+				}
+			}
+			s.GoTo("interview.again")
+			play(t, s, "interview.again = none")
+			if s.Document().Has(tt.key) || january(t, s) != without {
+				t.Error("taken back, and still there")
+			}
+		})
+	}
+}

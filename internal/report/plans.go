@@ -35,7 +35,13 @@ func (w Writer) plans(r certificate.Result) []Block {
 			changes = changes[:1]
 		}
 		t.Rows = append(t.Rows, []string{w.planName(p, r), w.say("page.plans.count", "n", len(toHandIn(p))), w.balance(p.Balance), w.say("page.plans.changes", "changes", changes)})
-		items = append(items, w.say("page.plans.what", "plan", w.planName(p, r), "what", w.said(p.Reason)))
+		what := w.said(p.Reason)
+		for _, c := range p.Certificates {
+			if c.LittleLeft {
+				what += " " + sentence(w.said(c.Takes()))
+			}
+		}
+		items = append(items, w.say("page.plans.what", "plan", w.planName(p, r), "what", what))
 	}
 	return append([]Block{t, List{Items: items}}, w.shifts(distinct)...)
 }
