@@ -35,11 +35,14 @@ var docsToday = household.Date{Year: 2026, Month: 6, Day: 15}
 //     <!-- tables: 2026 --> the program has no tables of years after that.
 func TestDocExamples(t *testing.T) {
 	documents := []string{"../../README.md", "../../DEVELOPERS.md"}
-	more, err := filepath.Glob("../../docs/*.md")
-	if err != nil {
-		t.Fatal(err)
+	for _, folder := range []string{"../../docs/*.md", "../../docs/es/*.md"} {
+		more, err := filepath.Glob(folder)
+		if err != nil || len(more) == 0 {
+			t.Fatal("no documents in ", folder, err)
+		}
+		documents = append(documents, more...)
 	}
-	for _, name := range append(documents, more...) {
+	for _, name := range documents {
 		path, err := filepath.Abs(name)
 		if err != nil {
 			t.Fatal(err)
@@ -261,7 +264,7 @@ func (ty *typist) Read(b []byte) (int, error) {
 func TestDocLinksLead(t *testing.T) {
 	link := regexp.MustCompile(`\]\(([^)#\s]+)(?:#[^)]*)?\)`)
 	var documents []string
-	for _, pattern := range []string{"../../*.md", "../../docs/*.md", "../../docs/decisions/*.md"} {
+	for _, pattern := range []string{"../../*.md", "../../docs/*.md", "../../docs/es/*.md", "../../docs/decisions/*.md"} {
 		found, err := filepath.Glob(pattern)
 		if err != nil {
 			t.Fatal(err)
