@@ -166,7 +166,7 @@ func give(t *testing.T, m *model, option int, all bool) {
 	}
 	press(m, "enter")
 	if m.view == asking && m.field.question.Key == q.Key && m.field.wrong != "" {
-		for _, another := range []string{"2", "2026", "6/15/2026", "12/4/2026", "1990", "1/9/2026"} {
+		for _, another := range []string{"2", "2026", "2026-06-15", "2026-12-04", "1990", "2026-01-09"} {
 			for range 20 {
 				press(m, "backspace")
 			}
@@ -189,7 +189,7 @@ func typed(q interview.Question) string {
 	case interview.Whole:
 		return "2"
 	case interview.Day:
-		return "6/5/2026"
+		return "2026-06-05"
 	}
 	return "Wren & Sons"
 }
