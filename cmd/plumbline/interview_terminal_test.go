@@ -7,6 +7,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -96,12 +97,12 @@ const keptOnScreen, keptInLines = "new-hire-80x24", "new-hire"
 var sizes = []struct{ columns, rows int }{{80, 24}, {60, 20}}
 
 func TestWholeInterviewByKeys(t *testing.T) {
-	for _, who := range people {
+	for _, who := range slices.Concat(people, reruns) {
 		for _, size := range sizes {
 			name := fmt.Sprintf("%s-%dx%d", who.name, size.columns, size.rows)
 			t.Run(name, func(t *testing.T) {
 				t.Parallel()
-				home := t.TempDir()
+				home := who.home(t)
 				on := startScreen(t, programCommand(t, home, who.today, "interview", "answers.yaml"), size.columns, size.rows)
 				var kept *screens // of the one conversation that is kept whole
 				if name == keptOnScreen {
@@ -203,10 +204,10 @@ func (p person) lines(t testing.TB) string {
 }
 
 func TestWholeInterviewThroughAPipe(t *testing.T) {
-	for _, who := range people {
+	for _, who := range slices.Concat(people, reruns) {
 		t.Run(who.name, func(t *testing.T) {
 			t.Parallel()
-			stdout, stderr, status := piped(t, programCommand(t, t.TempDir(), who.today, "interview", "answers.yaml"), who.lines(t))
+			stdout, stderr, status := piped(t, programCommand(t, who.home(t), who.today, "interview", "answers.yaml"), who.lines(t))
 			if status != exitDone {
 				t.Errorf("exit status %d, want %d; standard error:\n%s", status, exitDone, stderr)
 			}

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -22,6 +24,7 @@ type person struct {
 	screens     int // at most, on the whole screen
 	keys        int // pressed there, at most
 	book        book
+	before      *person // as whom they came to the results of an earlier day; nil for newcomers
 }
 
 // book is a person's answers by the key of the question. Which are asked for,
@@ -42,7 +45,7 @@ type step struct {
 // and returns the lines that answer them.
 func (p person) walk(t testing.TB, do func(n int, s step, words string)) (lines string) {
 	t.Helper()
-	w := newShadow(t, p.today)
+	w := startShadow(t, p.file(t), p.today)
 	before := ""
 	for n := 1; ; n++ {
 		q, more := w.s.Question()
@@ -50,6 +53,9 @@ func (p person) walk(t testing.TB, do func(n int, s step, words string)) (lines 
 			return lines
 		}
 		a, known := p.book[q.Key]
+		if !known && q.Again {
+			a, known = same{}, true
+		}
 		if !known {
 			t.Fatalf("%s is asked %s (%s), and has no answer in the book", p.name, q.Key, q.Text)
 		}
@@ -60,6 +66,45 @@ func (p person) walk(t testing.TB, do func(n int, s step, words string)) (lines 
 		w.give(a)
 		lines += a.line() + "\n"
 	}
+}
+
+// file is the answers file that a person comes back to; nil for newcomers.
+func (p person) file(t testing.TB) *yamldoc.Document {
+	t.Helper()
+	if p.before == nil {
+		return nil
+	}
+	w := startShadow(t, p.before.file(t), p.before.today)
+	for {
+		q, more := w.s.Question()
+		if !more {
+			break
+		}
+		a, known := p.before.book[q.Key]
+		if !known && q.Again {
+			a, known = same{}, true
+		}
+		if !known {
+			t.Fatalf("%s is asked %s, and has no answer in the book", p.before.name, q.Key)
+		}
+		w.give(a)
+	}
+	if err := w.s.Finish(); err != nil {
+		t.Fatal(err)
+	}
+	return w.s.Document()
+}
+
+// home is a folder with the answers file that the person comes back to.
+func (p person) home(t testing.TB) string {
+	t.Helper()
+	home := t.TempDir()
+	if doc := p.file(t); doc != nil {
+		if err := os.WriteFile(filepath.Join(home, "answers.yaml"), doc.Bytes(), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return home
 }
 
 // answer is an answer, to be given either way.
@@ -110,6 +155,9 @@ func (w *shadow) give(a answer) {
 			break
 		}
 		value = q.Options[a-1].Value
+	case more:
+		w.give(a.all)
+		return
 	case picks:
 		var values []string
 		for _, n := range a {
@@ -160,6 +208,12 @@ func (y yes) line() string {
 }
 
 func (y yes) keys() string { return y.line()[:1] }
+
+// more marks some options of a list on which others are marked already.
+type more struct{ all, press picks }
+
+func (m more) line() string { return m.all.line() }
+func (m more) keys() string { return m.press.keys() }
 
 // text is typed.
 type text string
@@ -232,7 +286,7 @@ var juneStub = book{
 }
 
 var people = []person{
-	{"new-hire", "2026-06-15", 7, 12, book{
+	{name: "new-hire", today: "2026-06-15", screens: 7, keys: 12, book: book{
 		"interview.way_in":     pick(1),
 		"interview.married":    pick(1),
 		"interview.jobs":       same{},
@@ -241,7 +295,7 @@ var people = []person{
 		"interview.reductions": picks{},
 		"interview.fit":        yes(false),
 	}},
-	{"marriage", "2026-06-15", 23, 160, book{
+	{name: "marriage", today: "2026-06-15", screens: 23, keys: 160, book: book{
 		"interview.way_in":                  pick(2),
 		"interview.changes":                 picks{1},
 		"interview.change_date":             text("6/6/2026"),
@@ -279,7 +333,7 @@ var people = []person{
 		"wish.tell_employer":                same{},
 		"wish.spread":                       same{},
 	}},
-	{"birth", "2026-06-15", 20, 110, book{
+	{name: "birth", today: "2026-06-15", screens: 20, keys: 110, book: book{
 		"interview.way_in":                  pick(2),
 		"interview.changes":                 picks{4},
 		"interview.change_date":             text("5/20/2026"),
@@ -313,9 +367,9 @@ var people = []person{
 		"wish.refund":                       same{},
 		"wish.tell_employer":                same{},
 	}},
-	{"june-stub", "2026-06-15", 21, 160, juneStub},
-	{"two-earners", "2026-06-15", 20, 150, with(juneStub, book{"interview.income": picks{}, "interview.last_year": yes(false)})},
-	{"parent", "2026-06-15", 20, 120, book{
+	{name: "june-stub", today: "2026-06-15", screens: 21, keys: 160, book: juneStub},
+	twoEarners,
+	{name: "parent", today: "2026-06-15", screens: 20, keys: 120, book: book{
 		"interview.way_in":                       pick(3),
 		"interview.married":                      pick(1),
 		"interview.jobs":                         text("1"),
@@ -351,7 +405,7 @@ var people = []person{
 		"wish.refund":                            same{},
 		"wish.tell_employer":                     same{},
 	}},
-	{"retired", "2026-06-15", 24, 190, book{
+	{name: "retired", today: "2026-06-15", screens: 24, keys: 190, book: book{
 		"interview.way_in":                           pick(3),
 		"interview.married":                          pick(2),
 		"interview.file_jointly":                     same{},
@@ -401,4 +455,127 @@ var people = []person{
 		"wish.tell_employer":                         same{},
 		"wish.spread":                                same{},
 	}},
+	{name: "two-jobs-and-side-work", today: "2026-06-15", screens: 22, keys: 130, book: book{
+		"interview.way_in":            pick(1),
+		"interview.married":           pick(1),
+		"interview.jobs":              text("2"),
+		"interview.people":            same{},
+		"interview.income":            picks{4},
+		"interview.reductions":        picks{},
+		"self.can_be_claimed":         yes(false),
+		"jobs[0].name":                text("Corner Cafe"),
+		"interview.job_1_special":     picks{},
+		"jobs[0].pay_frequency":       everyTwoWeeks,
+		"jobs[0].first_payday":        text("7/3"),
+		"interview.job_1_pay_known":   pick(3),
+		"interview.job_1_hourly":      text("17.25"),
+		"interview.job_1_hours":       text("18"),
+		"interview.job_1_pretax":      picks{},
+		"jobs[1].name":                text("Loading Dock"),
+		"interview.job_2_special":     picks{},
+		"jobs[1].pay_frequency":       pick(1),
+		"interview.job_2_stub":        yes(false),
+		"jobs[1].first_payday":        text("unknown"),
+		"interview.job_2_pay_known":   pick(3),
+		"interview.job_2_hourly":      text("19.80"),
+		"interview.job_2_hours":       text("20"),
+		"interview.job_2_pretax":      picks{},
+		"interview.job_2_on_file":     pick(4),
+		"income.self_employment.self": text("650/month"),
+		"payments.estimated_tax":      same{},
+		"self.birth_date":             text("1998"),
+		"interview.last_year":         yes(false),
+		"wish.refund":                 same{},
+		"wish.tell_employer":          same{},
+	}},
+	{name: "overtime-and-a-house", today: "2026-06-15", screens: 21, keys: 150, book: book{
+		"interview.way_in":                  pick(2),
+		"interview.changes":                 picks{16},
+		"interview.change_date":             text("5/4"),
+		"interview.married":                 pick(1),
+		"interview.jobs":                    text("1"),
+		"interview.people":                  same{},
+		"interview.income":                  picks{},
+		"interview.reductions":              more{picks{2, 3}, picks{2}}, // the house is marked
+		"interview.job_1_special":           picks{},
+		"jobs[0].pay_frequency":             pick(1),
+		"interview.job_1_stub":              yes(true),
+		"jobs[0].year_to_date.payday":       text("6/12"),
+		"jobs[0].year_to_date.taxable_pay":  text("40,800"),
+		"jobs[0].year_to_date.federal_tax":  text("4612"),
+		"interview.job_1_pay_known":         pick(2),
+		"jobs[0].taxable_pay":               text("1700"),
+		"interview.job_1_on_file":           currentForm,
+		"jobs[0].certificate.filing_status": pick(1),
+		"interview.job_1_lines":             picks{},
+		"interview.job_1_overtime_rate":     pick(1),
+		"interview.job_1_overtime_pay":      text("9000"),
+		"interview.rough_itemized":          text("unknown"),
+		"self.ssn_valid_for_work":           same{},
+		"wish.refund":                       same{},
+		"wish.tell_employer":                same{},
+	}},
+}
+
+var twoEarners = person{
+	name: "two-earners", today: "2026-06-15", screens: 20, keys: 150,
+	book: with(juneStub, book{
+		"interview.income": picks{}, "interview.last_year": yes(false), "jobs[0].year_to_date.federal_tax": text("1443.72"),
+	}),
+}
+
+// newerStubs are the stubs of both jobs in fall, at the pay of June.
+var newerStubs = book{
+	"interview.job_1_newer_stub":        yes(true),
+	"jobs[0].year_to_date.payday":       text("9/18"),
+	"jobs[0].year_to_date.taxable_pay":  text("45600"),
+	"jobs[0].year_to_date.federal_tax":  text("2285.89"),
+	"interview.spouse_job_1_newer_stub": yes(true),
+	"jobs[1].year_to_date.payday":       text("9/17"),
+	"jobs[1].year_to_date.taxable_pay":  text("27750"),
+	"jobs[1].year_to_date.federal_tax":  text("629"),
+	"interview.job_1_handed_in":         yes(false),
+	"interview.spouse_job_1_handed_in":  yes(false),
+}
+
+// noStubs are no newer stubs, and what was advised handed in.
+var noStubs = book{
+	"interview.job_1_newer_stub":        yes(false),
+	"interview.spouse_job_1_newer_stub": yes(false),
+	"interview.job_1_handed_in":         yes(true),
+	"interview.spouse_job_1_handed_in":  yes(true),
+}
+
+// reruns are people who come back in fall.
+var reruns = []person{
+	{name: "two-newer-stubs", today: "2026-09-21", screens: 6, keys: 40, before: &twoEarners, book: with(newerStubs, book{
+		"interview.changes": picks{},
+	})},
+	{name: "handed-in", today: "2026-09-21", screens: 5, keys: 10, before: &twoEarners, book: with(noStubs, book{
+		"interview.changes": picks{},
+	})},
+	{name: "a-raise", today: "2026-09-21", screens: 9, keys: 50, before: &twoEarners, book: with(noStubs, book{
+		"interview.changes":         picks{11},
+		"interview.change_date":     text("9/1"),
+		"interview.job_1_pay_known": same{},
+		"jobs[0].taxable_pay":       text("2550"),
+	})},
+	{name: "a-birth", today: "2026-09-21", screens: 11, keys: 60, before: &twoEarners, book: with(noStubs, book{
+		"interview.changes":                picks{4},
+		"interview.change_date":            text("8/30"),
+		"interview.people":                 same{},
+		"dependents[0].relationship":       pick(1),
+		"dependents[0].birth_date":         same{},
+		"dependents[0].months_with_you":    same{},
+		"dependents[0].ssn_valid_for_work": same{},
+		"self.ssn_valid_for_work":          same{},
+		"spouse.ssn_valid_for_work":        same{},
+	})},
+	{name: "a-job-ended", today: "2026-09-21", screens: 9, keys: 60, before: &twoEarners, book: with(newerStubs, book{
+		"interview.changes":              picks{8},
+		"interview.change_date":          text("9/17"),
+		"interview.spouse_job_1_special": same{},
+		"jobs[1].last_payday":            same{},
+		"interview.spouse_job_1_stub":    yes(true),
+	})},
 }

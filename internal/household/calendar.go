@@ -400,3 +400,7 @@ func (j Job) IsPaydayStub(year int, stub Date) bool {
 	p := j.PaydaysThrough(year, stub)
 	return p.Covered > countThrough(p.All, stub)
 }
+
+// MayPayOn reports whether a job that names its days of the month may pay on a
+// day: it is one of them, or a payday of theirs is due or paid on it.
+func (j Job) MayPayOn(year int, d Date) bool { return j.named(d) || j.IsPaydayStub(year, d) }

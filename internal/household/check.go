@@ -225,7 +225,7 @@ func (j Job) checkNamedDays(r reporter) {
 		r.fault(key, "two_days_of_month")
 	case j.Frequency != Monthly && j.Frequency != Semimonthly:
 		r.fault(key, "no_days_of_month", "frequency", j.Frequency.String())
-	case r.year != 0 && j.FirstPayday.Year == r.year && !j.named(j.FirstPayday) && !j.IsPaydayStub(r.year, j.FirstPayday):
+	case r.year != 0 && j.FirstPayday.Year == r.year && !j.MayPayOn(r.year, j.FirstPayday):
 		r.fault("first_payday", "no_named_day", "day", j.FirstPayday)
 	}
 }

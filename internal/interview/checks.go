@@ -158,3 +158,32 @@ func (s *Session) checkAmount(at *step, a money.Amount) error {
 	}
 	return nil
 }
+
+// checkDaysOfMonth compares the two days of the month on which a job pays, once
+// both are known, with the paydays that were given.
+func (s *Session) checkDaysOfMonth(at *step, day string) error {
+	j, known := s.walk.job(at.about)
+	j.PaydaysOfMonth = nil
+	for _, name := range daysOfMonth {
+		text := day
+		if id := guideID(at.about, name); id != at.id {
+			text, _ = s.doc.Get(id)
+		}
+		var d household.DayOfMonth
+		if d.UnmarshalText([]byte(text)) != nil {
+			return nil
+		}
+		j.PaydaysOfMonth = append(j.PaydaysOfMonth, d)
+	}
+	if j.PaydaysOfMonth[0] == j.PaydaysOfMonth[1] {
+		return words.Fail("interview.error.same_day_of_month")
+	}
+	given := []household.Date{j.FirstPayday, j.StubPayday()}
+	j.FirstPayday = household.Date{}
+	for _, d := range given {
+		if known && !d.IsZero() && !j.MayPayOn(s.walk.y.Year, d) {
+			return words.Fail("interview.error.not_a_day_of_month", "day", d)
+		}
+	}
+	return nil
+}

@@ -44,6 +44,9 @@ func (s *Session) follow(at *step, was, is string) {
 		}
 	case "jobs[].year_to_date.payday":
 		s.followStub(at.about, answer(is).day())
+		s.forgetDays(at.about)
+	case "jobs[].first_payday", "jobs[].pay_frequency":
+		s.forgetDays(at.about)
 	}
 }
 
@@ -86,6 +89,15 @@ func (s *Session) followStub(g group, payday household.Date) {
 		if !o.Payday.After(payday) {
 			s.reopen(true, special, g.label+".one_time_pay["+strconv.Itoa(i)+"].payday")
 		}
+	}
+}
+
+// forgetDays drops the days of the month that were given for another payday; they
+// are asked for again where the new one does not tell them.
+func (s *Session) forgetDays(g group) {
+	for _, name := range daysOfMonth {
+		s.doc.Delete(guideID(g, name))
+		s.doc.Delete(s.walk.keptAt(guideID(g, name)))
 	}
 }
 

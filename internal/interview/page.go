@@ -159,6 +159,8 @@ func (s *Session) answered(at *step, text string) (*Session, error) {
 	case read == Unknown && at.takesUnknown():
 	case at.wording.Kind == Day:
 		err = s.checkDay(at, answer(read).day())
+	case at.wording.MonthDay:
+		err = s.checkDaysOfMonth(at, read)
 	case at.wording.Kind == Amount:
 		err = s.checkAmount(at, answer(read).amount())
 	}

@@ -67,6 +67,9 @@ func (w *walk) askFirstPayday(g group, hasStub, isNew, began bool) {
 	}
 }
 
+// daysOfMonth are the guides to the two days of the month.
+var daysOfMonth = []string{"early_day", "late_day"}
+
 // askDaysOfMonth asks for the two days of the month on which a job pays twice a
 // month, where the days given do not tell them: the 15th goes with the last day of
 // the month, and days in both halves tell both.
