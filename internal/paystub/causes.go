@@ -336,8 +336,8 @@ func otherFrequencies(b supposition) []cause {
 			as := b
 			as.frequency = f
 			all = append(all, cause{
-				code: "frequency", what: words.T("stub.what.frequency", "frequency", f.String()), as: as,
-				ask: words.T("stub.ask.frequency", "as", f.String(), "is", b.frequency.String()),
+				code: "frequency", what: words.T("stub.what.frequency", "frequency", words.T("page.frequency."+f.String())), as: as,
+				ask: words.T("stub.ask.frequency", "as", words.T("page.frequency."+f.String()), "is", words.T("page.frequency."+b.frequency.String())),
 			})
 		}
 	}
