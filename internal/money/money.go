@@ -147,7 +147,10 @@ func (a Amount) DownToMultiple(step Amount) Amount {
 func (a Amount) WholeDollars() int64 { return a.n.int() }
 
 // String is the amount to the cent without grouping: "-1234.50".
-func (a Amount) String() string { return string(a.Append(nil)) }
+func (a Amount) String() string { return string(a.Append(make([]byte, 0, longest))) }
+
+// longest is room for the text of an amount that people have.
+const longest = 16
 
 // Append appends what String is.
 func (a Amount) Append(text []byte) []byte { return a.n.append(text, 2) }
@@ -183,7 +186,7 @@ func group(s string) string {
 }
 
 // MarshalJSON writes a JSON number with two decimals.
-func (a Amount) MarshalJSON() ([]byte, error) { return a.Append(nil), nil }
+func (a Amount) MarshalJSON() ([]byte, error) { return a.Append(make([]byte, 0, longest)), nil }
 
 // MarshalText writes the shortest exact text, as it stands in answers files
 // and yearly tables.

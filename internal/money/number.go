@@ -223,7 +223,7 @@ func (a number) text() string {
 	if a.millionths%unit == 0 {
 		return strconv.FormatInt(a.millionths/unit, 10)
 	}
-	return strings.TrimRight(string(appendFixed(nil, a.millionths, places)), "0")
+	return strings.TrimRight(string(appendFixed(make([]byte, 0, longest), a.millionths, places)), "0")
 }
 
 // append appends the number, rounded to n decimal places, from 1 to 6.

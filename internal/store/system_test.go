@@ -104,7 +104,7 @@ func first[T any](v T, _ bool) T { return v }
 // or after, whole, and nothing beside it that the next run does not remove.
 func TestKilledWhileSaving(t *testing.T) {
 	const lanes = 6 // most of a run is waiting for the disk and the process
-	runs := 300
+	runs := 120
 	if testing.Short() {
 		runs = 24
 	}
