@@ -382,9 +382,9 @@ func TestReadFile(t *testing.T) {
 	for path, want := range map[string]string{
 		large:                       large + ": is larger than 1 MiB, so it is not an answers file",
 		dir:                         dir + ": is a folder; name the answers file in it",
-		filepath.Join(dir, "none"):  filepath.Join(dir, "none") + ": cannot be read: no such file or directory",
+		filepath.Join(dir, "none"):  filepath.Join(dir, "none") + ": cannot be read: there is no such file or folder",
 		path + "/in":                path + "/in: cannot be read: not a directory",
-		filepath.Join(dir, "\x1b["): filepath.Join(dir, `\x1b[`) + ": cannot be read: no such file or directory",
+		filepath.Join(dir, "\x1b["): filepath.Join(dir, `\x1b[`) + ": cannot be read: there is no such file or folder",
 	} {
 		if runtime.GOOS == "windows" && strings.Contains(want, "cannot be read") {
 			continue

@@ -333,7 +333,7 @@ func TestPermissions(t *testing.T) {
 	readOnly := file("read-only", 0o666, 0o555)
 	closed := file("closed", 0o666, 0)
 	inClosed := filepath.Join(filepath.Dir(readOnly), "new", "answers.yaml")
-	const denied = ": permission denied"
+	const denied = ": you do not have permission"
 	for _, tt := range []struct{ task, path, want string }{
 		{"read", unreadable, unreadable + ": cannot be read" + denied},
 		{"save once", unreadable, unreadable + ": cannot be read" + denied},
