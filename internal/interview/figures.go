@@ -56,6 +56,41 @@ func (w *walk) askDeductions() {
 	})
 	w.askItemized(less)
 	w.askBusinesses()
+	w.askParents()
+}
+
+// askParents asks those who can be claimed, and who have so much income that is
+// not pay that it may be taxed at their parents' rate, for the parents' return:
+// IRC 1(g).
+func (w *walk) askParents() {
+	if !w.get("self.can_be_claimed").yes() {
+		return
+	}
+	taxed, known := w.taxedAsParents()
+	if !known {
+		w.leaveOpen("interview.parents_return", "parents.filing_status", "parents.taxable_income", "parents.qualified_dividends", "parents.net_capital_gain")
+		return
+	}
+	if !taxed.IsPositive() {
+		return
+	}
+	w.ask("self.birth_date")
+	if !tax.OfParentsRateAge(w.household().Self, w.y) || !w.ask("interview.parents_return").yes() {
+		return
+	}
+	w.together("parents", func() {
+		w.ask("parents.filing_status", suggesting(household.MarriedFilingJointly.String()))
+		w.ask("parents.taxable_income")
+		w.ask("parents.qualified_dividends", suggesting("0"))
+		w.ask("parents.net_capital_gain", suggesting("0"))
+	})
+}
+
+// taxedAsParents is the income that may be taxed at the parents' rate; not known
+// while the figures are not complete.
+func (w *walk) taxedAsParents() (money.Amount, bool) {
+	_, known := w.asFiled()
+	return w.ret.TaxedAsParents, known
 }
 
 // askBusinesses asks what the deduction for business income turns on, only
@@ -114,11 +149,12 @@ const roughMargin = 9
 func (w *walk) askItemized(less answer) {
 	forced := w.onSeparateReturn() && w.ask("deductions.spouse_itemizes").yes()
 	house, gifts := less.has("house"), less.has("gifts")
+	gambling := w.get(incomeList).has("gambling") && w.get("income.gambling_winnings").amount().IsPositive()
 	standard := w.y.StandardDeduction.Basic.Of(w.household().Status)
 	giftsAlways := w.y.PlainGifts.Cap.Of(w.household().Status).IsPositive()
 
 	worthIt := forced
-	if !forced && (house || gifts && !giftsAlways) {
+	if !forced && (house || gambling || gifts && !giftsAlways) {
 		rough := w.ask("interview.rough_itemized")
 		if !rough.given() {
 			return
@@ -149,8 +185,33 @@ func (w *walk) askItemized(less answer) {
 		if worthIt && gifts {
 			w.ask("deductions.charity_other")
 		}
+		if worthIt && gambling {
+			w.ask("deductions.gambling_losses", suggesting("0"))
+		}
 		if worthIt {
 			w.ask("deductions.other_itemized")
+		}
+	})
+	if worthIt {
+		w.askLargeMortgage()
+	}
+}
+
+// leastMortgageRate is a rate of interest, in percent, below which few home loans
+// are made: interest of more than that on the debt limit may be of a larger debt.
+// Common practice, no rule.
+const leastMortgageRate = 2
+
+// askLargeMortgage asks for the debt whose interest was given, where the interest
+// is so much that the debt may be above the limit: IRC 163(h)(3)(B), (F).
+func (w *walk) askLargeMortgage() {
+	limit := w.y.MortgageDebt.Limit.Of(w.status())
+	if !w.get("deductions.mortgage_interest").amount().More(limit.At(money.Percent(leastMortgageRate))) {
+		return
+	}
+	w.together("large mortgage", func() {
+		if w.ask("deductions.mortgage_balance").amount().More(limit) {
+			w.ask("deductions.mortgage_before_december_16_2017")
 		}
 	})
 }
@@ -183,6 +244,7 @@ func (w *walk) askCredits() {
 			w.ask("self.full_time_student")
 		}
 		if less.has("other_credit") {
+			w.ask("credits.foreign_tax", suggesting("0"))
 			w.ask("credits.other_nonrefundable")
 		}
 		// The child tax credit asks for one number valid for work among the

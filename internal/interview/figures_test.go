@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/money"
@@ -106,4 +107,97 @@ func TestBusinessIsAskedAboveTheThreshold(t *testing.T) {
 	begins("12000", `
 		income.business.self.specified_service = yes
 		payments.estimated_tax = 0`)
+}
+
+// The debt is asked for only where the interest on it may be on more than the
+// limit, 750,000 in 2026: above 2% of it, 15,000.
+func TestLargeMortgageIsAsked(t *testing.T) {
+	begins := func(interest, rest string) {
+		t.Helper()
+		s := begin(t, "2026-01-05", "")
+		play(t, s, strings.Replace(oneJobOf("none", "house", "9000", `
+			interview.rough_itemized = 40000
+			deductions.mortgage_interest = `+interest+`
+			deductions.mortgage_insurance = 0
+			deductions.state_local_taxes = 9000
+			deductions.medical = 0
+			deductions.other_itemized = 0`+rest), "self.can_be_claimed = no", "", 1))
+	}
+	begins("15000", `
+		wish.refund = 0`)
+	begins("15001", `
+		deductions.mortgage_balance = 750000
+		wish.refund = 0`)
+	begins("40000", `
+		deductions.mortgage_balance = 750001
+		deductions.mortgage_before_december_16_2017 = no
+		wish.refund = 0`)
+}
+
+// Gambling: winnings, and losses where listing deductions may be worth it.
+func TestGamblingIsAsked(t *testing.T) {
+	begins := func(winnings, rest string) {
+		t.Helper()
+		s := begin(t, "2026-01-05", "")
+		play(t, s, oneJobOf("gambling", "none", "2000", `
+			income.gambling_winnings = `+winnings+rest))
+	}
+	begins("0", `
+		payments.other_withholding = 0`)
+	begins("3000", `
+		interview.rough_itemized = 3000
+		payments.other_withholding = 0`)
+	begins("30000", `
+		interview.rough_itemized = 30000
+		deductions.mortgage_interest = 0
+		deductions.mortgage_insurance = 0
+		deductions.state_local_taxes = 2000
+		deductions.medical = 0
+		deductions.gambling_losses = 28000
+		deductions.other_itemized = 0
+		payments.other_withholding = 0`)
+}
+
+// Foreign tax is asked of those who have other credits.
+func TestForeignTaxIsAsked(t *testing.T) {
+	s := begin(t, "2026-01-05", "")
+	play(t, s, oneJobOf("dividends", "other_credit", "2000", `
+		income.ordinary_dividends = 3000
+		income.qualified_dividends = 3000
+		credits.foreign_tax = 120
+		credits.other_nonrefundable = 0
+		payments.other_withholding = 0`))
+	if got := s.walk.household().Credits.ForeignTax; !got.Equal(money.Dollars(120)) {
+		t.Errorf("foreign tax of %v, want 120", got)
+	}
+}
+
+// The parents' return is asked for of one who can be claimed, is under 24 at the
+// end of the year, and has more than 2,700 that is not pay (2026): IRC 1(g).
+func TestParentsReturnIsAsked(t *testing.T) {
+	begins := func(claimed, interest, rest string) {
+		t.Helper()
+		s := begin(t, "2026-01-05", "")
+		play(t, s, strings.Replace(oneJobOf("interest", "none", "2000", `
+			income.interest = `+interest+rest), "can_be_claimed = no", "can_be_claimed = "+claimed, 1))
+	}
+	begins("no", "9000", `
+		payments.other_withholding = 0`)
+	begins("yes", "2700", `
+		payments.other_withholding = 0`)
+	begins("yes", "2701", `
+		self.birth_date = 2002-05-05
+		payments.other_withholding = 0`)
+	begins("yes", "2701", `
+		self.birth_date = 2003-05-05
+		interview.parents_return = no
+		payments.other_withholding = 0`)
+	begins("yes", "9000", `
+		self.birth_date = 2008-05-05
+		interview.parents_return = yes
+		parents.filing_status = married_filing_jointly
+		parents.taxable_income = 150000
+		parents.qualified_dividends = 0
+		parents.net_capital_gain = 0
+		payments.other_withholding = 0`)
 }

@@ -41,6 +41,7 @@ var gates = []gate{
 	{list: incomeList, option: "spouse_pension", when: (*walk).joint, shows: hasJobs("spouse_pension")},
 	{list: incomeList, option: "retirement", keys: []string{"income.retirement"}, withheld: true, estimated: true},
 	{list: incomeList, option: "social_security", keys: []string{"income.social_security", "income.social_security_monthly.amount"}, withheld: true},
+	{list: incomeList, option: "gambling", keys: []string{"income.gambling_winnings", "deductions.gambling_losses"}, withheld: true, estimated: true},
 	{list: incomeList, option: "other", keys: []string{"income.other"}, withheld: true, estimated: true},
 
 	{
@@ -52,7 +53,7 @@ var gates = []gate{
 		when: func(w *walk) bool { return w.y.Overtime.Cap.Of(w.status()).IsPositive() },
 	},
 	{list: reductionsList, option: "house", keys: []string{
-		"deductions.mortgage_interest", "deductions.mortgage_insurance", "deductions.state_local_taxes",
+		"deductions.mortgage_interest", "deductions.mortgage_balance", "deductions.mortgage_insurance", "deductions.state_local_taxes",
 		"deductions.medical", "deductions.other_itemized",
 	}},
 	{list: reductionsList, option: "gifts", keys: []string{"deductions.charity_cash", "deductions.charity_other"}},
@@ -88,7 +89,7 @@ var gates = []gate{
 	},
 	{list: reductionsList, option: "marketplace", keys: []string{"health_marketplace.premiums", "health_marketplace.benchmark", "health_marketplace.advance"}},
 	{list: reductionsList, option: "other_adjustment", keys: []string{"adjustments.other"}},
-	{list: reductionsList, option: "other_credit", keys: []string{"credits.other_nonrefundable", "credits.other_refundable"}},
+	{list: reductionsList, option: "other_credit", keys: []string{"credits.foreign_tax", "credits.other_nonrefundable", "credits.other_refundable"}},
 }
 
 // owns has an item offered to those who chose a business of their own.

@@ -128,6 +128,7 @@ func (s *Session) inferCounts(h household.Household) {
 		s.set("interview.person_"+strconv.Itoa(i+1)+"_claimed", "no")
 	}
 	s.set("interview.last_year", yesNo(h.LastYear != nil))
+	s.set("interview.parents_return", yesNo(h.Parents != nil))
 	s.set("interview.no_tax_last_year", "false")
 }
 

@@ -22,6 +22,7 @@ func (c *computation) incomeTax() {
 		how = c.how("gains_or_ordinary", "preferential", preferential, "ordinary", ordinary)
 		from = append(from, "tax.gains_rates.tax")
 	}
+	c.TaxedAsParents = c.netUnearned()
 	if c.h.Parents != nil && c.parentsRateApplies() {
 		own := tax
 		if tax = money.Max(c.parentsRate(own), own); tax.More(own) {

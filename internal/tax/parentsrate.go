@@ -3,6 +3,7 @@ package tax
 import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -11,14 +12,26 @@ import (
 // child, whose unearned income is more than twice the least standard deduction
 // of a dependent (IRC 1(g)(4)(A)(ii)).
 func (c *computation) parentsRateApplies() bool {
-	self := c.h.Self
-	if !self.CanBeClaimed || c.h.Joint() {
-		return false
+	return c.netUnearned().IsPositive() && OfParentsRateAge(c.h.Self, c.y)
+}
+
+// OfParentsRateAge reports whether one is young enough for the parents' rate, or
+// may be.
+//
+// IRC 1(g)(2)(A).
+func OfParentsRateAge(p household.Person, y *tables.Year) bool {
+	return p.BirthDate.IsZero() || p.BirthDate.BirthdayAge(y.Year) < y.DependentTests.Child.StudentUnder
+}
+
+// netUnearned is the unearned income of one who can be claimed above what is free
+// of the parents' rate, Form 8615 line 3.
+//
+// IRC 1(g)(4)(A).
+func (c *computation) netUnearned() money.Amount {
+	if !c.h.Self.CanBeClaimed || c.h.Joint() {
+		return money.Zero
 	}
-	if !self.BirthDate.IsZero() && self.BirthDate.BirthdayAge(c.y.Year) >= c.y.DependentTests.Child.StudentUnder {
-		return false
-	}
-	return c.unearned().More(c.unearnedFree())
+	return c.unearned().Sub(c.unearnedFree()).OrZero()
 }
 
 // unearned is income other than pay and profit, Form 8615 line 1.
@@ -48,7 +61,7 @@ func (c *computation) unearnedFree() money.Amount {
 func (c *computation) parentsRate(own money.Amount) money.Amount {
 	p, preferred := c.h.Parents, c.income.Preferred()
 	unearned := c.unearned()
-	net := unearned.Sub(c.unearnedFree())        // line 3
+	net := c.TaxedAsParents                      // line 3
 	atParents := money.Min(net, c.TaxableIncome) // line 5
 	gains := preferred.At(net.Over(unearned))    // of line 5
 	if net.More(c.TaxableIncome) {

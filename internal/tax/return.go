@@ -33,6 +33,7 @@ type Return struct {
 
 	Wages               money.Amount `json:"wages"`                               // Form 1040 line 1z
 	TaxableBenefits     money.Amount `json:"-"`                                   // line 6b
+	TaxedAsParents      money.Amount `json:"-"`                                   // Form 8615 line 3, of one who can be claimed, at any age
 	CapitalGain         money.Amount `json:"-"`                                   // line 7a; a loss is negative
 	TotalIncome         money.Amount `json:"total_income"`                        // line 9
 	Adjustments         money.Amount `json:"adjustments"`                         // line 10
