@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/words"
 )
 
 // households are all of the project's demonstration households and those that
@@ -40,7 +41,9 @@ func TestPageIsShort(t *testing.T) {
 
 // The first screen of 80 columns and 24 lines, of which the head and the keys
 // take five, has every entry to write and how the year ends, for up to two
-// forms; where nothing is handed in this year, January's entries.
+// forms; where nothing is handed in this year, January's entries. In English all
+// of the page is on it. Other languages are longer: what is to be done this year is
+// there, and January's entries may be below.
 func TestFirstScreenHasTheAnswer(t *testing.T) {
 	const body = 19
 	for file, h := range households(t) {
@@ -48,29 +51,32 @@ func TestFirstScreenHasTheAnswer(t *testing.T) {
 		if len(toHandIn(r.Recommended)) > 2 {
 			continue
 		}
-		p := en.Answer(r)
-		p.Title = ""
-		lines := Lines(p, Style{Width: 80})
-		if len(lines) > body {
-			t.Errorf("%s: %d lines, want at most %d\n%s", file, len(lines), body, asText(t, 80, p))
-		}
-		first := ""
-		for _, l := range lines[:min(body, len(lines))] {
-			first += l.Text + "\n"
-		}
-		due := toHandIn(r.Recommended)
-		if len(due) == 0 && r.January != nil {
-			due = toHandIn(r.January.Plan)
-		}
-		for _, c := range due {
-			for _, e := range c.Lines.All() {
-				if e.Amount.IsPositive() && !strings.Contains(first, e.Amount.GroupedDollars()) {
-					t.Errorf("%s: %s of %s is not on the first screen:\n%s", file, e.Amount, e.Line, first)
+		for _, l := range words.All() {
+			w := In(l)
+			p := w.Answer(r)
+			p.Title = ""
+			lines := Lines(p, Style{Width: 80})
+			if len(lines) > body && l == words.English() {
+				t.Errorf("%s: %d lines, want at most %d\n%s", file, len(lines), body, asText(t, 80, p))
+			}
+			first := ""
+			for _, l := range lines[:min(body, len(lines))] {
+				first += l.Text + "\n"
+			}
+			due := toHandIn(r.Recommended)
+			if len(due) == 0 && r.January != nil && l == words.English() {
+				due = toHandIn(r.January.Plan)
+			}
+			for _, c := range due {
+				for _, e := range c.Lines.All() {
+					if e.Amount.IsPositive() && !strings.Contains(first, e.Amount.GroupedDollars()) {
+						t.Errorf("%s, %s: %s of %s is not on the first screen:\n%s", file, l.Tag(), e.Amount, e.Line, first)
+					}
 				}
 			}
-		}
-		if !strings.Contains(first, en.balance(r.Recommended.Balance)) {
-			t.Errorf("%s: how the year ends is not on the first screen:\n%s", file, first)
+			if !strings.Contains(first, w.balance(r.Recommended.Balance)) {
+				t.Errorf("%s, %s: how the year ends is not on the first screen:\n%s", file, l.Tag(), first)
+			}
 		}
 	}
 }
