@@ -41,6 +41,7 @@ func (pr *projection) claimsExemption(r Result) bool {
 		_, ends := s.year.ClaimEnds(s.job.Certificate)
 		return ends && s.job.Earner == household.OfSelf
 	})
+	ends = ends && r.AsFiled.WithholdingToCome.IsPositive() // else the end of the claim changes nothing
 	return (lowered || ends) && pr.goal.IsZero() && pr.h.Wish.TellEmployer == household.TellAll
 }
 

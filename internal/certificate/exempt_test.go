@@ -90,17 +90,18 @@ func TestJanuaryAfterAClaim(t *testing.T) {
 // A claim of the year before ends in February, and payroll withholds from then
 // on: who may claim again is told to, and the old claim is not taken for the new.
 func TestAClaimThatEndsIsMadeAgain(t *testing.T) {
-	const text = "format: 1\ntax_year: 2026\nas_of: %s\nfiling_status: single\nself: {birth_date: 2006-02-01}\nlast_year: {total_tax: %s, adjusted_gross_income: 3000}\njobs:\n  - {name: Cafe, pay_frequency: biweekly, taxable_pay: 600, first_payday: 2026-01-09, last_payday: 2026-12-25, certificate: {filing_status: single, exempt: true, counts_from: %s}}\n"
+	const text = "format: 1\ntax_year: 2026\nas_of: 2026-01-12\nfiling_status: single\nself: {birth_date: 2006-02-01}\nlast_year: {total_tax: %s, adjusted_gross_income: 3000}\njobs:\n  - {name: Cafe, pay_frequency: biweekly, taxable_pay: %s, first_payday: 2026-01-09, last_payday: 2026-08-21, certificate: {filing_status: single, exempt: true, counts_from: %s}}\n"
 	for _, tt := range []struct {
-		about, asOf, lastYear, claimed, plan string
-		handIn                               bool
+		about, pay, lastYear, claimed, plan string
+		handIn                              bool
 	}{
-		{"claimed last year", "2026-01-12", "0", "2025-03-07", PlanExempt, true},
-		{"claimed this year", "2026-01-12", "0", "2026-01-09", PlanKeep, false},
-		{"tax last year: no claim is open", "2026-01-12", "50", "2025-03-07", PlanKeep, false},
+		{"claimed last year", "750", "0", "2025-03-07", PlanExempt, true},
+		{"claimed this year", "750", "0", "2026-01-09", PlanKeep, false},
+		{"tax last year: no claim is open", "750", "50", "2025-03-07", PlanKeep, false},
+		{"nothing would be withheld without it", "420", "0", "2025-03-07", PlanKeep, false},
 	} {
 		t.Run(tt.about, func(t *testing.T) {
-			p := solvedText(t, fmt.Sprintf(text, tt.asOf, tt.lastYear, tt.claimed)).Recommended
+			p := solvedText(t, fmt.Sprintf(text, tt.lastYear, tt.pay, tt.claimed)).Recommended
 			if p.Name != tt.plan || p.NothingToHandIn() == tt.handIn {
 				t.Errorf("%s, keep %v", p.Name, p.Certificates[0].Keep)
 			}

@@ -116,6 +116,11 @@ func TestDoubtsAreAtTheirEntry(t *testing.T) {
 	if got := entry(baby); !slices.Equal(got, []string{"3a"}) {
 		t.Errorf("a child due in December: doubts at %v", got)
 	}
+	// Step 4(c) alone, for a year whose tax counts the child: the doubt is there.
+	extra := advised(t, "2026-08-20", "married_filing_jointly", "  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2700, first_payday: 2026-01-09, year_to_date: {payday: 2026-08-07, taxable_pay: 43200, federal_tax: 2500}, certificate: {filing_status: married_filing_jointly}}\n  - {name: School, earner: spouse, pay_frequency: monthly, taxable_pay: 4200, first_payday: 2026-01-30, year_to_date: {payday: 2026-07-31, taxable_pay: 29400, federal_tax: 1350}, certificate: {filing_status: married_filing_jointly}}\n", "dependents: [{name: baby, birth_date: 2026-11-25}]\n")
+	if got := entry(extra); !slices.Equal(got, []string{"4c"}) || extra.Doubts[0].Safe.Code != "certificate.safe.owe_more" {
+		t.Errorf("a child due in November, and no Step 3: doubts at %v", got)
+	}
 }
 
 // A first payday that has passed is put aside, and irregular pay is averaged;

@@ -72,7 +72,7 @@ type Doubt struct {
 	Job    int        // index into Household.Jobs
 	Entry  string     // "1c", "3a", "3b", "3", "exempt"
 	About  words.Text // what has to be true
-	Safe   words.Text // what to write if it is not
+	Safe   words.Text // what to write if it is not, or what follows
 	Amount money.Amount
 }
 
@@ -175,6 +175,9 @@ func (v Verdict) said(r Result) []words.Text {
 		then.Balance = then.Balance.Add(pay.Amount)
 	}
 	all = append(all, then.said())
+	if over := p.Balance.Sub(r.Household.Wish.Goal()); v.Forms > 0 && over.More(overMost) && p.WithheldSoFar.More(p.TotalTax.Add(r.Household.Wish.Goal())) {
+		add("withheld_already")
+	}
 	first := slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool { return r.Household.Jobs[c.Job].Certificate == nil })
 	switch {
 	case first && then.Balance.Sub(r.AsFiled.Balance).Abs().Less(money.Dollars(1)): // nothing else was ever meant
@@ -259,6 +262,37 @@ func (pr *projection) doubts(p Plan, f formEntries) []Doubt {
 			all = append(all, Doubt{Job: c.Job, Entry: "1c", About: words.T("certificate.doubt.head_of_household"), Safe: words.T("certificate.safe.single")})
 		}
 		all = append(all, pr.doubtsOfChildren(c)...)
+	}
+	if len(all) == 0 {
+		all = pr.doubtsOfTheYear(p)
+	}
+	return all
+}
+
+// doubtsOfTheYear are the children not born yet whose credit the year's tax counts
+// where no certificate claims it: at the last entry of the first certificate to
+// hand in, which is sized by that tax.
+func (pr *projection) doubtsOfTheYear(p Plan) []Doubt {
+	i := slices.IndexFunc(p.Certificates, func(c JobCertificate) bool { return !c.Keep && !c.Certificate.Exempt })
+	claims := slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool { return c.Certificate.Credits.IsPositive() })
+	if i < 0 || claims {
+		return nil
+	}
+	c, entry := p.Certificates[i], "1c"
+	for _, e := range c.Lines.All() {
+		if e.Amount.IsPositive() {
+			entry = e.Line
+		}
+	}
+	var all []Doubt
+	for i, s := range tax.Standings(pr.h, pr.y) {
+		if s.ChildCredit && pr.h.Dependents[i].BirthDate.After(pr.h.AsOf) {
+			all = append(all, Doubt{
+				Job: c.Job, Entry: entry, Amount: pr.y.Form.PerChild,
+				About: words.T("certificate.doubt.unborn", "name", pr.h.DependentName(i), "year", pr.h.TaxYear),
+				Safe:  words.T("certificate.safe.owe_more", "more", pr.y.Form.PerChild),
+			})
+		}
 	}
 	return all
 }

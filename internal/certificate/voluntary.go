@@ -44,8 +44,8 @@ func (pr *projection) voluntary(r Result, f formEntries) VoluntaryWithholding {
 	ret := tax.Compute(without, pr.pay, pr.y, pr.method, nil)
 	net := func(r tax.Return) money.Amount { return r.TotalTax.Sub(r.RefundableCredits) }
 	owed := money.Min(net(pr.ret).Sub(net(ret)), short)
-	// Where something else is missing too, one entry or payment has to cover all of it.
-	if !owed.IsPositive() || short.Sub(owed).More(pr.band().short) {
+	// Where something else is missing too, the entry that covers it covers all of it.
+	if !owed.IsPositive() || short.Sub(owed).More(pr.band().short) && !r.Recommended.NothingToHandIn() {
 		return VoluntaryWithholding{}
 	}
 	for _, percent := range pr.y.Voluntary.SocialSecurity {

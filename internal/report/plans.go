@@ -43,7 +43,11 @@ func (w Writer) plans(r certificate.Result) []Block {
 		}
 		items = append(items, w.say("page.plans.what", "plan", w.planName(p, r), "what", what))
 	}
-	return append([]Block{t, List{Items: items}}, w.shifts(distinct)...)
+	blocks := []Block{t, List{Items: items}}
+	if r.Verdict.Code == certificate.JanuaryOnly {
+		blocks = append([]Block{Paragraph(w.say("page.plans.january", "this", r.TaxYear, "next", r.January.TaxYear))}, blocks...)
+	}
+	return append(blocks, w.shifts(distinct)...)
 }
 
 // distinct are the plans without those that come to the same certificates as an
