@@ -19,11 +19,12 @@ func (w Writer) Answer(r certificate.Result) Page {
 	for _, c := range toHandIn(r.Recommended) {
 		p.add(w.write(c, r, w.filled(c, r.Household.Status, r.Tables, false))...)
 	}
+	if j := r.January; r.Recommended.NothingToHandIn() && j != nil && !j.NothingToHandIn() {
+		p.add(Heading(w.say("page.heading.january", "year", j.TaxYear)))
+		p.add(w.januaryInShort(j)...)
+	}
 	p.add(w.staying(r)...)
 	p.add(w.beforeAndAfter(r, true))
-	if r.Recommended.NothingToHandIn() && r.January != nil && !r.January.NothingToHandIn() {
-		p.add(w.january(r, false)...)
-	}
 	return p
 }
 

@@ -62,5 +62,4 @@ func TestFirstScreenHasJanuaryWhereNothingElseIsDue(t *testing.T) {
 			t.Errorf("%s of %s is not on the first screen:\n%s", e.Amount, e.Line, first)
 		}
 	}
-	t.Log(first)
 }

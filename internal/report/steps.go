@@ -111,6 +111,29 @@ func (w Writer) January(r certificate.Result) Page {
 	return p
 }
 
+// januaryInShort is what to hand in for January, each form in one line.
+func (w Writer) januaryInShort(j *certificate.January) []Block {
+	var items []string
+	for _, c := range toHandIn(j.Plan) {
+		items = append(items, w.say("page.january.form", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate)))
+	}
+	return []Block{w.januaryHandIn(j), List{Items: items}}
+}
+
+// januaryHandIn is by when to hand in January's forms, and what they lead to.
+func (w Writer) januaryHandIn(j *certificate.January) Paragraph {
+	due := toHandIn(j.Plan)
+	handIn := w.say("page.january.hand_in", "year", j.TaxYear, "forms", len(due), "date", due[0].FirstPayday)
+	if j.Name == certificate.PlanExempt {
+		handIn = w.say("page.january.claim", "year", j.TaxYear, "date", j.HandIn)
+	}
+	return Paragraph(handIn + " " + w.januaryOutcome(j))
+}
+
+func (w Writer) januaryOutcome(j *certificate.January) string {
+	return w.say("page.january.outcome", "year", j.TaxYear, "balance", w.balance(j.Balance))
+}
+
 // january is the second certificate, for the whole of next year: each in one
 // line, or, with why, entry by entry.
 func (w Writer) january(r certificate.Result, why bool) []Block {
@@ -125,23 +148,14 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 	if j.Projected != nil {
 		blocks = append(blocks, w.projectedNote(j.TaxYear, j.Projected))
 	}
-	outcome := w.say("page.january.outcome", "year", j.TaxYear, "balance", w.balance(j.Balance))
 	due := toHandIn(j.Plan)
-	if len(due) == 0 {
-		return append(blocks, Paragraph(w.say("page.january.nothing", "year", j.TaxYear)+" "+outcome))
+	switch {
+	case len(due) == 0:
+		return append(blocks, Paragraph(w.say("page.january.nothing", "year", j.TaxYear)+" "+w.januaryOutcome(j)))
+	case !why:
+		return append(blocks, w.januaryInShort(j)...)
 	}
-	handIn := w.say("page.january.hand_in", "year", j.TaxYear, "forms", len(due), "date", due[0].FirstPayday)
-	if j.Name == certificate.PlanExempt {
-		handIn = w.say("page.january.claim", "year", j.TaxYear, "date", j.HandIn)
-	}
-	blocks = append(blocks, Paragraph(handIn+" "+outcome))
-	if !why {
-		var items []string
-		for _, c := range due {
-			items = append(items, w.say("page.january.form", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate)))
-		}
-		return append(blocks, List{Items: items})
-	}
+	blocks = append(blocks, w.januaryHandIn(j))
 	for _, c := range due {
 		blocks = append(blocks, Together{
 			Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),

@@ -110,8 +110,10 @@ func (v voice) reviewText(row interview.Answered) string {
 	}
 	answer := row.Answer
 	switch {
-	case row.Answer == "":
+	case row.Answer == "" && row.Open:
 		answer = v.say("screen.review.open")
+	case row.Answer == "":
+		answer = v.say("screen.review.optional")
 	case row.Open:
 		answer = v.say("screen.review.confirm", "answer", row.Answer)
 	}
