@@ -193,3 +193,21 @@ func typed(q interview.Question) string {
 	}
 	return "Wren & Sons"
 }
+
+// However small the window, nothing is drawn outside it.
+func TestNothingIsDrawnOutsideTheWindow(t *testing.T) {
+	for _, file := range []string{"", twoEarners(t)} {
+		for _, size := range [][2]int{{3, 2}, {1, 1}, {10, 2}, {12, 3}, {34, 10}, {30, 8}, {60, 15}} {
+			m, _ := sat(t, file, size[0], size[1])
+			lines := strings.Split(m.View(), "\n")
+			if len(lines) > size[1] {
+				t.Errorf("%d lines in a window of %d", len(lines), size[1])
+			}
+			for _, l := range lines {
+				if layout.Width(l) > size[0] {
+					t.Errorf("%q in a window of %d columns", l, size[0])
+				}
+			}
+		}
+	}
+}

@@ -13,11 +13,12 @@ import (
 
 // Widths in columns.
 const (
-	wide     = 76 // from here on the draft stands beside the question
-	widest   = 110
-	sheet    = 33 // the draft beside the question
-	minWidth = 30
-	minLines = 8
+	wide      = 76 // from here on the draft stands beside the question
+	widest    = 110
+	sheet     = 33 // the draft beside the question
+	minWidth  = 30
+	minLines  = 8
+	lowScreen = 16 // below it, in lines, the keys have one line
 )
 
 // View implements tea.Model: a line that says where one is, the body, and the
@@ -27,7 +28,7 @@ func (m *model) View() string {
 	case m.start != nil:
 		return ""
 	case m.tooSmall():
-		return strings.Join(layout.Wrap(m.say("screen.too_small"), m.width), "\n")
+		return m.tooSmallLines()
 	}
 	var body []string
 	switch {
@@ -50,6 +51,18 @@ func (m *model) View() string {
 	lines = append(lines, m.keys()...)
 	for i, line := range lines {
 		lines[i] = ansi.Truncate(line, m.width, "")
+	}
+	return strings.Join(lines, "\n")
+}
+
+// tooSmallLines ask for a larger window, in as much of this one as that takes; a
+// few dots where it has no room for the words.
+func (m *model) tooSmallLines() string {
+	lines := layout.Wrap(m.say("screen.too_small"), m.width)
+	for _, word := range strings.Fields(m.say("screen.too_small")) {
+		if len(lines) > m.height || layout.Width(word) > m.width {
+			return strings.Repeat(".", min(m.width, 3))
+		}
 	}
 	return strings.Join(lines, "\n")
 }
@@ -258,6 +271,9 @@ func (m *model) keyLines(keys []hint) []string {
 		}
 		lines[len(lines)-1] += bold.Render(k.key) + " " + m.style.muted.Render(does)
 		at += size
+	}
+	if m.height < lowScreen {
+		lines = lines[:1] // the question has more need of the room
 	}
 	return append([]string{m.rule(m.drawnWidth())}, lines...)
 }
