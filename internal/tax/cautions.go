@@ -44,6 +44,12 @@ var warnings = []struct {
 	{code: "education_claimed", when: func(c *computation) bool { return claimable(&c.h) && len(c.h.Credits.Education) > 0 }},
 	{code: "education_number", when: func(c *computation) bool { return c.educationNeedsNumber() && len(c.h.Credits.Education) > 0 }},
 	{code: "early_distribution", when: (*computation).drawsEarly},
+	{code: "early_simple_plan", when: func(c *computation) bool { return c.EarlyWithdrawalTax.IsPositive() }},
+	{code: "premium_months", when: func(c *computation) bool { return c.h.Marketplace != nil && c.h.Marketplace.Premiums.IsPositive() }},
+	{code: "mortgage_mixed", when: (*computation).mortgagesMayDiffer},
+	{code: "business_several", when: func(c *computation) bool {
+		return c.BusinessDeduction.IsPositive() && c.TaxableIncome.Add(c.BusinessDeduction).More(c.y.BusinessIncome.Threshold.Of(c.Status))
+	}},
 	{code: "gain_kinds", when: func(c *computation) bool { return c.income.NetCapitalGain.IsPositive() }},
 	{code: "investment_tax_deductions", when: func(c *computation) bool {
 		return c.NetInvestmentTax.IsPositive() && c.Itemized && c.deductions.StateLocal.IsPositive()
@@ -59,6 +65,15 @@ var warnings = []struct {
 		return c.EarnedIncomeCredit.IsPositive() && c.earnedIncomeChildren() == 0 && c.birthDateMissing()
 	}},
 	{code: "earned_income_credit_separate", when: func(c *computation) bool { return c.EarnedIncomeCredit.IsPositive() && c.separate() }},
+}
+
+// mortgagesMayDiffer reports a debt above the limit of new loans: some of it may be
+// of the time of the higher limit, and some not.
+//
+// IRC 163(h)(3)(F)(i)(III).
+func (c *computation) mortgagesMayDiffer() bool {
+	d := &c.h.Deductions
+	return c.Itemized && d.MortgageInterest.IsPositive() && d.MortgageBalance.More(c.y.MortgageDebt.Limit.Of(c.Status))
 }
 
 // nobodyMakesHeadOfHousehold: IRC 2(b)(1).

@@ -48,7 +48,19 @@ func TestCautions(t *testing.T) {
 		"education_claimed":  {"50000", func(h *household.Household) { h.Self.CanBeClaimed, h.Credits = true, student }},
 		"education_number":   {"50000", func(h *household.Household) { h.Self.SSNValidForWork, h.Credits = &no, student }},
 		"early_distribution": {"50000", func(h *household.Household) { h.Income.Retirement = usd("5000") }},
-		"gain_kinds":         {"50000", func(h *household.Household) { h.Income.LongTermGain = usd("5000") }},
+		"early_simple_plan": {"50000", func(h *household.Household) {
+			h.Income.Retirement, h.Income.EarlyWithdrawal = usd("5000"), usd("1000")
+		}},
+		"premium_months": {"50000", func(h *household.Household) { h.Marketplace = covered("6000", "6000", "0") }},
+		"mortgage_mixed": {"200000", func(h *household.Household) {
+			h.Deductions.MortgageInterest, h.Deductions.MortgageBalance = usd("40000"), usd("750001")
+		}},
+		// 200,000 + 50,000 less the standard deduction and half of the tax on the business
+		// is above 201,750.
+		"business_several": {"200000", func(h *household.Household) {
+			h.Income.SelfEmployment.Self, h.Income.Business.Self = usd("50000"), &household.Business{SpecifiedService: &no, Wages: usd("50000")}
+		}},
+		"gain_kinds": {"50000", func(h *household.Household) { h.Income.LongTermGain = usd("5000") }},
 		"investment_tax_deductions": {"300000", func(h *household.Household) {
 			h.Income.Interest, h.Deductions.StateLocalTaxes, h.Deductions.MortgageInterest = usd("5000"), usd("20000"), usd("9000")
 		}},
