@@ -271,3 +271,33 @@ func TestDaysOfTheMonth(t *testing.T) {
 		}
 	}
 }
+
+// The last day of a month is typed and shown in the language, and understood in
+// English too, since the file has it so.
+func TestLastDayInTheLanguage(t *testing.T) {
+	spanish, ok := texts.OfLocale("es")
+	if !ok {
+		t.Fatal("no Spanish")
+	}
+	for _, tt := range []struct {
+		lang  *texts.Language
+		text  string
+		fails bool
+	}{
+		{texts.English(), "Last", false},
+		{texts.English(), "último", true},
+		{spanish, "Último", false},
+		{spanish, "ultimo", false},
+		{spanish, "last", false},
+	} {
+		at := &step{wording: script().question("interview.job.late_day"), lang: tt.lang, least: 1, most: 31}
+		got, err := at.readWhole(tt.text)
+		if tt.fails != (err != nil) || !tt.fails && got != "last" {
+			t.Errorf("in %s %q is %q (%v)", tt.lang.Tag(), tt.text, got, err)
+		}
+	}
+	at := &step{wording: script().question("interview.job.late_day"), lang: spanish}
+	if got := at.shown("last", nil); got != "último" {
+		t.Errorf("the last day is shown as %q", got)
+	}
+}

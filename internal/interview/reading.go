@@ -180,7 +180,7 @@ func unreadable(err error) error {
 }
 
 func (s *step) readWhole(text string) (string, error) {
-	if last := household.LastDay.String(); s.wording.MonthDay && strings.EqualFold(text, last) {
+	if folded, last := words.Fold(text), household.LastDay.String(); s.wording.MonthDay && (folded == last || folded == words.Fold(s.asTyped(last))) {
 		return last, nil
 	}
 	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(text, "%")))
@@ -191,6 +191,15 @@ func (s *step) readWhole(text string) (string, error) {
 		return "", words.Fail("interview.error.out_of_range", "number", n, "least", s.least, "most", s.most)
 	}
 	return strconv.Itoa(n), nil
+}
+
+// asTyped is an answer as people type it in the language: of a day of the month,
+// the word for the last one.
+func (s *step) asTyped(text string) string {
+	if s.wording.MonthDay && text == household.LastDay.String() {
+		return s.lang.Say(words.T("interview.phrase.last_day"))
+	}
+	return text
 }
 
 func (s *step) readWords(text string) (string, error) {
@@ -241,7 +250,7 @@ func (s *step) shown(text string, options []Option) string {
 	case Day:
 		return phrase("day", "day", answer(text).day())
 	}
-	return text
+	return s.asTyped(text)
 }
 
 func (s *step) labelOf(value string, options []Option) string {

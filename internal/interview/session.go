@@ -229,6 +229,7 @@ func (s *Session) question(at *step) Question {
 	if !at.follows && !at.stale {
 		q.Answer, q.Again = s.earlier(at)
 	}
+	q.Default, q.Answer = at.asTyped(q.Default), at.asTyped(q.Answer)
 	return q
 }
 

@@ -3,6 +3,7 @@ package terminal
 import (
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"github.com/charmbracelet/bubbles/key"
 	tea "github.com/charmbracelet/bubbletea"
@@ -164,10 +165,12 @@ func (f *field) shortcut(pressed string) bool {
 	if f.question.Kind != interview.YesNo {
 		return false
 	}
-	switch pressed {
-	case "y", "Y":
+	switch folded := words.Fold(pressed); {
+	case utf8.RuneCountInString(pressed) != 1:
+		return false
+	case slices.Contains(f.language.Typed("yes"), folded):
 		f.text = "true"
-	case "n", "N":
+	case slices.Contains(f.language.Typed("no"), folded):
 		f.text = "false"
 	default:
 		return false

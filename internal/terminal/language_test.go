@@ -11,6 +11,7 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 
+	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/words"
 )
 
@@ -117,5 +118,35 @@ func TestPlainLanguage(t *testing.T) {
 	}
 	if strings.Count(out, "WHY YOU ARE HERE") != 2 { // back at the first question
 		t.Errorf("the word for back did not go back:\n%s", out)
+	}
+}
+
+// A question of yes and no is answered by the first letter of the answer in the
+// language, and by the English one.
+func TestKeysOfYesAndNo(t *testing.T) {
+	spanish, ok := words.OfLocale("es")
+	if !ok {
+		t.Fatal("no Spanish")
+	}
+	m, _ := atStub(t, 80, 24)
+	q := interview.Question{Kind: interview.YesNo, Options: []interview.Option{{Value: "true", Label: "Sí"}, {Value: "false", Label: "No"}}}
+	for _, tt := range []struct {
+		lang          *words.Language
+		pressed, want string
+	}{
+		{spanish, "s", "true"},
+		{spanish, "S", "true"},
+		{spanish, "n", "false"},
+		{spanish, "y", "true"},
+		{words.English(), "y", "true"},
+		{words.English(), "N", "false"},
+		{words.English(), "s", ""},
+		{spanish, "si", ""}, // no key
+	} {
+		f := newField(q, m.style, Options{Words: tt.lang}.voice(), 60)
+		f.text = ""
+		if taken := f.shortcut(tt.pressed); taken != (tt.want != "") || f.text != tt.want {
+			t.Errorf("in %s %q gives %q", tt.lang.Tag(), tt.pressed, f.text)
+		}
 	}
 }
