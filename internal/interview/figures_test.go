@@ -201,3 +201,44 @@ func TestParentsReturnIsAsked(t *testing.T) {
 		parents.net_capital_gain = 0
 		payments.other_withholding = 0`)
 }
+
+// Care is asked about for everybody whose care can count: a child under 13, and
+// one of any age, or a parent, who is disabled. IRC 21(b)(1).
+func TestCareIsAskedAbout(t *testing.T) {
+	const before = `
+		interview.way_in = new_job
+		interview.married = no
+		interview.jobs = 1
+		interview.people = 1
+		self.can_be_claimed = no
+		dependents[0].relationship = `
+	const child = "child\ndependents[0].months_with_you = 12\ninterview.person_1_claimed = no\ndependents[0].ssn_valid_for_work = yes\n"
+	const after = `
+		interview.home = no
+		interview.income = none
+		interview.reductions = care
+		interview.job_1_special = none
+		jobs[0].pay_frequency = weekly
+		jobs[0].first_payday = 2026-06-19
+		interview.job_1_pay_known = taxable
+		jobs[0].taxable_pay = 1200
+`
+	born := func(year string) string {
+		return strings.Replace(child, "dependents[0].months", "dependents[0].birth_date = "+year+"\ndependents[0].months", 1)
+	}
+	const parent = "parent\ndependents[0].gross_income = 20000\n"
+	for _, tt := range []struct{ who, script, want string }{
+		{"a child of six", born("2020") + after, "dependents[0].care_monthly.amount"},
+		{"15", born("2011") + after, "dependents[0].disabled"},
+		{"15 and disabled", born("2011") + after + "dependents[0].disabled = yes", "dependents[0].care_monthly.amount"},
+		{"15 and not disabled", born("2011") + after + "dependents[0].disabled = no", "self.ssn_valid_for_work"},
+		{"a parent with income, disabled", parent + strings.Replace(after, "interview.home = no", "", 1) +
+			"dependents[0].months_with_you = 12\ndependents[0].disabled = yes\ndependents[0].you_support = yes", "dependents[0].care_monthly.amount"},
+	} {
+		s := begin(t, "2026-06-15", "")
+		play(t, s, before+tt.script)
+		if q, _ := s.Question(); q.Key != tt.want {
+			t.Errorf("%s: asked %s, want %s", tt.who, q.Key, tt.want)
+		}
+	}
+}

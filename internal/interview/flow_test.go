@@ -62,13 +62,7 @@ func TestSimpleNewHireIsAskedOnlyWhatCounts(t *testing.T) {
 			jobs[1].certificate.filing_status = single
 			interview.job_2_lines = none
 			interview.last_year = no` + wish},
-		{"interview.people", `
-			interview.way_in = new_job
-			interview.married = no
-			interview.jobs = 1
-			interview.people = 1
-			self.can_be_claimed = no
-			dependents[0].relationship = child
+		{"interview.people", hireWithAChild + `
 			dependents[0].birth_date = 2020
 			dependents[0].months_with_you = 12
 			interview.person_1_claimed = no
@@ -125,14 +119,7 @@ func TestSimpleNewHireIsAskedOnlyWhatCounts(t *testing.T) {
 // and come back for confirmation.
 func TestKeptAnswers(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
-	play(t, s, `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = none
-		jobs[0].pay_frequency = biweekly
-		jobs[0].year_to_date.payday = 2026-06-12
-		jobs[0].year_to_date.taxable_pay = 28800
+	play(t, s, aloneWithStub+`
 		jobs[0].year_to_date.federal_tax = 2400
 		interview.job_1_pay_known = taxable
 		jobs[0].taxable_pay = 2400

@@ -166,13 +166,7 @@ func TestExempt(t *testing.T) {
 // are named, with the publication to read.
 func TestSharedCustodyNamesThePublication(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
-	play(t, s, `
-		interview.way_in = new_job
-		interview.married = no
-		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = child
+	play(t, s, hireWithAChild+`
 		dependents[0].birth_date = 2016
 		dependents[0].months_with_you = 5
 		interview.person_1_released = not_sure`)
@@ -185,13 +179,7 @@ func TestSharedCustodyNamesThePublication(t *testing.T) {
 // The reason for each dependent is told right after the last question about it.
 func TestStandingIsTold(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
-	play(t, s, `
-		interview.way_in = new_job
-		interview.married = no
-		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = child
+	play(t, s, hireWithAChild+`
 		dependents[0].birth_date = 2020
 		dependents[0].months_with_you = 12
 		interview.person_1_claimed = no
@@ -206,14 +194,7 @@ func TestStandingIsTold(t *testing.T) {
 // asked about the household.
 func TestTheStubIsComparedFirst(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
-	play(t, s, `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = none
-		jobs[0].pay_frequency = biweekly
-		jobs[0].year_to_date.payday = 2026-06-12
-		jobs[0].year_to_date.taxable_pay = 28800
+	play(t, s, aloneWithStub+`
 		jobs[0].year_to_date.federal_tax = 2422.08
 		interview.job_1_pay_known = taxable
 		jobs[0].taxable_pay = 2400

@@ -67,6 +67,29 @@ func start(t testing.TB, doc *yamldoc.Document, today string) *Session {
 	return s
 }
 
+// Openings that several scripts share: somebody with a child who starts their
+// only job, and somebody alone with one job whose stub is of
+// June 12, 2026.
+const (
+	hireWithAChild = `
+		interview.way_in = new_job
+		interview.married = no
+		interview.jobs = 1
+		interview.people = 1
+		self.can_be_claimed = no
+		dependents[0].relationship = child
+`
+	aloneWithStub = `
+		interview.way_in = stub
+		interview.jobs = 1
+		interview.married = no
+		interview.job_1_special = none
+		jobs[0].pay_frequency = biweekly
+		jobs[0].year_to_date.payday = 2026-06-12
+		jobs[0].year_to_date.taxable_pay = 28800
+`
+)
+
 // play answers the questions that a script lists, "key = answer" a line, and
 // fails where another question is asked.
 func play(t testing.TB, s *Session, script string) {

@@ -158,14 +158,7 @@ func TestBackByPages(t *testing.T) {
 
 // screens are the most pages that a kind of person passes.
 func TestScreens(t *testing.T) {
-	const parent = `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = none
-		jobs[0].pay_frequency = biweekly
-		jobs[0].year_to_date.payday = 2026-06-12
-		jobs[0].year_to_date.taxable_pay = 28800
+	const parent = aloneWithStub + `
 		jobs[0].year_to_date.federal_tax = 2400
 		interview.job_1_pay_known = taxable
 		jobs[0].taxable_pay = 2400
@@ -404,104 +397,5 @@ func TestPayThatGrewIsAskedAbout(t *testing.T) {
 	play(t, s, "interview.job_1_pay_grew = raise")
 	if q, _ = s.Question(); q.Key != "jobs[0].taxable_pay" || q.Answer != "2600" && q.Answer != "2600.00" {
 		t.Errorf("asked %s with %q, want the new pay of 2,600", q.Key, q.Answer)
-	}
-}
-
-// What was named as a change is suggested where it is asked about.
-func TestChangesAreRemembered(t *testing.T) {
-	s := begin(t, "2026-06-15", "")
-	play(t, s, `
-		interview.way_in = changed
-		interview.changes = married, birth, job_begins, house
-		interview.change_date = 2026-06-01`)
-	for _, want := range []struct{ key, suggested, answer string }{
-		{"interview.married", "yes", "yes"},
-		{"interview.file_jointly", "jointly", "jointly"},
-		{"interview.jobs", "2", "2"},
-		{"interview.spouse_jobs", "", "0"},
-		{"interview.people", "1", "0"},
-		{"interview.income", "", "none"},
-		{"interview.reductions", "house", "house"},
-	} {
-		q, _ := s.Question()
-		if q.Key != want.key || q.Prefill() != want.suggested {
-			t.Errorf("asked %s with %q, want %s with %q", q.Key, q.Prefill(), want.key, want.suggested)
-		}
-		if err := s.Answer(want.answer); err != nil {
-			t.Fatal(err)
-		}
-	}
-}
-
-// The day of a change is suggested where the law uses it: a birth, the months
-// that a parent lives with one, the month in which benefits begin.
-func TestTheDayOfAChange(t *testing.T) {
-	const people = `
-		interview.married = no
-		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = `
-	for _, tt := range []struct{ change, script, key, want string }{
-		{"birth", people + "child", "dependents[0].birth_date", "2026-05-20"},
-		{"birth", people + "child\ndependents[0].birth_date = 2026-05-20", "dependents[0].months_with_you", "12"},
-		// May to December
-		{"parent", people + "sibling\ndependents[0].birth_date = 2010", "dependents[0].months_with_you", "8"},
-		{"birth, parent", people + "child", "dependents[0].birth_date", ""}, // it may be the day of either
-		{"benefits", `
-			interview.married = no
-			interview.jobs = 0
-			interview.people = 0
-			interview.income = social_security
-			interview.reductions = none
-			self.can_be_claimed = no
-			income.social_security_monthly.amount = 1900`, "income.social_security_monthly.first_month", "5"},
-	} {
-		s := begin(t, "2026-06-15", "")
-		play(t, s, "interview.way_in = changed\ninterview.changes = "+tt.change+"\ninterview.change_date = 2026-05-20\n"+tt.script)
-		if q, _ := s.Question(); q.Key != tt.key || q.Prefill() != tt.want {
-			t.Errorf("%s: asked %s with %q, want %s with %q", tt.change, q.Key, q.Prefill(), tt.key, tt.want)
-		}
-	}
-}
-
-// Care is asked about for everybody whose care can count: a child under 13, and
-// one of any age, or a parent, who is disabled. IRC 21(b)(1).
-func TestCareIsAskedAbout(t *testing.T) {
-	const before = `
-		interview.way_in = new_job
-		interview.married = no
-		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = `
-	const child = "child\ndependents[0].months_with_you = 12\ninterview.person_1_claimed = no\ndependents[0].ssn_valid_for_work = yes\n"
-	const after = `
-		interview.home = no
-		interview.income = none
-		interview.reductions = care
-		interview.job_1_special = none
-		jobs[0].pay_frequency = weekly
-		jobs[0].first_payday = 2026-06-19
-		interview.job_1_pay_known = taxable
-		jobs[0].taxable_pay = 1200
-`
-	born := func(year string) string {
-		return strings.Replace(child, "dependents[0].months", "dependents[0].birth_date = "+year+"\ndependents[0].months", 1)
-	}
-	const parent = "parent\ndependents[0].gross_income = 20000\n"
-	for _, tt := range []struct{ who, script, want string }{
-		{"a child of six", born("2020") + after, "dependents[0].care_monthly.amount"},
-		{"15", born("2011") + after, "dependents[0].disabled"},
-		{"15 and disabled", born("2011") + after + "dependents[0].disabled = yes", "dependents[0].care_monthly.amount"},
-		{"15 and not disabled", born("2011") + after + "dependents[0].disabled = no", "self.ssn_valid_for_work"},
-		{"a parent with income, disabled", parent + strings.Replace(after, "interview.home = no", "", 1) +
-			"dependents[0].months_with_you = 12\ndependents[0].disabled = yes\ndependents[0].you_support = yes", "dependents[0].care_monthly.amount"},
-	} {
-		s := begin(t, "2026-06-15", "")
-		play(t, s, before+tt.script)
-		if q, _ := s.Question(); q.Key != tt.want {
-			t.Errorf("%s: asked %s, want %s", tt.who, q.Key, tt.want)
-		}
 	}
 }

@@ -26,24 +26,12 @@ var persons = []struct {
 	},
 	{
 		name: "new hire in June", today: "2026-06-15", status: "single", blank: true,
-		script: `
-			interview.way_in = new_job
-			interview.married = no
-			interview.jobs = 1
-			interview.people = 0
-			interview.income = none
-			interview.reductions = none
+		script: simpleHire + `
 			interview.fit = no`,
 	},
 	{
 		name: "new hire in June who wants no refund", today: "2026-06-15", status: "single",
-		script: `
-			interview.way_in = new_job
-			interview.married = no
-			interview.jobs = 1
-			interview.people = 0
-			interview.income = none
-			interview.reductions = none
+		script: simpleHire + `
 			interview.fit = yes
 			interview.job_1_special = none
 			jobs[0].pay_frequency = biweekly
@@ -69,13 +57,7 @@ var persons = []struct {
 	},
 	{
 		name: "student with a summer job", today: "2026-06-01", status: "single",
-		script: `
-			interview.way_in = new_job
-			interview.married = no
-			interview.jobs = 1
-			interview.people = 0
-			interview.income = none
-			interview.reductions = none
+		script: simpleHire + `
 			interview.fit = yes
 			interview.job_1_special = ends
 			jobs[0].pay_frequency = weekly
@@ -168,13 +150,7 @@ var persons = []struct {
 	},
 	{
 		name: "separated parents: the child lives with the other", today: "2026-02-02", status: "single",
-		script: `
-			interview.way_in = new_job
-			interview.married = no
-			interview.jobs = 1
-			interview.people = 1
-			self.can_be_claimed = no
-			dependents[0].relationship = child
+		script: hireWithAChild + `
 			dependents[0].birth_date = 2017
 			dependents[0].months_with_you = 4
 			interview.person_1_released = yes

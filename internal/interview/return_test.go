@@ -252,40 +252,6 @@ func TestReturnWithARaiseAndAnEnd(t *testing.T) {
 	ended(t, s)
 }
 
-// A job that ended on a day after its last stub paid once more: the first payday
-// from that day on is suggested, and what that paycheck is gets asked.
-func TestPayAfterTheLastStub(t *testing.T) {
-	s := begin(t, "2026-06-15", "")
-	play(t, s, twoJobs)
-	s = reopened(t, s, "2026-08-10")
-	play(t, s, `
-		interview.changes = spouse_stops
-		interview.change_date = 2026-08-03
-		interview.job_1_newer_stub = no
-		interview.spouse_job_1_special = ended
-		jobs[1].year_to_date.payday = 2026-07-31
-		jobs[1].year_to_date.taxable_pay = 19600
-		jobs[1].year_to_date.federal_tax = 923`)
-	if q, _ := s.Question(); q.Key != "jobs[1].last_payday" || q.Prefill() != "2026-08-31" {
-		t.Fatalf("asked %s with %q, want the payday after August 3", q.Key, q.Prefill())
-	}
-	play(t, s, `
-		jobs[1].last_payday = 2026-08-31
-		interview.spouse_job_1_pay_known = taxable
-		jobs[1].taxable_pay = 2800
-		interview.spouse_job_1_on_file = current
-		jobs[1].certificate.filing_status = married_filing_jointly
-		interview.spouse_job_1_lines = none`)
-	ended(t, s)
-	h, err := s.Household()
-	if err != nil {
-		t.Fatal(err)
-	}
-	if n := len(h.Jobs[1].PaydaysToCome(2026)); n != 1 {
-		t.Errorf("%d paychecks are still to come, want 1", n)
-	}
-}
-
 // Each change leads only to the questions that it touches; all else is kept.
 func TestEachChangeAsksWhatItTouches(t *testing.T) {
 	newStubs := `

@@ -86,13 +86,7 @@ func TestSeveralUnnamedJobs(t *testing.T) {
 // What an answer has led to is told though the question after it has an answer
 // already, and once: with the next question that is asked, else at the end.
 func TestNoticeIsToldPastAnsweredQuestions(t *testing.T) {
-	const child = `
-		interview.way_in = new_job
-		interview.married = no
-		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = child
+	const child = hireWithAChild + `
 		dependents[0].birth_date = 2020
 		dependents[0].months_with_you = 12
 		interview.person_1_claimed = no

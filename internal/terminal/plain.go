@@ -87,7 +87,7 @@ func (p *plain) tellLanguages() {
 
 // commands are what can be typed in place of an answer, by the names of the
 // entries that hold the words for them.
-var commands = []string{"back", "help", "review", "quit", "more", "change", "if", "plan", "write", "fill"}
+var commands = []string{"back", "help", "review", "quit", "more", "change", "if", "plan", "write", "fill", "ahead"}
 
 // command is the command that a text is, in the words of the language or in
 // English; else the text itself in small letters.
@@ -197,9 +197,16 @@ func (p *plain) talk(ctx context.Context, qs questions, s *Sitting) error {
 		case word == "quit":
 			return errQuit
 		case word == "back":
-			if show = qs.Back(); !show {
+			show = qs.Back()
+			switch {
+			case !show:
 				p.tell(p.say("screen.first_question"))
+			case s != nil && s.Session.Behind():
+				p.tell(p.say("screen.plain.ahead"))
 			}
+		case word == "ahead" && s != nil && s.Session.Behind():
+			s.Session.Resume()
+			show = true
 		case word == "help":
 			p.help(q)
 			p.choices(q)

@@ -201,3 +201,19 @@ func TestLongLine(t *testing.T) {
 		t.Errorf("error %v\n%.300s", err, out)
 	}
 }
+
+// After going back, the word ahead leads to where one was; before, it is no
+// answer.
+func TestAheadLineByLine(t *testing.T) {
+	s := session(t, "")
+	out, _, err := talked(t, s, "1", "1", "1", "0", "ahead", "back", "back", "ahead", "0")
+	if !errors.Is(err, ErrEndOfInput) {
+		t.Fatal(err)
+	}
+	if n := strings.Count(out, english("screen.plain.ahead")); n != 2 {
+		t.Errorf("the way ahead is told %d times, want after each of 2 steps back:\n%s", n, out)
+	}
+	if q, _ := s.Question(); q.Key != "interview.reductions" {
+		t.Errorf("asked %s after ahead and an answer, want the question after the one left", q.Key)
+	}
+}
