@@ -63,3 +63,19 @@ func TestFirstScreenHasJanuaryWhereNothingElseIsDue(t *testing.T) {
 		}
 	}
 }
+
+// Who gives up a claim to be exempt by December 1 is not told to wait for December.
+func TestTheEndOfAClaimDoesNotWaitForDecember(t *testing.T) {
+	none, income := money.Zero, money.Dollars(3000)
+	r := solved(t, household.Household{
+		TaxYear: 2026, AsOf: household.On(2026, time.May, 30), Status: household.Single,
+		Self:     household.Person{BirthDate: household.On(2006, time.February, 1)},
+		Jobs:     []household.Job{{Name: "Plant", Frequency: household.Biweekly, TaxablePay: money.Dollars(1500), FirstPayday: household.On(2026, time.October, 9)}},
+		LastYear: &household.LastYear{TotalTax: &none, AdjustedGrossIncome: &income},
+		Wish:     household.Wish{Exempt: true},
+	})
+	got := asText(t, 400, en.Steps(r))
+	if !strings.Contains(got, "Hand in 2027's form by December 1") || strings.Contains(got, "In December, check") {
+		t.Error(got)
+	}
+}

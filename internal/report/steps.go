@@ -71,7 +71,7 @@ func (w Writer) steps(r certificate.Result) List {
 			when = "page.steps.january.claim"
 		case j.HandIn.Before(r.Household.AsOf):
 			when = "page.steps.january.now"
-		case r.Household.AsOf.Month == time.December || j.HandIn.Month < time.December:
+		case r.Household.AsOf.Month == time.December || !j.HandIn.After(household.On(r.TaxYear, time.December, 1)): // nothing to wait for
 			when = "page.steps.january.soon"
 		}
 		say(when, "year", j.TaxYear, "date", j.HandIn)
