@@ -43,8 +43,9 @@ func (v voice) draftLines(d interview.Draft, about string, s style, width, heigh
 			lines = append(lines, s.muted.Render(v.say("screen.draft.more", "n", len(all)-i)))
 			break
 		}
-		lines = append(lines, "")
-		lines = append(lines, sheet...)
+		if len(sheet) > 0 {
+			lines = append(append(lines, ""), sheet...)
+		}
 	}
 	lines = append(lines, "")
 	for _, l := range foot {
@@ -169,6 +170,9 @@ func (v voice) draftInShort(d interview.Draft, about string, s style, width int)
 	}
 	if c.Exempt {
 		steps = []string{v.say("screen.draft.exempt")}
+	}
+	if len(steps) == 0 {
+		return nil // nothing is on the form yet
 	}
 	lines := []string{s.accent.Render(layout.Clip(head, width))}
 	return append(lines, layout.Flow(steps, "; ", width)...)
