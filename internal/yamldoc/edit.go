@@ -284,7 +284,7 @@ func (d *Document) add(n *node, name string, indent int, root bool) *item {
 }
 
 // clearTabs takes the tabs out of the blank lines and comments below a line's end:
-// one that comes to be below an added value is taken for its indentation.
+// one that comes to be below another value, or first, is taken for indentation.
 func (d *Document) clearTabs(end int) {
 	var cleared strings.Builder
 	at := end
@@ -344,6 +344,7 @@ func (d *Document) removeLines(n *node, i, dash int) {
 	indent := d.columnOf(it.from)
 	start := lineStart(d.text, it.from)
 	end := d.commentsBelow(lineEnd(d.text, it.value.end()), indent)
+	d.clearTabs(end)
 	n.items = slices.Delete(n.items, i, i+1)
 	switch {
 	case blank(d.text[start:it.from]):
