@@ -29,7 +29,7 @@ func (h Household) Check(report Report) {
 		}
 		return
 	}
-	negatives(h, report)
+	wrongAmounts(h, report)
 	r.birth("self.birth_date", h.Self.BirthDate)
 	r.birth("spouse.birth_date", h.Person(OfSpouse).BirthDate)
 	for i, j := range h.Jobs {
@@ -263,7 +263,7 @@ func (r reporter) withheld(key string, tax, pay money.Amount) {
 // Check reports entries that cannot be on a certificate of its edition, by key
 // relative to the certificate.
 func (c Certificate) Check(report Report) {
-	negatives(c, report)
+	wrongAmounts(c, report)
 	c.check(reporter{report: report})
 }
 

@@ -121,6 +121,8 @@ jobs[0].certificate.deductions: certificates from before 2020 have no such entry
 		{"hidden mark", func(h *Household) { h.Dependents[0].Name = "a\u202eb" }, "dependents[0].name: contains an invisible character (U+202E); use plain text"},
 		{"number in a name", func(h *Household) { h.Dependents[0].Name = "Zoë 123456789" }, "dependents[0].name: this program never keeps a social security number; take it out"},
 		{"number in the interview's log", func(h *Household) { h.Interview.Gates["note"] = "123-45-6789" }, "interview: this program never keeps a social security number; take it out"},
+		{"pay of 689.0625", func(h *Household) { h.Jobs[0].TaxablePay, h.Jobs[0].GrossPay = money.MustParse("689.0625"), money.Zero }, "jobs[0].taxable_pay: 689.0625 has parts of a cent; round it to the cent, like 1200.50"},
+		{"a loss of a third decimal", func(h *Household) { h.Income.SelfEmployment.Self = money.MustParse("-20.005") }, "income.self_employment.self: -20.005 has parts of a cent; round it to the cent, like 1200.50"},
 		{"two at once", func(h *Household) { h.Jobs[0].Name, h.Wish.Refund = "\x1b[31m", minus }, "wish.refund: -1.00 cannot be negative; leave the minus sign out\njobs[0].name: contains an invisible character (U+001B); use plain text"},
 	}
 	for _, tt := range tests {

@@ -10,11 +10,12 @@ import (
 	"example.com/plumbline/internal/words"
 )
 
-// negatives reports every amount below zero in a part of the answers, but for
-// those whose tag says that they are signed: gains, profit and other income may
-// be losses.
-func negatives(part any, report Report) {
-	reportNegatives(reflect.ValueOf(part), place{}, report)
+// wrongAmounts reports every amount in a part of the answers that has parts of a
+// cent, or is below zero, but for those whose tag says that they are signed: gains,
+// profit and other income may be losses. Pay, benefits and taxes come in whole cents,
+// and parts of one make sums that differ from those of the cents shown.
+func wrongAmounts(part any, report Report) {
+	reportWrongAmounts(reflect.ValueOf(part), place{}, report)
 }
 
 // place is where a value is in the answers. Its key is put together only for what
@@ -23,6 +24,7 @@ type place struct {
 	within *place // nil at the top
 	name   string // of a field; empty for an element of a list
 	index  int    // of an element
+	signed bool   // it, or what it is part of, may be below zero
 }
 
 func (p place) key() string {
@@ -37,37 +39,41 @@ func (p place) key() string {
 	return p.within.key() + "." + p.name
 }
 
-func reportNegatives(v reflect.Value, at place, report Report) {
+func reportWrongAmounts(v reflect.Value, at place, report Report) {
 	switch {
 	case v.Kind() == reflect.Pointer:
 		if !v.IsNil() {
-			reportNegatives(v.Elem(), at, report)
+			reportWrongAmounts(v.Elem(), at, report)
 		}
 	case v.Type() == amountType:
 		if v.IsZero() {
 			return
 		}
-		if a := v.Interface().(money.Amount); a.IsNegative() {
+		switch a := v.Interface().(money.Amount); {
+		case a.IsNegative() && !at.signed:
 			report(at.key(), words.T("answers.negative", "amount", a))
+		case !a.Equal(a.ToCent()):
+			report(at.key(), words.T("answers.part_of_a_cent", "amount", a.Text()))
 		}
 	case v.Kind() == reflect.Slice:
 		for i := range v.Len() {
-			reportNegatives(v.Index(i), place{within: &at, index: i}, report)
+			reportWrongAmounts(v.Index(i), place{within: &at, index: i, signed: at.signed}, report)
 		}
 	case v.Kind() == reflect.Struct:
 		for _, f := range amountsIn(v.Type()) {
-			reportNegatives(v.Field(f.index), place{within: &at, name: f.name}, report)
+			reportWrongAmounts(v.Field(f.index), place{within: &at, name: f.name, signed: at.signed || f.signed}, report)
 		}
 	}
 }
 
 var amountType = reflect.TypeFor[money.Amount]()
 
-// amountField is a field that is an amount which is not signed, or may hold
-// some.
+// amountField is a field that is an amount or may hold some, and whether it may be
+// below zero.
 type amountField struct {
-	name  string
-	index int
+	name   string
+	index  int
+	signed bool
 }
 
 var amountFields sync.Map // of reflect.Type to []amountField
@@ -80,8 +86,8 @@ func amountsIn(t reflect.Type) []amountField {
 	for i := range t.NumField() {
 		f := t.Field(i)
 		name, options, _ := strings.Cut(f.Tag.Get("yaml"), ",")
-		if name != "" && !strings.Contains(options, "signed") && holdsAmounts(f.Type) {
-			fields = append(fields, amountField{name, i})
+		if name != "" && holdsAmounts(f.Type) {
+			fields = append(fields, amountField{name, i, strings.Contains(options, "signed")})
 		}
 	}
 	amountFields.Store(t, fields)
