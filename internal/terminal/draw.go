@@ -246,6 +246,16 @@ func (m *model) withLanguage(keys []hint) []hint {
 // changesLanguage is what a key does that is told in the language it leads to.
 const changesLanguage = "language"
 
+// keyLabel is what a key is called; most have their name on them.
+func (m *model) keyLabel(key string) string {
+	if code, ok := arrows[key]; ok {
+		return m.say("screen.arrows." + code)
+	}
+	return key
+}
+
+var arrows = map[string]string{"up/down": "up_down", "left/right": "left_right"}
+
 func (m *model) keyName(k hint) string {
 	code := "screen.key." + k.does
 	if k.does == changesLanguage {
@@ -260,8 +270,8 @@ func (m *model) keyLines(keys []hint) []string {
 	bold := lipgloss.NewStyle().Bold(true)
 	lines, at := []string{""}, 0
 	for _, k := range keys {
-		does := m.keyName(k)
-		size := layout.Width(k.key) + 1 + layout.Width(does)
+		key, does := m.keyLabel(k.key), m.keyName(k)
+		size := layout.Width(key) + 1 + layout.Width(does)
 		if at > 0 && at+gap+size > m.drawnWidth() {
 			lines, at = append(lines, ""), 0
 		}
@@ -269,7 +279,7 @@ func (m *model) keyLines(keys []hint) []string {
 			size += gap
 			lines[len(lines)-1] += strings.Repeat(" ", gap)
 		}
-		lines[len(lines)-1] += bold.Render(k.key) + " " + m.style.muted.Render(does)
+		lines[len(lines)-1] += bold.Render(key) + " " + m.style.muted.Render(does)
 		at += size
 	}
 	if m.height < lowScreen {
