@@ -353,6 +353,9 @@ func (w *walk) fallsShort() (short, known bool) {
 // leaveOpen keeps the answers to questions that turn on figures which are not
 // complete: they are neither asked nor set aside until the figures are.
 func (w *walk) leaveOpen(keys ...string) {
+	if w.complete() && len(w.household().CountedJobs()) == 0 {
+		return // without a job they never will be
+	}
 	for _, key := range keys {
 		w.pending[key] = true
 	}
