@@ -333,7 +333,11 @@ func (d *Document) removeInBrackets(n *node, i int) {
 	n.items = slices.Delete(n.items, i, i+1)
 	d.splice(from, to, "")
 	if comma >= 0 && d.text[comma] == ',' {
-		d.splice(comma, comma+1, "")
+		apart := ""
+		if comma+1 < len(d.text) && d.text[comma+1] == '#' {
+			apart = " " // the comma kept the comment apart
+		}
+		d.splice(comma, comma+1, apart)
 	}
 }
 
