@@ -32,7 +32,7 @@ func runOn(t *testing.T, today household.Date, args ...string) string {
 // 2028 are projected, also once the program has their tables.
 func through2026(t *testing.T) fs.FS {
 	t.Helper()
-	return published.Through(t, taxtables.Files, 2026)
+	return published.Through(taxtables.Files, 2026)
 }
 
 // clockYears are the tables of the years read so far, of through2026: projecting

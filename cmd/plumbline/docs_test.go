@@ -123,7 +123,7 @@ func runExamples(t *testing.T, document string) string {
 			var inside fs.FS = taxtables.Files
 			if m := last.FindStringSubmatch(comments); m != nil {
 				year, _ := strconv.Atoi(m[1])
-				inside = published.Through(t, inside, year)
+				inside = published.Through(inside, year)
 			}
 			text, got := runExample(t, command, answers, inside)
 			if got != want {

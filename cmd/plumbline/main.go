@@ -42,8 +42,12 @@ func main() {
 
 // run is the whole program, apart from the process it runs in.
 func run(args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now()), inside: taxtables.Files}
-	return p.run(args)
+	return fromProcess(stdin, stdout, stderr).run(args)
+}
+
+// fromProcess is the program with the clock and the tables of the process.
+func fromProcess(stdin io.Reader, stdout, stderr io.Writer) *program {
+	return &program{stdin: stdin, stdout: stdout, stderr: stderr, today: household.DateOf(time.Now()), inside: taxtables.Files}
 }
 
 // run carries out one command line and returns the exit status.

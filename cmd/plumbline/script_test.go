@@ -13,13 +13,20 @@ import (
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"example.com/plumbline/internal/published"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"plumbline": main})
+	testscript.Main(m, map[string]func(){"plumbline": func() {
+		p := fromProcess(os.Stdin, os.Stdout, os.Stderr)
+		p.inside = published.Through(p.inside, 2026)
+		os.Exit(p.run(os.Args[1:]))
+	}})
 }
 
-// TestScripts holds whole conversations with the program, one behavior a file.
+// TestScripts holds whole conversations with the program, one behavior a file. Its
+// tables end with 2026, also once it has those of later years.
 // Beside testscript's own commands they have:
 //
 //	status N COMMAND [ARG ...]   run a command and expect its exit status

@@ -19,7 +19,7 @@ import (
 // through2026 are the yearly tables of which 2026 is the last.
 func through2026(t testing.TB) fs.FS {
 	t.Helper()
-	return published.Through(t, taxtables.Files, 2026)
+	return published.Through(taxtables.Files, 2026)
 }
 
 func projected(t testing.TB, year int, rise *money.Rate) *Year {
@@ -240,7 +240,7 @@ func TestStart(t *testing.T) {
 		}
 		marked[p.Key] = true
 	}
-	for _, key := range []string{"standard_deduction.basic.single", "standard_deduction.source", "standard_deduction.basis", "underpayment.interest.rates[0].rate", "tax_table.note", "tax_table.source", "later_years.rise.share"} {
+	for _, key := range []string{"standard_deduction.basic.single", "standard_deduction.source", "standard_deduction.basis", "underpayment.interest.rates[0].rate", "tax_table.note", "tax_table.source", "later_years.rise.share", "later_years.rise.note"} {
 		if !marked[key] {
 			t.Errorf("%s is not marked", key)
 		}

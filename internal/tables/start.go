@@ -175,6 +175,9 @@ func (s *starter) later(y *Year) {
 	rise := y.Later.Rise
 	s.set("later_years.rise.share", rise.Share.Text()+mark)
 	s.set("later_years.rise.basis", string(Projecting))
+	if rise.Note != "" && !ofAYear.MatchString(rise.Note) { // else marked already
+		s.set("later_years.rise.note", rise.Note+mark)
+	}
 	for i := len(y.Later.Changes) - 1; i >= 0; i-- {
 		if y.Later.Changes[i].From <= y.Year {
 			s.doc.Delete(fmt.Sprintf("later_years.changes[%d]", i))
