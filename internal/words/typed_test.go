@@ -115,8 +115,12 @@ func TestReadDay(t *testing.T) {
 // gets its capital after the mark that opens it.
 func TestSounds(t *testing.T) {
 	for _, tt := range []struct{ last, want string }{
-		{"Inés", "Ana e Inés / Ana o Inés"}, {"Hilda", "Ana e Hilda / Ana o Hilda"}, {"Olga", "Ana y Olga / Ana u Olga"},
-		{"hielo", "Ana y hielo / Ana o hielo"}, {"Luz", "Ana y Luz / Ana o Luz"}, {"", "Ana y  / Ana o "},
+		{"Inés", "Ana e Inés / Ana o Inés"},
+		{"Hilda", "Ana e Hilda / Ana o Hilda"},
+		{"Olga", "Ana y Olga / Ana u Olga"},
+		{"hielo", "Ana y hielo / Ana o hielo"},
+		{"Luz", "Ana y Luz / Ana o Luz"},
+		{"", "Ana y  / Ana o "},
 	} {
 		if got := latin.Say(words.T("test.list", "l", []string{"Ana", tt.last})); got != tt.want {
 			t.Errorf("got %q, want %q", got, tt.want)
