@@ -120,11 +120,6 @@ type shadow struct {
 	s *interview.Session
 }
 
-func newShadow(t testing.TB, today string) *shadow {
-	t.Helper()
-	return startShadow(t, nil, today)
-}
-
 // startShadow begins with the answers of a document.
 func startShadow(t testing.TB, doc *yamldoc.Document, today string) *shadow {
 	t.Helper()
