@@ -143,7 +143,7 @@ func fileWord(name string) string {
 	return s
 }
 
-// readBlank reads the blank form, as far as any form is large.
+// readBlank reads the blank form, up to the size that a form can have.
 func readBlank(path string) ([]byte, error) {
 	const most = 20 << 20
 	info, err := os.Stat(path)

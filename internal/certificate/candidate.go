@@ -83,7 +83,7 @@ func (d *candidate) correct(order []int) {
 	}
 }
 
-// makeUp raises the extra amounts of the payers in order, as far as the candidate
+// makeUp raises the extra amounts of the payers in order, where the candidate
 // withholds too little; it lowers nothing.
 func (d *candidate) makeUp(order []int) {
 	for _, i := range order {
@@ -94,7 +94,7 @@ func (d *candidate) makeUp(order []int) {
 }
 
 // raise adds to a payer's Step 4(c) what makes up the shortfall over its
-// remaining paydays, in whole dollars a paycheck, as far as its pay allows.
+// remaining paydays, in whole dollars a paycheck, up to what its pay allows.
 //
 // Where nothing was withheld before, the entry opens the flat rate to a bonus
 // (Publication 15, section 7), which then brings in more than the entry alone;
@@ -114,7 +114,7 @@ func (d *candidate) raiseBy(i int, extra, shortfall money.Amount) {
 	}
 }
 
-// addExtra adds whole dollars a paycheck to a payer's Step 4(c), as far as its
+// addExtra adds whole dollars a paycheck to a payer's Step 4(c), up to what its
 // pay allows, toward a shortfall.
 func (d *candidate) addExtra(i int, extra, shortfall money.Amount) {
 	if extra.IsPositive() {

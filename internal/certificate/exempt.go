@@ -10,7 +10,7 @@ import (
 )
 
 // mayClaimExemption reports whether the person may claim to be exempt from
-// withholding: no tax last year, as far as is known, and none expected this year.
+// withholding: no tax last year that is known of, and none expected this year.
 //
 // IRC 3402(n); Form W-4, "Exempt from withholding".
 func (pr *projection) mayClaimExemption() bool {

@@ -262,7 +262,7 @@ func (w *walk) frequency(g group) household.Frequency {
 	return f
 }
 
-// job is the facts of a group as far as they are known.
+// job is the facts of a group that are known so far.
 func (w *walk) job(g group) (household.Job, bool) {
 	h := w.household()
 	for i, j := range h.Jobs {

@@ -11,7 +11,7 @@ import (
 )
 
 // askPeople asks about each person whom the household may claim, by the tests
-// of IRC 152 and 24, one at a time and only as far as needed; then by the same
+// of IRC 152 and 24, one at a time and only those needed; then by the same
 // facts what is left to know for the filing status.
 func (w *walk) askPeople() {
 	w.chapter = people

@@ -99,7 +99,7 @@ func (w *WhatIf) step() (*step, bool) {
 	return at, true
 }
 
-// questions are the questions of the conversation, as far as the answers so far
+// questions are the questions of the conversation, up to where the answers so far
 // decide them.
 func (w *WhatIf) questions() []string {
 	names := []string{"kind"}

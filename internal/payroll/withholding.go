@@ -29,7 +29,7 @@ type Paycheck struct {
 // zero value is the percentage method, to the cent.
 type Options struct {
 	WholeDollars bool // round to the dollar (Publication 15-T, Introduction: if done throughout)
-	WageBracket  bool // the wage bracket method, as far as its tables go
+	WageBracket  bool // the wage bracket method, up to the end of its tables
 }
 
 // rounded is the one rounding of a paycheck, at its last line: to the cent, or

@@ -285,7 +285,7 @@ func (r *stubReader) asBelieved() (s supposition, known bool) {
 	return s, known
 }
 
-// paydays are the paydays that the stub covers, as far as they are known: a
+// paydays are the paydays that the stub covers, where they are known: a
 // paycheck may have no date.
 func (r *stubReader) paydays() []household.Date {
 	switch {

@@ -50,7 +50,7 @@ func dated(h household.Household, today household.Date) household.Household {
 	return h
 }
 
-// A loaded text has been read as far as its form allows.
+// A loaded text has been read where its form allows it.
 type loaded struct {
 	doc      *yamldoc.Document
 	problems yamldoc.Problems // of form

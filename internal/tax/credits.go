@@ -51,7 +51,7 @@ func (c *computation) nonrefundable() {
 	)
 }
 
-// take is a credit as far as there is tax left for it, which it then meets.
+// take is a credit up to the tax left for it, which it then meets.
 //
 // IRC 26(a).
 func (c *computation) take(credit money.Amount) money.Amount {

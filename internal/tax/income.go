@@ -17,7 +17,7 @@ type incomeParts struct {
 	Pensions           money.Amount // taxable; lines 4b and 5b
 	Benefits           money.Amount // social security benefits before any tax, line 6a
 	TaxableBenefits    money.Amount // line 6b
-	CapitalGain        money.Amount // line 7a: the year's net gain, or the loss as far as it may be deducted (negative)
+	CapitalGain        money.Amount // line 7a: the year's net gain, or the part of the loss that may be deducted (negative)
 	NetCapitalGain     money.Amount // IRC 1222(11): net long-term gain over net short-term loss; no dividends; never negative
 	SelfEmployment     money.Amount // net profit of all earners; may be negative
 	Unemployment       money.Amount

@@ -47,7 +47,7 @@ func TestNetInvestmentTax(t *testing.T) {
 		{"IRC 1411(b)(1): a surviving spouse has 250,000", household.QualifyingSurvivingSpouse, "260000", "50000", "0", "380"},
 		{"IRC 1411(b)(2): a separate return, 125,000", household.MarriedFilingSeparately, "135000", "50000", "0", "380"},
 		// 5,000 - 3,000
-		{"Reg. 1.1411-4(f)(4): a capital loss as far as deducted", household.Single, "300000", "5000", "-3000", "76"},
+		{"Reg. 1.1411-4(f)(4): a capital loss up to what is deducted", household.Single, "300000", "5000", "-3000", "76"},
 		{"IRC 1411(c): never below zero", household.Single, "300000", "1000", "-3000", "0"},
 	}
 	for _, tt := range tests {

@@ -49,7 +49,7 @@ type Return struct {
 	IncomeTax             money.Amount `json:"income_tax"`                    // line 16, before credits
 	ExcessAdvance         money.Amount `json:"excess_advance_premium_credit"` // Schedule 2 line 1a: premium tax credit paid in advance, to pay back
 	AlternativeMinimumTax money.Amount `json:"alternative_minimum_tax"`       // Schedule 2 line 2
-	NonrefundableCredits  money.Amount `json:"nonrefundable_credits"`         // lines 19 and 20, as far as the tax allows
+	NonrefundableCredits  money.Amount `json:"nonrefundable_credits"`         // lines 19 and 20, up to the tax
 	ChildTaxCredit        money.Amount `json:"child_tax_credit"`              // line 19: child tax credit and credit for other dependents, within NonrefundableCredits
 	SelfEmploymentTax     money.Amount `json:"self_employment_tax"`           // Schedule 2 line 4
 	AdditionalMedicareTax money.Amount `json:"additional_medicare_tax"`       // Schedule 2 line 11

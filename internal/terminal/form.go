@@ -15,7 +15,7 @@ type form interface {
 	// Question is the question that is due; its page is shown.
 	Question() (interview.Question, bool)
 	Page() []interview.Question
-	// FillIn takes the answers to a page as far as they go, AnswerPage those to
+	// FillIn takes the answers to a page that are there, AnswerPage those to
 	// the rest of it; the error is an interview.PageError where it belongs to one
 	// of the questions.
 	FillIn(answers map[string]string) error

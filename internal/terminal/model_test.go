@@ -223,7 +223,7 @@ func TestHelpKey(t *testing.T) {
 
 func TestReview(t *testing.T) {
 	m, saved := sat(t, "", 80, 24)
-	press(m, "enter", "enter", "enter") // as far as the people supported
+	press(m, "enter", "enter", "enter") // up to the people supported
 	press(m, "ctrl+r")
 	expect(t, m, "Your answers")
 	expect(t, m, "Your jobs: 1")
