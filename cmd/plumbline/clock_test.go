@@ -73,6 +73,9 @@ var clockPeople = []employee{
 	{"paid at the end of the month", "head_of_household", "monthly", "01-31", "filing_status: single", "dependents: [{name: a, birth_date: 2015-05-05, relationship: child}]\n", 5200, 430},
 	{"exempt", "single", "biweekly", "01-09", "exempt: true", "", 600, 0},
 	{"exempt with tax to pay", "single", "biweekly", "01-09", "exempt: true", "", 2600, 0},
+	{"exempt by a claim of March 2025", "single", "biweekly", "01-09", "exempt: true, counts_from: 2025-03-07", "", 1500, 0},
+	{"paid every Friday from January 1 on", "single", "weekly", "01-01", "filing_status: single", "income: {interest: 4000}\n", 1500, 140},
+	{"paid twice a month", "head_of_household", "semimonthly", "01-15", "filing_status: single, credits: 2200", "dependents: [{name: a, birth_date: 2010-01-10, relationship: child}]\n", 2600, 150},
 }
 
 // file is the answers of a person on a day, without as_of: the clock gives it.
@@ -116,6 +119,10 @@ func TestClock(t *testing.T) {
 				page := strings.Join(strings.Fields(runOn(t, today, "certificate", "--all", file)), " ")
 				checkDates(t, today, page)
 				checkPaydays(t, today, page)
+				checkClaim(t, today, p, page)
+				if strings.Contains(page, "THE OTHER PLANS GOOD TO KNOW") {
+					t.Errorf("a heading with nothing under it:\n%s", page)
+				}
 				if strings.Contains(page, "In December") && today.Month == time.December {
 					t.Errorf("In December says what to do in December:\n%s", page)
 				}
@@ -168,6 +175,22 @@ func checkPaydays(t *testing.T, today household.Date, page string) {
 		if !bankdays.Open(day.Civil()) {
 			t.Errorf("banks are closed: %q in\n%s", m[0], page)
 		}
+	}
+}
+
+// checkClaim looks at what a page says of a claim to be exempt that ends in
+// February: to make it again until then, if it may be of the year before, and
+// no longer that it is on file, once one of that year has ended.
+func checkClaim(t *testing.T, today household.Date, p employee, page string) {
+	t.Helper()
+	february := today.Month < time.March
+	again := fmt.Sprintf("If you made your claim to be exempt at Harbor before %d, it ends on February 1", today.Year)
+	if got, want := strings.Contains(page, again), p.name == "exempt" && february; got != want {
+		t.Errorf("told to claim again: %v, want %v\n%s", got, want, page)
+	}
+	ended := p.name == "exempt by a claim of March 2025" && today.Year > 2025 && !february
+	if ended && strings.Contains(page, "has you as exempt") {
+		t.Errorf("a claim that has ended is told as one on file:\n%s", page)
 	}
 }
 

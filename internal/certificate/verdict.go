@@ -78,9 +78,9 @@ type Doubt struct {
 
 // Duty is a new certificate that the law asks for, whether or not it is advised.
 type Duty struct {
-	Code string // "status", "exemption", "credits"
+	Code string // "status", "exemption", "renewal", "credits"
 	Job  int    // index into Household.Jobs
-	Days int    // within so many days of the change; zero: for next year, by the date
+	Days int    // within so many days of the change; zero: by the date
 	By   household.Date
 	Text words.Text
 }
@@ -337,7 +337,9 @@ func (pr *projection) doubtsOfChildren(c JobCertificate) []Doubt {
 // be withheld, within days of the change for a status that is taxed less than the
 // true one, for a claim to be exempt that no longer holds, and for credits no
 // longer expected; where enough is, a new status for next year. Who is exempt and
-// will owe tax next year gives a new certificate for it.
+// will owe tax next year gives a new certificate for it. A claim that may be of an
+// earlier year is made again by the day on which it would end; one that has ended
+// asks for nothing.
 //
 // Publication 505 (2025), ch. 1, p. 3; 26 CFR 31.3402(l)-1(c); IRC 3402(f)(2).
 // Next year's of an exempt person: 26 CFR 31.3402(f)(2)-1, from memory.
@@ -357,8 +359,12 @@ func (pr *projection) duties(r Result, f formEntries, next *januaryYear) []Duty 
 		}
 		code := ""
 		switch {
+		case pr.claimEnded(j):
+			continue
 		case c.Exempt && pr.taxed():
 			code = "exemption"
+		case c.Exempt && pr.claimMayEnd(j) && !r.Recommended.replaces(j.index):
+			code = "renewal"
 		case pr.statusMustChange(c):
 			code = "status"
 		case short && c.Credits.IsPositive() && credits.Sub(f.L3).More(rules.Changes.CreditsDownBy):
@@ -368,6 +374,10 @@ func (pr *projection) duties(r Result, f formEntries, next *januaryYear) []Duty 
 		}
 		d := Duty{Code: code, Job: j.index, Days: rules.NewWithinDays}
 		d.Text = words.T("certificate.duty."+code, "job", j.name, "days", d.Days)
+		if code == "renewal" {
+			d.Days, d.By = 0, pr.y.ClaimsRenewedBy(pr.h.TaxYear)
+			d.Text = words.T("certificate.duty.renewal", "job", j.name, "year", pr.h.TaxYear, "ends", d.By)
+		}
 		if !short && code == "status" {
 			d.Days, d.By = 0, household.On(pr.h.TaxYear, rules.NextYearBy.Month, rules.NextYearBy.Day)
 			d.Text = words.T("certificate.duty.status_next_year", "job", j.name, "by", d.By, "year", pr.h.TaxYear+1)

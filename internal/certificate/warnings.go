@@ -121,8 +121,11 @@ func (c JobCertificate) Takes() words.Text {
 }
 
 // replaces reports whether January asks for another certificate at a job.
-func (j *January) replaces(job int) bool {
-	return j != nil && slices.ContainsFunc(j.Certificates, func(c JobCertificate) bool { return c.Job == job && !c.Keep })
+func (j *January) replaces(job int) bool { return j != nil && j.Plan.replaces(job) }
+
+// replaces reports whether a plan asks for another certificate at a job.
+func (p Plan) replaces(job int) bool {
+	return slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool { return c.Job == job && !c.Keep })
 }
 
 // warnEarlierPayday names the next payday, where the advice is not near enough
@@ -186,6 +189,8 @@ func (pr *projection) warnOnFile(s *worksheet.Sheet, j openJob) {
 	switch {
 	case c == nil:
 		return
+	case pr.claimEnded(j):
+		pr.warnClaimEnds(s, j)
 	case c.Exempt && pr.taxed():
 		s.Say(words.T("certificate.warning.exempt_on_file", "job", j.name, "days", rules.NewWithinDays))
 		pr.warnClaimEnds(s, j)
@@ -227,12 +232,24 @@ func (pr *projection) warnClaimEnds(s *worksheet.Sheet, j openJob) bool {
 		s.Say(words.T("certificate.warning.exempt_ends", "job", j.name, "day", last, "year", year, "past", past, "by", by))
 		return true
 	}
-	last := pr.y.ClaimsRenewedBy(year)
-	if j.job.Kind != household.Wages || !c.CountsFrom.IsZero() || last.Before(pr.h.AsOf) {
+	if !pr.claimMayEnd(j) {
 		return false // made this year, or made again
 	}
-	s.Say(words.T("certificate.warning.exempt_year_unknown", "job", j.name, "day", last, "year", year))
+	s.Say(words.T("certificate.warning.exempt_year_unknown", "job", j.name, "day", pr.y.ClaimsRenewedBy(year), "year", year))
 	return true
+}
+
+// claimEnded reports whether payroll no longer goes by the claim to be exempt on
+// file.
+func (pr *projection) claimEnded(j openJob) bool {
+	last, ends := j.year.ClaimEnds(j.job.Certificate)
+	return ends && last.Before(pr.h.AsOf)
+}
+
+// claimMayEnd reports whether the claim to be exempt on file, of a year that is
+// not known, ends in the days to come if it is of an earlier year.
+func (pr *projection) claimMayEnd(j openJob) bool {
+	return j.job.Kind == household.Wages && j.job.Certificate.CountsFrom.IsZero() && !pr.y.ClaimsRenewedBy(pr.h.TaxYear).Before(pr.h.AsOf)
 }
 
 // nextRenewal is the next day by which a claim that payroll goes by is made

@@ -22,8 +22,10 @@ func (w Writer) Rest(r certificate.Result) Page {
 // All is the whole result with everything behind it.
 func (w Writer) All(r certificate.Result) Page {
 	p := w.Certificate(r)
-	p.add(Heading(w.say("page.plans.title")))
-	p.add(w.plans(r)...)
+	if plans := w.plans(r); plans != nil {
+		p.add(Heading(w.say("page.plans.title")))
+		p.add(plans...)
+	}
 	if chart := w.chart(r); chart != nil {
 		p.add(Heading(w.say("page.paydays.title", "year", r.TaxYear)))
 		p.add(chart...)
