@@ -25,6 +25,10 @@ func TestTaxAtParentsRate(t *testing.T) {
 		{"Form 8615 line 3: a dollar net", "0", household.Income{Interest: usd("2701")}, false, "135.22", "135.10"},
 		// 9,000 - 5,450 = 3,550; net 1,300 × 22% = 286, and 10% of 2,250
 		{"wages beside it", "5000", household.Income{Interest: usd("4000")}, false, "511", "355"},
+		// Half of 5,000 × 0.9235 × 15.3% is 353.24. 9,000 - 353.24, less a standard deduction
+		// of 5,000 - 353.24 + 450, is 3,550; less 20% of it, IRC 199A(a), 2,840. Net 1,300 × 22%
+		// = 286, and 10% of 1,540.
+		{"a profit beside it", "0", household.Income{Interest: usd("4000"), SelfEmployment: household.ByEarner{Self: usd("5000")}}, false, "440", "284"},
 		// 10,000 - 3,400 = 6,600, less than 7,300 net: all of it at 22%
 		{"Form 8615 line 5: no more than taxable income", "0", household.Income{Interest: usd("10000")}, true, "1452", "660"},
 		// 73% of the dividends are net: 7,300 × 15%; nothing on the rest

@@ -2,6 +2,7 @@ package tax
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -71,6 +72,10 @@ func TestSelfEmploymentTaxOfEach(t *testing.T) {
 	for id, amount := range map[string]string{"tax.business_income": "30000", "tax.self_employment_tax": "4238.87"} {
 		i := slices.IndexFunc(both.s.Lines, func(l worksheet.Line) bool { return l.ID == id })
 		want(t, id+" of both", both.s.Lines[i].Amount, amount)
+		each := strings.Replace(id, "tax.business_income", "income.self_employment", 1)
+		if from := []string{each + ".self", each + ".spouse"}; !slices.Equal(both.s.Lines[i].From, from) {
+			t.Errorf("%s is from %q, want %q", id, both.s.Lines[i].From, from)
+		}
 	}
 	want(t, "adjusted gross income", c.AdjustedGrossIncome, "208587.05") // 200,000 + 10,000 - 1,412.955, half a cent up
 }
