@@ -245,6 +245,7 @@ func (w *walk) askCredits() {
 		}
 		if less.has("other_credit") {
 			w.ask("credits.foreign_tax", suggesting("0"))
+			w.ask("interview.adoptions", between(0, mostPeople), suggesting("0"))
 			w.ask("credits.other_nonrefundable")
 		}
 		// The child tax credit asks for one number valid for work among the
@@ -254,10 +255,26 @@ func (w *walk) askCredits() {
 			w.askBoth("ssn_valid_for_work")
 		}
 	})
+	if less.has("other_credit") {
+		w.askAdoptions()
+	}
 	if less.has("marketplace") {
 		w.askMarketplace()
 	}
 	w.askAges()
+}
+
+// askAdoptions asks for the adoption of each child. For a child found to have
+// special needs the whole credit counts, whatever is paid: IRC 23(a)(3).
+func (w *walk) askAdoptions() {
+	for i := range w.get("interview.adoptions").whole() {
+		child := w.nth("adopted", "credits.adoption", i, w.phrase("adopted", "number", i+1))
+		w.together(child.label, func() {
+			if !w.askOf(child, "special_needs").yes() {
+				w.askOf(child, "expenses")
+			}
+		})
+	}
 }
 
 // askCare asks what the care of a dependent costs where it can count: first for

@@ -1,9 +1,11 @@
 package interview
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
+	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 )
 
@@ -165,6 +167,7 @@ func TestForeignTaxIsAsked(t *testing.T) {
 		income.ordinary_dividends = 3000
 		income.qualified_dividends = 3000
 		credits.foreign_tax = 120
+		interview.adoptions = 0
 		credits.other_nonrefundable = 0
 		payments.other_withholding = 0`))
 	if got := s.walk.household().Credits.ForeignTax; !got.Equal(money.Dollars(120)) {
@@ -240,5 +243,52 @@ func TestCareIsAskedAbout(t *testing.T) {
 		if q, _ := s.Question(); q.Key != tt.want {
 			t.Errorf("%s: asked %s, want %s", tt.who, q.Key, tt.want)
 		}
+	}
+}
+
+// Each adoption is asked for: for a child with special needs no costs, IRC
+// 23(a)(3).
+func TestAdoptionsAreAsked(t *testing.T) {
+	s := begin(t, "2026-01-05", "")
+	play(t, s, oneJobOf("interest", "other_credit", "2000", `
+		income.interest = 100
+		credits.foreign_tax = 0
+		interview.adoptions = 2
+		credits.other_nonrefundable = 0
+		credits.adoption[0].special_needs = no
+		credits.adoption[0].expenses = 9000
+		credits.adoption[1].special_needs = yes
+		payments.other_withholding = 0`))
+	want := []household.Adoption{{Expenses: money.Dollars(9000)}, {SpecialNeeds: true}}
+	if got := s.walk.household().Credits.Adoption; !slices.Equal(got, want) {
+		t.Errorf("adoptions %v, want %v", got, want)
+	}
+	// One taken back is kept aside, and comes back with its answers.
+	s.GoTo("interview.adoptions")
+	for _, n := range []string{"1", "2"} {
+		if err := s.Answer(n); err != nil {
+			t.Fatal(err)
+		}
+		s.GoTo("interview.adoptions")
+		if got := len(s.walk.household().Credits.Adoption); n == "1" && got != 1 {
+			t.Errorf("%d adoptions after one was taken back, want 1", got)
+		}
+	}
+}
+
+// A file that the interview did not write keeps its adoptions: also that of a
+// child with special needs, of which no amount tells.
+func TestAdoptionsOfAFileStay(t *testing.T) {
+	s := begin(t, "2026-01-05", `
+tax_year: 2026
+filing_status: single
+jobs:
+  - {pay_frequency: biweekly, first_payday: 2026-01-09, taxable_pay: 2000}
+credits:
+  adoption:
+    - {special_needs: true}
+`)
+	if got := s.walk.household().Credits.Adoption; len(got) != 1 || !got[0].SpecialNeeds {
+		t.Errorf("adoptions %v, want one with special needs", got)
 	}
 }

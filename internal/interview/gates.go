@@ -89,7 +89,10 @@ var gates = []gate{
 	},
 	{list: reductionsList, option: "marketplace", keys: []string{"health_marketplace.premiums", "health_marketplace.benchmark", "health_marketplace.advance"}},
 	{list: reductionsList, option: "other_adjustment", keys: []string{"adjustments.other"}},
-	{list: reductionsList, option: "other_credit", keys: []string{"credits.foreign_tax", "credits.other_nonrefundable", "credits.other_refundable"}},
+	{list: reductionsList, option: "other_credit", shows: func(h household.Household, _ *walk) bool {
+		c := h.Credits
+		return len(c.Adoption) > 0 || !money.Sum(c.ForeignTax, c.OtherNonrefundable, c.OtherRefundable).IsZero()
+	}},
 }
 
 // owns has an item offered to those who chose a business of their own.

@@ -120,6 +120,7 @@ func (s *Session) inferCounts(h household.Household) {
 	s.set("interview.spouse_pensions", plural(s.count("spouse_pension")))
 	s.set("interview.people", strconv.Itoa(len(h.Dependents)))
 	s.set("interview.students", plural(len(h.Credits.Education)))
+	s.set("interview.adoptions", strconv.Itoa(len(h.Credits.Adoption)))
 	for i, d := range h.Dependents {
 		if d.CountsAs != household.ByTheTests {
 			continue // said without the guide

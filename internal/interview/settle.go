@@ -9,7 +9,7 @@ import (
 
 // lists are the lists in the file whose elements the interview asks about,
 // innermost first.
-var lists = []string{"one_time_pay", "credits.education", "dependents", "jobs"}
+var lists = []string{"one_time_pay", "credits.adoption", "credits.education", "dependents", "jobs"}
 
 // settle brings the file into agreement with the answers: what they lead to is
 // written, what no longer applies is kept aside, and what applies again comes
@@ -102,6 +102,8 @@ func (s *Session) element(key string) (prefix, label string) {
 			return prefix, "person_" + strconv.Itoa(n+1)
 		case "credits.education":
 			return prefix, "student_" + strconv.Itoa(n+1)
+		case "credits.adoption":
+			return prefix, "adopted_" + strconv.Itoa(n+1)
 		}
 		kind, before := s.walk.jobKind(n), 0
 		for i := range n {

@@ -224,6 +224,8 @@ func (w *walk) value(name string, g group) (any, bool) {
 		return y.EarlyWithdrawals.AgeYears, true
 	case "business_threshold":
 		return y.BusinessIncome.Threshold.Of(status), true
+	case "adoption_cap":
+		return y.Adoption.Cap, true
 	case "saver_cap":
 		return y.Savers.Cap, true
 	case "flat_rate":
