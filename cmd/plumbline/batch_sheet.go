@@ -57,9 +57,13 @@ func (p *program) mistakes(sheet *roster.Sheet, number int, err error) string {
 // The columns of a sheet of results: those of the household, then those of each
 // job's certificate.
 var (
-	resultColumns = []string{"row", "id", "error", "verdict", "sentence", "forms", "balance_now", "balance_then"}
+	resultColumns = []string{"row", "id", "error", "verdict", "sentence", "forms", "balance_now", "balance_then", "projected"}
 	jobColumns    = []string{"name", "hand_in", "form", "exempt", "filing_status", "2c", "3a", "3b", "3", "4a", "4b", "4c"}
 )
+
+// yesOrNo is how a sheet of results says whether a row comes from projected
+// figures of the law.
+var yesOrNo = map[bool]string{true: "yes", false: "no"}
 
 // jobsOf is how many jobs a spreadsheet has columns for.
 func jobsOf(sheet *roster.Sheet) int {
@@ -97,7 +101,7 @@ func (p *program) sheetLine(sheet *roster.Sheet) func(number int, id string, r c
 		}
 		cells := []string{
 			strconv.Itoa(number), id, "", v.Code, strings.Join(sentences, " "), strconv.Itoa(v.Forms),
-			r.AsFiled.Balance.String(), r.Recommended.Balance.String(),
+			r.AsFiled.Balance.String(), r.Recommended.Balance.String(), yesOrNo[r.Projected()],
 		}
 		perJob := make([][]string, jobs)
 		for _, c := range r.Recommended.Certificates {

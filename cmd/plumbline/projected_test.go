@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"os"
@@ -133,6 +134,34 @@ func TestProjectedPages(t *testing.T) {
 		}
 		if r.Projected != tt.projected || !r.January.Projected || r.January.TablesYear != 2026 {
 			t.Errorf("on %v: %+v", tt.today, r)
+		}
+	}
+}
+
+// A sheet of results says in each row whether it comes from projected figures;
+// a row with a mistake says nothing.
+func TestProjectedRows(t *testing.T) {
+	const sheet = "id,tax_year,filing_status,jobs.0.pay_frequency,jobs.0.taxable_pay\n" +
+		"a,2026,single,biweekly,2400\nb,2027,single,biweekly,2400\nc,2027,single,biweekly,much\n"
+	var out, errs bytes.Buffer
+	p := &program{
+		stdin: strings.NewReader(sheet), stdout: &out, stderr: &errs,
+		today: household.On(2026, time.December, 1), language: words.English(), inside: through2026(t),
+	}
+	if status := p.run([]string{"batch", "--csv"}); status != exitAnswers {
+		t.Fatalf("status %d: %s", status, &errs)
+	}
+	rows, err := csv.NewReader(&out).ReadAll()
+	if err != nil || len(rows) != 4 {
+		t.Fatalf("%d rows, %v", len(rows), err)
+	}
+	column := slices.Index(rows[0], "projected")
+	if column < 0 {
+		t.Fatalf("no column for it: %q", rows[0])
+	}
+	for i, want := range []string{"no", "yes", ""} {
+		if got := rows[i+1][column]; got != want {
+			t.Errorf("row %s: %q, want %q", rows[i+1][1], got, want)
 		}
 	}
 }
