@@ -64,3 +64,26 @@ func TestPassphraseLeft(t *testing.T) {
 		})
 	}
 }
+
+// A new passphrase that cannot be used is the fault of what was typed, as a wrong
+// one is.
+func TestPassphraseNotUsable(t *testing.T) {
+	t.Parallel()
+	for name, typed := range map[string][]string{
+		"empty":  {"<enter>"},
+		"unlike": {"heron at dusk<enter>", "heron at dawn<enter>"},
+	} {
+		t.Run(name, func(t *testing.T) {
+			on := startScreen(t, programCommand(t, t.TempDir(), aDay, "interview", "--encrypt", "answers.yaml"), 80, 24)
+			on.see("New passphrase for")
+			on.press(typed[0])
+			for _, again := range typed[1:] {
+				on.see("once more")
+				on.press(again)
+			}
+			if status := on.exit(); status != exitAnswers {
+				t.Errorf("exit status %d, want %d: %q", status, exitAnswers, on.output())
+			}
+		})
+	}
+}

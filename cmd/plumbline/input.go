@@ -53,7 +53,10 @@ func (p *program) read(name string) (data []byte, shown string, err error) {
 // every command: what the file holds is the answers' fault, what the system says
 // is the system's.
 func unread(err error) error {
-	for _, known := range []error{store.ErrEncrypted, store.ErrPassphrase, store.ErrLarge, store.ErrNewerFormat, terminal.ErrInterrupted, terminal.ErrEndOfInput} {
+	for _, known := range []error{
+		store.ErrEncrypted, store.ErrPassphrase, store.ErrOtherKey, store.ErrEmptyPassphrase, store.ErrUnlike,
+		store.ErrLarge, store.ErrNewerFormat, terminal.ErrInterrupted, terminal.ErrEndOfInput,
+	} {
 		if errors.Is(err, known) {
 			return wrongAnswers(err)
 		}

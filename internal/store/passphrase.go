@@ -20,12 +20,12 @@ type Passphrase func(prompt words.Text) ([]byte, error)
 
 // Errors about encrypted files, to be told apart by errors.Is.
 var (
-	ErrEncrypted  = known("answers.passphrase.encrypted")
-	ErrPassphrase = known("answers.passphrase.wrong")
-	errOtherKey   = known("answers.passphrase.other_key")
-	errNoTerminal = known("answers.passphrase.no_terminal")
-	errEmpty      = known("answers.passphrase.empty")
-	errUnlike     = known("answers.passphrase.unlike")
+	ErrEncrypted       = known("answers.passphrase.encrypted")
+	ErrPassphrase      = known("answers.passphrase.wrong")
+	ErrOtherKey        = known("answers.passphrase.other_key")
+	errNoTerminal      = known("answers.passphrase.no_terminal")
+	ErrEmptyPassphrase = known("answers.passphrase.empty")
+	ErrUnlike          = known("answers.passphrase.unlike")
 )
 
 // tries is how often the passphrase of a file may be typed wrong.
@@ -113,7 +113,7 @@ func open(data []byte, passphrase string) ([]byte, error) {
 	case errors.As(err, &unmatched) && strings.Contains(err.Error(), "incorrect passphrase"):
 		return nil, ErrPassphrase
 	case unmatched != nil:
-		return nil, errOtherKey
+		return nil, ErrOtherKey
 	case err != nil:
 		return nil, damaged(err)
 	}
@@ -142,7 +142,7 @@ func newPassphrase(path string, ask Passphrase) (string, error) {
 	}
 	again, err := typed(ask, once)
 	if err == nil && first != again {
-		err = errUnlike
+		err = ErrUnlike
 	}
 	if err != nil {
 		return "", about(path, err)
@@ -153,7 +153,7 @@ func newPassphrase(path string, ask Passphrase) (string, error) {
 func typed(ask Passphrase, prompt words.Text) (string, error) {
 	passphrase, err := ask(prompt)
 	if err == nil && len(passphrase) == 0 {
-		err = errEmpty
+		err = ErrEmptyPassphrase
 	}
 	return string(passphrase), err
 }
