@@ -36,6 +36,7 @@ var warnings = []struct {
 	{code: "surviving_spouse_child", when: (*computation).noChildOfSurvivingSpouse},
 	{code: "separate_community_property", when: (*computation).separate},
 	{code: "child_unearned_income", when: func(c *computation) bool { return c.h.Parents == nil && c.parentsRateApplies() }},
+	{code: "parents_rate_siblings", when: func(c *computation) bool { return c.h.Parents != nil && c.parentsRateApplies() }},
 	{code: "care_lived_apart", when: func(c *computation) bool { return c.separate() && c.h.LivedApart && c.careExpenses().IsPositive() }},
 	{code: "care_separate", when: func(c *computation) bool { return c.separate() && !c.h.LivedApart && c.careExpenses().IsPositive() }},
 	{code: "care_student", when: (*computation).studentLimitsCare},

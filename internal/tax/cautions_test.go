@@ -33,6 +33,10 @@ func TestCautions(t *testing.T) {
 			// 2 × 1,350 = 2,700
 			h.Self, h.Income.Interest = household.Person{BirthDate: household.On(2009, 6, 6), CanBeClaimed: true}, usd("2701")
 		}},
+		"parents_rate_siblings": {"4000", func(h *household.Household) {
+			h.Self, h.Income.Interest = household.Person{BirthDate: household.On(2009, 6, 6), CanBeClaimed: true}, usd("2701")
+			h.Parents = &household.Parents{Status: household.MarriedFilingJointly}
+		}},
 		"care_lived_apart": {"50000", func(h *household.Household) {
 			h.Status, h.LivedApart, h.Dependents = household.MarriedFilingSeparately, true, cared
 		}},

@@ -52,6 +52,9 @@ func TestTaxAtParentsRate(t *testing.T) {
 		if noted(s, "child_unearned_income") {
 			t.Errorf("%s: named though computed", tt.source)
 		}
+		if named := noted(s, "parents_rate_siblings"); named != (tt.want != tt.uncounted) {
+			t.Errorf("%s: brothers and sisters named: %v", tt.source, named)
+		}
 	}
 	// Parents who are taxed less: the child's own tax is the larger (line 18).
 	h := household.Household{Income: household.Income{Interest: usd("60000")}, Self: household.Person{CanBeClaimed: true}, Parents: &household.Parents{Status: household.MarriedFilingJointly}}
