@@ -254,7 +254,7 @@ func (s *Session) earlier(at *step) (text string, again bool) {
 		return string(s.walk.answered(at)), at.again
 	}
 	if text, kept := s.doc.Get(s.walk.keptAt(at.id)); kept && at.accepts(text) {
-		return text, true
+		return string(at.offered(text)), true
 	}
 	return "", false
 }

@@ -240,6 +240,11 @@ func (w *walk) answered(s *step) answer {
 		return Unknown
 	}
 	text, _ := w.doc.Get(s.key)
+	return s.offered(text)
+}
+
+// offered is an answer without the values of a list that are not offered now.
+func (s *step) offered(text string) answer {
 	if s.wording.Kind != Several || s.offer == nil {
 		return answer(text)
 	}
