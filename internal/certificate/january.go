@@ -222,7 +222,7 @@ func (j *januaryYear) after(p Plan) *January {
 		return &jan
 	}
 	for _, c := range jan.Certificates {
-		by := c.FirstPayday.AddDays(-k.pr.y.Payroll.Effective.ReplacementDays)
+		by := c.FirstPayday.AddDays(-k.pr.y.Payroll.Effective.ReplacementDays).BusinessDayBefore()
 		if !c.Keep && (jan.HandIn.IsZero() || by.Before(jan.HandIn)) {
 			jan.HandIn = by
 		}

@@ -269,3 +269,19 @@ func TestBusinessDay(t *testing.T) {
 		}
 	}
 }
+
+// What is to be done by a day on which nobody works is done on the business day
+// before. A bank is open on the Friday before a holiday that falls on a Saturday:
+// Federal Reserve Banks, holiday schedules, from memory.
+func TestBusinessDayBefore(t *testing.T) {
+	for day, want := range map[Date]Date{
+		On(2028, 1, 1):   On(2027, 12, 31), // New Year's Day, a Saturday
+		On(2027, 1, 1):   On(2026, 12, 31),
+		On(2026, 12, 9):  On(2026, 12, 9),
+		On(2026, 12, 13): On(2026, 12, 11), // a Sunday
+	} {
+		if got := day.BusinessDayBefore(); got != want {
+			t.Errorf("before %v: %v, want %v", day, got, want)
+		}
+	}
+}
