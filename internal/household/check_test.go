@@ -72,7 +72,7 @@ func TestCheck(t *testing.T) {
 		{"twice a month, one day", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{9} }, "jobs[0].paydays_of_month: semimonthly pay has two days of the month; write both, like [15, last]"},
 		{"twice a month, one day twice", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{9, 9} }, "jobs[0].paydays_of_month: semimonthly pay has two days of the month; write both, like [15, last]"},
 		{"days of the month of biweekly pay", func(h *Household) { h.Jobs[0].PaydaysOfMonth = []DayOfMonth{15, LastDay} }, "jobs[0].paydays_of_month: biweekly pay follows no day of the month; leave this out, or write monthly or semimonthly for pay_frequency"},
-		{"a first payday that is none of the days", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{1, 15} }, "jobs[0].first_payday: 2026-01-09 is not one of paydays_of_month; correct one of them"},
+		{"a first payday that is none of the days", func(h *Household) { h.Jobs[0].Frequency, h.Jobs[0].PaydaysOfMonth = Semimonthly, []DayOfMonth{1, 15} }, "jobs[0].first_payday: the job does not pay on 2026-01-09 if it pays on the days of the month that you gave; correct one of them"},
 		{"earlier certificates out of order", func(h *Household) {
 			h.Jobs[0].EarlierCertificates = []Certificate{{}}
 		}, "jobs[0].earlier_certificates[0].counts_from: an earlier certificate counts from a day before that of the one after it; give each one after it a counts_from, oldest first"},
@@ -83,16 +83,16 @@ func TestCheck(t *testing.T) {
 		{"13 months", func(h *Household) { h.Dependents[0].MonthsWithYou = &three }, "dependents[0].months_with_you: 13 is not a number of months of one year; write 0 to 12"},
 
 		{"no frequency", func(h *Household) { h.Jobs[0].Frequency = FrequencyUnknown }, "jobs[0].pay_frequency: is missing; how often the job pays is needed for any figure. Write biweekly, monthly or the like"},
-		{"pre-tax above gross", func(h *Household) { h.Jobs[0].Pretax.Other = amount("2400.01") }, "jobs[0].pretax: the pre-tax deductions of 2,650.01 are more than gross_pay, 2,650.00; correct one of them"},
+		{"pre-tax above gross", func(h *Household) { h.Jobs[0].Pretax.Other = amount("2400.01") }, "jobs[0].pretax: the pre-tax deductions of 2,650.01 are more than the gross pay, 2,650.00; correct one of them"},
 		{"pay does not agree", func(h *Household) { h.Jobs[0].TaxablePay = amount("2400.01") }, "jobs[0].taxable_pay: 2,400.01 does not agree with gross_pay less pretax, 2,400.00; correct one or leave one out"},
-		{"ends before it begins", func(h *Household) { h.Jobs[0].LastPayday = On(2026, 1, 8) }, "jobs[0].last_payday: 2026-01-08 is before first_payday, 2026-01-09; correct one of them"},
-		{"begins after the year", func(h *Household) { h.Jobs[0].FirstPayday, h.Jobs[0].LastPayday = On(2027, 1, 1), Date{} }, "jobs[0].first_payday: 2027-01-01 is after tax_year, 2026; write the first payday of that year, or leave the job out\njobs[0].year_to_date.payday: 2026-06-12 is before first_payday, 2027-01-01; correct one of them"},
+		{"ends before it begins", func(h *Household) { h.Jobs[0].LastPayday = On(2026, 1, 8) }, "jobs[0].last_payday: 2026-01-08 is before the first payday, 2026-01-09; correct one of them"},
+		{"begins after the year", func(h *Household) { h.Jobs[0].FirstPayday, h.Jobs[0].LastPayday = On(2027, 1, 1), Date{} }, "jobs[0].first_payday: 2027-01-01 is after tax_year, 2026; write the first payday of that year, or leave the job out\njobs[0].year_to_date.payday: 2026-06-12 is before the first payday, 2027-01-01; correct one of them"},
 		{"last year's stub", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2025, 12, 26) }, "jobs[0].year_to_date.payday: 2025-12-26 is not in tax_year, 2026; year-to-date figures start over each January, so use a stub of that year"},
-		{"stub before the job", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2026, 1, 8) }, "jobs[0].year_to_date.payday: 2026-01-08 is before first_payday, 2026-01-09; correct one of them"},
+		{"stub before the job", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2026, 1, 8) }, "jobs[0].year_to_date.payday: 2026-01-08 is before the first payday, 2026-01-09; correct one of them"},
 		{"more tax than pay", func(h *Household) { h.Jobs[0].YearToDate.FederalTax = amount("28800.01") }, "jobs[0].year_to_date.federal_tax: 28,800.01 of tax cannot have been withheld from 28,800.00 of pay; look at the stub again"},
 		{"paycheck of another year", func(h *Household) { h.Jobs[0].LastPaycheck.Payday = On(2025, 6, 12) }, "jobs[0].last_paycheck.payday: 2025-06-12 is not in tax_year, 2026; use the newest stub of that year"},
 		{"more tax than paycheck", func(h *Household) { h.Jobs[0].LastPaycheck.FederalTax = amount("2400.01") }, "jobs[0].last_paycheck.federal_tax: 2,400.01 of tax cannot have been withheld from 2,400.00 of pay; look at the stub again"},
-		{"more early than at all", func(h *Household) { h.Income.Retirement, h.Income.EarlyWithdrawal = amount("500"), amount("500.01") }, "income.early_withdrawal: what is taken early is part of retirement, 500.00, and cannot be more; correct one of them"},
+		{"more early than at all", func(h *Household) { h.Income.Retirement, h.Income.EarlyWithdrawal = amount("500"), amount("500.01") }, "income.early_withdrawal: what is taken early is part of the money from retirement accounts, 500.00, and cannot be more; correct one of them"},
 		{"percentage above all", func(h *Household) { h.Payments.SocialSecurity = &Voluntary{Percent: 101} }, "payments.social_security_withholding.percent: 101 is not a percentage; write 0 to 100"},
 		{"percentage of a withdrawal", func(h *Household) {
 			h.Payments.Withdrawals = []Withdrawal{{Percent: new(int)}}
@@ -102,10 +102,10 @@ func TestCheck(t *testing.T) {
 		{"no month of coverage", func(h *Household) { h.Marketplace = &Marketplace{Months: new(int)} }, "health_marketplace.months: 0 is not a number of months with coverage; write 1 to 12"},
 		{"13 months of coverage", func(h *Household) { h.Marketplace = &Marketplace{Months: &three} }, "health_marketplace.months: 13 is not a number of months with coverage; write 1 to 12"},
 		{"nobody in the tax family", func(h *Household) { h.Marketplace = &Marketplace{Household: new(int)} }, "health_marketplace.household: 0 is not a number of people; write 1 or more"},
-		{"advance above the premiums", func(h *Household) { h.Marketplace = &Marketplace{Premiums: amount("5000"), Advance: amount("5000.01")} }, "health_marketplace.advance: the advance payments go toward the premiums and cannot be more than premiums, 5,000.00; correct one of them"},
-		{"bonus above the paycheck", func(h *Household) { h.Jobs[0].LastPaycheck.OneTimePay = amount("2400.01") }, "jobs[0].last_paycheck.one_time_pay: one-time pay is part of the paycheck and cannot be more than its taxable_pay, 2,400.00; correct one of them"},
+		{"advance above the premiums", func(h *Household) { h.Marketplace = &Marketplace{Premiums: amount("5000"), Advance: amount("5000.01")} }, "health_marketplace.advance: the advance payments go toward the premiums and cannot be more than those, 5,000.00; correct one of them"},
+		{"bonus above the paycheck", func(h *Household) { h.Jobs[0].LastPaycheck.OneTimePay = amount("2400.01") }, "jobs[0].last_paycheck.one_time_pay: one-time pay is part of the paycheck and cannot be more than its pay, 2,400.00; correct one of them"},
 		{"bonus of another year", func(h *Household) { h.Jobs[0].OneTimePay[0].Payday = On(2027, 1, 8) }, "jobs[0].one_time_pay[0].payday: 2027-01-08 is not in tax_year, 2026; write a day of that year"},
-		{"qualified above ordinary", func(h *Household) { h.Income.QualifiedDividends = amount("300.01") }, "income.qualified_dividends: qualified dividends are part of ordinary_dividends, 300.00, and cannot be more; correct one of them"},
+		{"qualified above ordinary", func(h *Household) { h.Income.QualifiedDividends = amount("300.01") }, "income.qualified_dividends: qualified dividends are part of the ordinary dividends, 300.00, and cannot be more; correct one of them"},
 		{"wish for another year", func(h *Household) { h.Wish.FirstPayday = On(2027, 1, 8) }, "wish.first_payday: 2027-01-08 is not in tax_year, 2026; write a day of that year"},
 
 		{"allowances on today's certificate", func(h *Household) { h.Jobs[0].Certificate.Allowances = 2 }, "jobs[0].certificate.allowances: only certificates from before 2020 have this entry; write edition: before_2020, or leave it out"},

@@ -68,7 +68,7 @@ func TestContradictions(t *testing.T) {
 	}{
 		{"a stub long after the day of the answers", func(h *Household) { h.AsOf = On(2026, 6, 4) }, "jobs[0].year_to_date.payday: 2026-06-12 is still to come on as_of, 2026-06-04; correct one of them"},
 		{"a stub shown a week ahead", func(h *Household) { h.AsOf = On(2026, 6, 5) }, ""},
-		{"a stub after the job's end", func(h *Household) { h.Jobs[0].LastPayday = On(2026, 5, 29) }, "jobs[0].year_to_date.payday: 2026-06-12 is after last_payday, 2026-05-29; correct one of them"},
+		{"a stub after the job's end", func(h *Household) { h.Jobs[0].LastPayday = On(2026, 5, 29) }, "jobs[0].year_to_date.payday: 2026-06-12 is after the last payday, 2026-05-29; correct one of them"},
 		{"an old certificate with today's status", func(h *Household) {
 			h.Jobs[0].Certificate = &Certificate{Edition: Before2020, Status: CertificateJoint}
 		}, "jobs[0].certificate.filing_status: certificates from before 2020 have marital and no filing_status; write marital in place of married_filing_jointly"},
