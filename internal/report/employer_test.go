@@ -62,6 +62,9 @@ func othersFacts(r certificate.Result, own certificate.JobCertificate) []string 
 		r.Return.TotalIncome, r.Return.AdjustedGrossIncome, r.Return.TaxableIncome, r.Underpayment.Required,
 		own.Withholding, own.Change.Abs(),
 	}
+	in := r.Household.Income
+	figures = append(figures, in.Interest, in.TaxExemptInterest, in.OrdinaryDividends, in.QualifiedDividends, in.ShortTermGain.Abs(), in.LongTermGain.Abs(),
+		in.SelfEmployment.Self.Abs(), in.SelfEmployment.Spouse.Abs(), in.Unemployment, in.Retirement, in.GamblingWinnings, in.SocialSecurity, in.Other.Abs())
 	facts := []string{"get back", "you owe", "penalty of", "your spouse", "brings home", "fitted", "because"}
 	for _, d := range r.Household.Dependents {
 		facts = append(facts, d.Name)

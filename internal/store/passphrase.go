@@ -4,7 +4,7 @@ import (
 	"bytes"
 	"errors"
 	"io"
-	"strings"
+	"slices"
 	"unicode/utf8"
 
 	"filippo.io/age"
@@ -78,17 +78,21 @@ func seal(text []byte, passphrase string, factor int) ([]byte, error) {
 // unseal asks for the passphrase of an encrypted text and opens it.
 func unseal(path string, data []byte, ask Passphrase) (text []byte, passphrase string, err error) {
 	path = yamldoc.Printable(path)
+	if _, err := decrypt(data, byPassphrase{}); errors.Is(err, ErrOtherKey) {
+		return nil, "", about(path, err) // no passphrase could open it
+	}
 	if ask == nil {
 		return nil, "", about(path, ErrEncrypted)
 	}
 	prompt := words.T("answers.passphrase.ask", "file", path)
 	for try := 1; ; try++ {
-		if passphrase, err = typed(ask, prompt); err != nil {
+		answer, err := ask(prompt)
+		if err != nil {
 			return nil, "", about(path, err)
 		}
-		text, err = open(data, passphrase)
+		text, err := open(data, string(answer))
 		if err == nil {
-			return text, passphrase, nil
+			return text, string(answer), nil
 		}
 		if !errors.Is(err, ErrPassphrase) || try == tries {
 			return nil, "", about(path, err)
@@ -98,22 +102,19 @@ func unseal(path string, data []byte, ask Passphrase) (text []byte, passphrase s
 }
 
 func open(data []byte, passphrase string) ([]byte, error) {
+	if passphrase == "" {
+		return nil, ErrPassphrase // none can be made empty
+	}
 	identity, err := age.NewScryptIdentity(passphrase)
 	if err != nil {
 		return nil, err
 	}
 	identity.SetMaxWorkFactor(maxWorkFactor)
-	var source io.Reader = bytes.NewReader(data)
-	if !bytes.HasPrefix(data, []byte("age-")) {
-		source = armor.NewReader(source)
-	}
-	r, err := age.Decrypt(source, identity)
+	r, err := decrypt(data, identity)
 	var unmatched *age.NoIdentityMatchError
 	switch {
-	case errors.As(err, &unmatched) && strings.Contains(err.Error(), "incorrect passphrase"):
+	case errors.As(err, &unmatched):
 		return nil, ErrPassphrase
-	case unmatched != nil:
-		return nil, ErrOtherKey
 	case err != nil:
 		return nil, damaged(err)
 	}
@@ -124,6 +125,26 @@ func open(data []byte, passphrase string) ([]byte, error) {
 	return text, err
 }
 
+// decrypt opens an encrypted text, in letters or in bytes.
+func decrypt(data []byte, with age.Identity) (io.Reader, error) {
+	var source io.Reader = bytes.NewReader(data)
+	if !bytes.HasPrefix(data, []byte("age-")) {
+		source = armor.NewReader(source)
+	}
+	return age.Decrypt(source, with)
+}
+
+// byPassphrase opens nothing, and gives ErrOtherKey for a text that was encrypted
+// with something else than a passphrase, which age calls scrypt.
+type byPassphrase struct{}
+
+func (byPassphrase) Unwrap(stanzas []*age.Stanza) ([]byte, error) {
+	if !slices.ContainsFunc(stanzas, func(s *age.Stanza) bool { return s.Type == "scrypt" }) {
+		return nil, ErrOtherKey
+	}
+	return nil, age.ErrIncorrectIdentity
+}
+
 // damaged is an encrypted text that cannot be opened, and why.
 func damaged(err error) error {
 	return wrapping{words.Problem{Text: words.T("answers.passphrase.damaged", "why", err)}, err}
@@ -132,28 +153,23 @@ func damaged(err error) error {
 // newPassphrase asks for a passphrase to encrypt with, twice.
 func newPassphrase(path string, ask Passphrase) (string, error) {
 	path = yamldoc.Printable(path)
-	first, err := typed(ask, words.T("answers.passphrase.new", "file", path))
+	first, err := ask(words.T("answers.passphrase.new", "file", path))
+	if err == nil && len(first) == 0 {
+		err = ErrEmptyPassphrase
+	}
 	if err != nil {
 		return "", about(path, err)
 	}
 	once := words.T("answers.passphrase.once_more")
-	if utf8.RuneCountInString(first) < shortest {
+	if utf8.RuneCount(first) < shortest {
 		once = words.T("answers.passphrase.short_once_more", "characters", shortest)
 	}
-	again, err := typed(ask, once)
-	if err == nil && first != again {
+	again, err := ask(once)
+	if err == nil && !bytes.Equal(first, again) {
 		err = ErrUnlike
 	}
 	if err != nil {
 		return "", about(path, err)
 	}
-	return first, nil
-}
-
-func typed(ask Passphrase, prompt words.Text) (string, error) {
-	passphrase, err := ask(prompt)
-	if err == nil && len(passphrase) == 0 {
-		err = ErrEmptyPassphrase
-	}
-	return string(passphrase), err
+	return string(first), nil
 }
