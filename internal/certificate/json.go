@@ -83,7 +83,7 @@ func (r Result) In(l *words.Language) View {
 		}),
 		States: views(r.States, func(c StateCertificate) stateJSON {
 			jobs := views(c.Jobs, r.Household.JobName)
-			return stateJSON{c.State, c.Name, c.Wants, c.Form, jobs, list(c.ResidentsOf), c.Basis, in.Say(c.Text)}
+			return stateJSON{c.State, in.Say(c.State.Name()), c.Wants, c.Form, jobs, list(c.ResidentsOf), c.Basis, in.Say(c.Text)}
 		}),
 		Irregular: views(r.Irregular, func(p IrregularPay) irregularJSON {
 			return irregularJSON{p.Name, p.Average, p.Ordinary, p.ByOrdinary}

@@ -12,7 +12,6 @@ import (
 // wages, by name only: no state tax is worked out.
 type StateCertificate struct {
 	State household.State
-	Name  string
 	Wants tables.StateWants
 	Form  string // the state's own, by its number; empty for none
 	Jobs  []int  // indexes into Household.Jobs
@@ -42,27 +41,26 @@ func StateCertificates(h household.Household, y *tables.Year) ([]StateCertificat
 			return nil, err
 		}
 		if rule, known := states.Of(state); known {
-			all = append(all, stateCertificate(states, rule, i))
+			all = append(all, stateCertificate(rule, i))
 		}
 	}
 	return all, nil
 }
 
-func stateCertificate(states *tables.States, rule tables.StateRule, job int) StateCertificate {
-	c := StateCertificate{State: rule.Code, Name: rule.Name, Wants: rule.Wants, Form: rule.Form, Jobs: []int{job}, Basis: rule.Basis}
-	var homes []string
+func stateCertificate(rule tables.StateRule, job int) StateCertificate {
+	c := StateCertificate{State: rule.Code, Wants: rule.Wants, Form: rule.Form, Jobs: []int{job}, Basis: rule.Basis}
+	var homes []words.Text
 	if r := rule.ResidentsOf; r != nil {
 		c.ResidentsOf = r.States
 		for _, state := range r.States {
-			home, _ := states.Of(state)
-			homes = append(homes, home.Name)
+			homes = append(homes, state.Name())
 		}
 	}
 	own := "no"
 	if rule.Form != "" {
 		own = "yes"
 	}
-	c.Text = words.T("certificate.state."+string(rule.Wants), "state", rule.Name, "form", rule.Form, "own", own, "n", len(homes), "homes", homes)
+	c.Text = words.T("certificate.state."+string(rule.Wants), "state", rule.Code.Name(), "form", rule.Form, "own", own, "n", len(homes), "homes", homes)
 	return c
 }
 

@@ -24,8 +24,11 @@ func TestEveryStateGetsItsSentence(t *testing.T) {
 			t.Fatalf("%v: %v, %v", rule.Code, got, err)
 		}
 		said := words.English().Say(got[0].Text)
-		if !strings.Contains(strings.ToLower(said), strings.ToLower(rule.Name)) || rule.Form != "" && !strings.Contains(said, "Form "+rule.Form) {
+		if rule.Form != "" && !strings.Contains(said, "Form "+rule.Form) {
 			t.Errorf("%v: %s", rule.Code, said)
+		}
+		if name := words.English().Say(rule.Code.Name()); !strings.Contains(strings.ToLower(said), strings.ToLower(name)) || strings.Contains(name, "state.") {
+			t.Errorf("%v: the name is %q", rule.Code, name)
 		}
 		if (rule.ResidentsOf != nil) != strings.Contains(said, "If you live in ") {
 			t.Errorf("%v, with agreements %+v: %s", rule.Code, rule.ResidentsOf, said)
@@ -41,6 +44,24 @@ func TestEveryStateGetsItsSentence(t *testing.T) {
 	} {
 		got, _ := StateCertificates(household.Household{Jobs: []household.Job{{State: stateNamed(t, code)}}}, y)
 		if said := words.English().Say(got[0].Text); said != want {
+			t.Errorf("%s: %s\nwant %s", code, said, want)
+		}
+	}
+}
+
+// A state has the name that the language gives it.
+func TestStatesInSpanish(t *testing.T) {
+	spanish, ok := words.In("es")
+	if !ok {
+		t.Fatal("there is no Spanish")
+	}
+	for code, want := range map[string]string{
+		"NY": "Nueva York tiene su propio formulario, el IT-2104: pídalo en la oficina de nómina.",
+		"NJ": "Nueva Jersey tiene su propio formulario, el NJ-W4: pídalo en la oficina de nómina. Si vive en Pensilvania, pregunte si paga ese impuesto donde vive.",
+		"DC": "El Distrito de Columbia tiene su propio formulario, el D-4: pídalo en la oficina de nómina. Si vive en Maryland o Virginia, pregunte si paga ese impuesto donde vive.",
+	} {
+		got, _ := StateCertificates(household.Household{Jobs: []household.Job{{State: stateNamed(t, code)}}}, year(t, 2026))
+		if said := spanish.Say(got[0].Text); said != want {
 			t.Errorf("%s: %s\nwant %s", code, said, want)
 		}
 	}

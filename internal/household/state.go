@@ -32,6 +32,9 @@ func AllStates() []State {
 // String is the postal code, as in the answers file.
 func (x State) String() string { return stateCodes[x] }
 
+// Name is the name of the state, inside a sentence.
+func (x State) Name() words.Text { return words.T("state." + x.String()) }
+
 // MarshalText writes the postal code.
 func (x State) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
 

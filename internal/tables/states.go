@@ -23,7 +23,6 @@ type States struct {
 // StateRule is one state, or the District of Columbia.
 type StateRule struct {
 	Code        household.State `yaml:"code,required"`
-	Name        string          `yaml:"name,required"`
 	Wants       StateWants      `yaml:"wants,required"`
 	Form        string          `yaml:"form"` // the state's own, by its number
 	Basis       Basis           `yaml:"basis,required"`

@@ -86,7 +86,7 @@ func (c *computation) otherNonrefundable() money.Amount {
 func (c *computation) refundable() {
 	c.EarnedIncomeCredit = c.earnedIncomeCredit()
 	c.AdditionalChildTaxCredit = c.additionalChildTaxCredit()
-	c.credits.other = c.given("tax.other_refundable_credits", "Schedule 3 line 13z", "credits.other_refundable", "as the answers give it", c.h.Credits.OtherRefundable)
+	c.credits.other = c.given("tax.other_refundable_credits", "Schedule 3 line 13z", "credits.other_refundable", "IRC 6401(b)", c.h.Credits.OtherRefundable)
 	c.RefundableCredits = c.totalIfAny(worksheet.Line{
 		ID:     "tax.refundable_credits",
 		Form:   "Form 1040 line 32",
