@@ -153,7 +153,7 @@ func (v Verdict) said(r Result) []words.Text {
 	case ClaimExempt:
 		add("exempt", "jobs", newAt(p))
 	case NewCertificate:
-		add("new_certificate", "forms", v.Forms, "jobs", newAt(p))
+		add("new_certificate", "forms", v.Forms, "jobs", newAt(p), "kind", p.Payers())
 	case JanuaryOnly:
 		if r.January.Name == PlanExempt {
 			add("january_claim", "year", next, "by", r.January.HandIn)
@@ -223,6 +223,24 @@ func newAt(p Plan) []string {
 		}
 	}
 	return names
+}
+
+// Payers is who gets the new certificates of a plan: "wages" for employers alone,
+// "pension" for payers of pensions alone, else "both".
+func (p Plan) Payers() string {
+	kinds := map[household.JobKind]bool{}
+	for _, c := range p.Certificates {
+		if !c.Keep {
+			kinds[c.Kind] = true
+		}
+	}
+	switch {
+	case !kinds[household.Pension]:
+		return household.Wages.String()
+	case !kinds[household.Wages]:
+		return household.Pension.String()
+	}
+	return "both"
 }
 
 // forms is how many certificates of a plan have to be handed in.

@@ -29,13 +29,14 @@ func (w Writer) steps(r certificate.Result) List {
 		}
 		say("page.steps.copy", "forms", len(due), "whose", whose)
 	}
+	kind := r.Recommended.Payers()
 	var in, stubs []string
 	for _, c := range due {
 		in = append(in, w.say("page.steps.one", "job", shortName(c.Name), "date", c.FirstPayday))
 		stubs = append(stubs, w.say("page.steps.stub", "job", shortName(c.Name), "date", c.FirstPayday, "tax", c.Withholding))
 	}
 	if len(due) > 0 {
-		step := w.say("page.steps.hand_in", "payrolls", in)
+		step := w.say("page.steps.hand_in", "payrolls", in, "kind", kind)
 		for _, c := range due {
 			if c.EffectiveBy.After(c.FirstPayday) {
 				step += " " + w.say("page.steps.law", "date", c.EffectiveBy)
@@ -43,7 +44,7 @@ func (w Writer) steps(r certificate.Result) List {
 			}
 		}
 		steps = append(steps, step)
-		say("page.steps.check", "stubs", stubs)
+		say("page.steps.check", "stubs", stubs, "kind", kind)
 	}
 	for _, duty := range r.Duties {
 		steps = append(steps, w.said(duty.Text))
