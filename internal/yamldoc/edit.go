@@ -200,12 +200,18 @@ func (d *Document) write(n *node, text string) {
 		d.splice(n.from, n.from, " ")
 		n.from, n.to = n.from+1, n.from+1
 	}
-	if n.to < len(d.text) && d.text[n.to] == '#' {
-		d.splice(n.to, n.to, " ") // the end of a quote no longer keeps the comment apart
-	}
+	d.keepApart(n.to)
 	from := n.from
 	d.splice(from, n.to, text)
 	n.from, n.to = from, from+len(text)
+}
+
+// keepApart puts a space before a comment that only the end of a quote or bracket
+// kept apart, where that goes.
+func (d *Document) keepApart(at int) {
+	if at < len(d.text) && d.text[at] == '#' {
+		d.splice(at, at, " ")
+	}
 }
 
 // open makes an empty mapping or list of a node without a value or with empty
@@ -220,6 +226,7 @@ func (d *Document) open(n *node, k kind, flow bool) {
 		}
 		d.splice(from, n.to, "")
 		n.from, n.to = from, from
+		d.keepApart(from)
 		if n == d.root {
 			d.json = false
 		}
