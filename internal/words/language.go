@@ -24,15 +24,17 @@ var files embed.FS
 type Language struct {
 	tag      string // "en"
 	sections map[string]*section
-	change   func(string) string // applied to every literal; nil for a language as it is
 
 	typingOnce sync.Once
 	typing     *typing
 }
 
-// section is the entries below one key of the file's top level.
+// section is the entries below one key of the file's top level. They are read when
+// one is first wanted: taken apart from text, or another section's put through change.
 type section struct {
-	text    string // YAML, not read yet
+	text    string // YAML
+	of      *section
+	change  func(string) string // of a section's every literal
 	once    sync.Once
 	entries map[string]message
 	err     error
@@ -131,7 +133,11 @@ func (l *Language) Tag() string { return l.tag }
 // Mapped is the language with every literal piece of its entries put through f:
 // an invented language, to find what is not in the file.
 func (l *Language) Mapped(tag string, f func(string) string) *Language {
-	return &Language{tag: tag, sections: l.sections, change: f}
+	mapped := &Language{tag: tag, sections: map[string]*section{}}
+	for name, s := range l.sections {
+		mapped.sections[name] = &section{of: s, change: f}
+	}
+	return mapped
 }
 
 // Say words a text. A code that the language does not have is shown itself, in
@@ -195,16 +201,20 @@ func (l *Language) message(code string) (message, bool) {
 		return nil, false
 	}
 	m, ok := s.read()[rest]
-	if ok && l.change != nil {
-		m = m.mapped(l.change)
-	}
 	return m, ok
 }
 
-// read takes the section's entries apart, once.
+// read is the section's entries, by the rest of their codes.
 func (s *section) read() map[string]message {
 	s.once.Do(func() {
 		s.entries = map[string]message{}
+		if s.of != nil {
+			for code, m := range s.of.read() {
+				s.entries[code] = m.mapped(s.change)
+			}
+			s.err = s.of.err
+			return
+		}
 		var top yaml.Node
 		if err := yaml.Unmarshal([]byte(s.text), &top); err != nil {
 			s.err = err
