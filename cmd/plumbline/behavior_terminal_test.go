@@ -297,8 +297,9 @@ func TestFileThatCannotBeUsedIsAskedAgain(t *testing.T) {
 	}
 }
 
-// escapes finds anything but letters, plain signs and line ends.
-var escapes = regexp.MustCompile(`[^ -~\r\n\p{L}]`)
+// escapes finds anything but letters, plain signs and line ends. A question in
+// Spanish opens with a mark of its own.
+var escapes = regexp.MustCompile(`[^ -~\r\n\p{L}¿]`)
 
 // TestSimpleTerminal holds the interview on a terminal without cursor movement,
 // and with --plain on one that has it.
@@ -317,6 +318,8 @@ func TestSimpleTerminal(t *testing.T) {
 			cmd := programCommand(t, t.TempDir(), aDay, tt.args...)
 			cmd.Env = append(cmd.Env, "TERM="+tt.term)
 			on := startScreen(t, cmd, 80, 200)
+			on.see("¿En qué idioma seguimos?")
+			on.press("<enter>")
 			people[0].walk(t, func(_ int, due step, words string) {
 				on.see(words)
 				on.press(due.answer.line() + "<enter>")

@@ -85,7 +85,7 @@ func (p *program) interview(name string, f interviewFlags) error {
 	}
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM, syscall.SIGHUP)
 	defer stop()
-	front := terminal.New(p.stdin, p.stdout, terminal.Options{Plain: f.plain, Theme: theme, Words: p.language, Languages: words.All(), Spoke: func(l *words.Language) { p.language = l }})
+	front := terminal.New(p.stdin, p.stdout, terminal.Options{Plain: f.plain, Theme: theme, Words: p.language, Languages: words.All(), Spoke: func(l *words.Language) { p.language = l }, AskLanguage: !p.languageGiven})
 	if f.visitor {
 		return p.visitors(ctx, front, name, f)
 	}

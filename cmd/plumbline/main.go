@@ -150,7 +150,7 @@ func (p *program) chooseLanguage(args []string) error {
 		if !ok {
 			return wrongUsage(words.Fail("command.of_flag", "flag", "lang", "what", words.T("command.not_a_language", "tag", tag, "known", words.Tags())))
 		}
-		p.language = l
+		p.language, p.languageGiven = l, true
 	}
 	return nil
 }
@@ -172,6 +172,7 @@ type program struct {
 	stdout, stderr io.Writer
 	today          household.Date
 	language       *words.Language
+	languageGiven  bool  // by --lang
 	inside         fs.FS // the yearly tables inside the program
 	tablesDir      string
 	rise           riseFlag

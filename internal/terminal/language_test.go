@@ -2,6 +2,7 @@ package terminal
 
 import (
 	"context"
+	"errors"
 	"regexp"
 	"strings"
 	"testing"
@@ -118,6 +119,61 @@ func TestPlainLanguage(t *testing.T) {
 	}
 	if strings.Count(out, "WHY YOU ARE HERE") != 2 { // back at the first question
 		t.Errorf("the word for back did not go back:\n%s", out)
+	}
+}
+
+// Somebody who types is asked first, in every language, which one to speak; the
+// next visitor is asked again.
+func TestPlainAsksLanguage(t *testing.T) {
+	spanish, ok := words.OfLocale("es")
+	if !ok {
+		t.Fatal("no Spanish")
+	}
+	both := Options{Words: words.English(), Languages: []*words.Language{words.English(), spanish}}
+	const english, inSpanish = "Why you are here", "Por qué está aquí"
+	asked := []string{"Which language should we use?", "¿En qué idioma seguimos?"}
+	for _, tt := range []struct {
+		typed string
+		times int // that it is asked
+		want  string
+	}{
+		{"\n", 1, english},
+		{"1\n", 1, english},
+		{"English\n", 1, english},
+		{"2\n", 1, inSpanish},
+		{"espanol\n", 1, inSpanish},
+		{"3\nfrançais\n2\n", 3, inSpanish},
+		{"salir\n", 1, ""},
+		{"quit\n", 1, ""},
+		{"", 1, ""},
+	} {
+		var b strings.Builder
+		p := newPlain(strings.NewReader(tt.typed), &b, both.voice())
+		p.askFirst = true
+		err := p.Run(context.Background(), Sitting{Session: session(t, ""), Save: func() error { return nil }})
+		out := b.String()
+		for _, question := range asked {
+			if n := strings.Count(out, question); n != tt.times {
+				t.Errorf("%q: %q is asked %d times, want %d:\n%s", tt.typed, question, n, tt.times, out)
+			}
+		}
+		for _, chapter := range []string{english, inSpanish} {
+			if strings.Contains(out, chapter) != (chapter == tt.want) {
+				t.Errorf("%q: want %q:\n%s", tt.typed, tt.want, out)
+			}
+		}
+		if quit := strings.Contains("salir\nquit\n", tt.typed) && tt.typed != "" && tt.typed != "\n"; quit != errors.Is(err, ErrLeft) {
+			t.Errorf("%q: it ends with %v", tt.typed, err)
+		}
+	}
+	var b strings.Builder
+	p := newPlain(strings.NewReader("2\nsalir\n1\nquit\n"), &b, both.voice())
+	p.askFirst = true
+	for range 2 {
+		_ = p.Run(context.Background(), Sitting{Session: session(t, ""), Save: func() error { return nil }})
+	}
+	if n := strings.Count(b.String(), asked[1]); n != 2 || !strings.Contains(b.String(), english) {
+		t.Errorf("two visitors are asked %d times:\n%s", n, b.String())
 	}
 }
 

@@ -34,6 +34,8 @@ type plain struct {
 	writeErr error
 
 	toldLanguages bool // how to change the language
+	askFirst      bool // each person which language to speak
+	asked         bool // this person has been
 
 	pages []report.Page // of the results
 	heard int           // how many of them have been written
@@ -74,17 +76,6 @@ func (p *plain) write(text string) {
 	}
 }
 
-// tellLanguages says once, in each other language, how to change to it.
-func (p *plain) tellLanguages() {
-	if p.toldLanguages {
-		return
-	}
-	p.toldLanguages = true
-	for _, l := range p.others() {
-		p.tell(l.Say(words.T("screen.plain.language", "name", l.Name())))
-	}
-}
-
 // commands are what can be typed in place of an answer, by the names of the
 // entries that hold the words for them.
 var commands = []string{"back", "help", "review", "quit", "more", "change", "if", "plan", "write", "fill", "ahead"}
@@ -112,7 +103,9 @@ func (p *plain) prompt(text string) {
 
 // Where implements Front.
 func (p *plain) Where(ctx context.Context, where Place) (string, error) {
-	p.tellLanguages()
+	if err := p.chooseLanguage(ctx); err != nil {
+		return "", left(err)
+	}
 	asked := &place{voice: p.voice, Place: where}
 	if err := p.talk(ctx, asked, nil); err != nil {
 		return "", left(err)
@@ -130,7 +123,11 @@ func left(err error) error {
 
 // Run implements Front.
 func (p *plain) Run(ctx context.Context, s Sitting) error {
-	p.tellLanguages()
+	if err := p.chooseLanguage(ctx); err != nil {
+		return left(err)
+	}
+	s.Session.Speak(p.language)
+	p.asked = false // the next visitor may read another
 	p.tell(p.say("screen.plain.greeting"))
 	var saveErr error
 	save := s.Save

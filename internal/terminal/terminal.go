@@ -74,6 +74,9 @@ type Options struct {
 	Languages []*words.Language
 	// Spoke is told the language after such a change; it may be nil.
 	Spoke func(*words.Language)
+	// AskLanguage has a person who types line by line asked first which language
+	// to speak. A pipe is not asked: its lines are answers.
+	AskLanguage bool
 }
 
 func (o Options) voice() voice {
@@ -85,7 +88,9 @@ func (o Options) voice() voice {
 // dumb.
 func New(in io.Reader, out io.Writer, o Options) Front {
 	if o.Plain || os.Getenv("TERM") == "dumb" || !isTerminal(in) || !isTerminal(out) {
-		return newPlain(in, out, o.voice())
+		p := newPlain(in, out, o.voice())
+		p.askFirst = o.AskLanguage && p.terminal
+		return p
 	}
 	return &fullScreen{in: in, out: out, theme: o.Theme, voice: o.voice()}
 }
