@@ -224,6 +224,9 @@ func (d *Document) open(n *node, k kind, flow bool) {
 		for n != d.root && from > 0 && d.text[from-1] == ' ' {
 			from--
 		}
+		if start := lineStart(d.text, from); n == d.root && blank(d.text[start:from]) {
+			from = start // what indents brackets, a tab too, would indent lines
+		}
 		d.splice(from, n.to, "")
 		n.from, n.to = from, from
 		d.keepApart(from)
@@ -269,6 +272,9 @@ func (d *Document) add(n *node, name string, indent int, root bool) *item {
 		indent = d.columnOf(last.from)
 		at = d.commentsBelow(lineEnd(d.text, last.value.end()), indent)
 		before = "\n" + strings.Repeat(" ", indent)
+		if root && d.spaced(n) {
+			before = "\n" + before
+		}
 	case root:
 		at = n.from
 		if !blank(d.text[lineStart(d.text, at):at]) {
@@ -288,6 +294,17 @@ func (d *Document) add(n *node, name string, indent int, root bool) *item {
 	it := &item{name: name, from: from, value: &node{null: true, from: slot, to: slot}}
 	n.items = append(n.items, it)
 	return it
+}
+
+// spaced reports whether a blank line is above the last item of a mapping or list
+// of lines, and another may be put below it.
+func (d *Document) spaced(n *node) bool {
+	last := n.items[len(n.items)-1]
+	if len(n.items) < 2 || d.isBlock(last.value) {
+		return false // below a block of lines, a blank line might be a part of it
+	}
+	start := d.commentsAbove(lineStart(d.text, last.from), 0, d.columnOf(last.from))
+	return start > 0 && blank(d.text[lineStart(d.text, start-1):start-1])
 }
 
 // clearTabs takes the tabs out of the blank lines and comments below a line's end:
@@ -364,10 +381,18 @@ func (d *Document) removeLines(n *node, i, dash int) {
 			above = lineEnd(d.text, n.items[i-1].value.end()) + 1
 		}
 		start = d.commentsAbove(start, above, indent)
-		if i > 0 && start == above && d.isBlock(n.items[i-1].value) {
-			// Blank lines would become a part of the lines above.
-			for next := end + 1; next < len(d.text) && blank(d.text[next:lineEnd(d.text, next)]); next = end + 1 {
-				end = lineEnd(d.text, next)
+		if i > 0 && len(bytes.TrimSpace(d.text[above:start])) == 0 && d.isBlock(n.items[i-1].value) {
+			// Blank lines, and comments deeper than the item, would become a part of the lines above.
+			for end+1 < len(d.text) {
+				next := lineEnd(d.text, end+1)
+				below := d.commentsBelow(end, indent)
+				if below == end && blank(d.text[end+1:next]) {
+					below = next
+				}
+				if below == end {
+					break
+				}
+				end = below
 			}
 		}
 		d.splice(start, end+1, "")
