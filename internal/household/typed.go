@@ -13,7 +13,7 @@ type DayTyped struct {
 	Today Date
 	Year  int  // of a day without its year
 	Ahead bool // a day of the month alone is the next one; else the last one
-	Birth bool // the year alone will do, and two digits of it are of the past
+	Birth bool // the year alone will do, two digits of it are of the past, and without it nothing is known
 }
 
 // Read reads a day as people type it in a language (words.ReadDay); of a birth
@@ -33,6 +33,8 @@ func (r DayTyped) Read(text string, in *words.Language) (Date, error) {
 		return Date{}, words.Fail("interview.error.day.no_birth_date", "text", text)
 	case !ok:
 		return Date{}, words.Fail("interview.error.day.none", "text", text, "year", r.Year)
+	case r.Birth && typed.Year == "":
+		return Date{}, words.Fail("interview.error.day.no_birth_year", "text", text)
 	}
 	d, err := r.day(typed.Year, typed.Month, typed.Day)
 	if err != nil || !typed.Exchanged {

@@ -27,6 +27,9 @@ func TestReadTypedDays(t *testing.T) {
 		{"14 Aug 2026", past, On(2026, 8, 14)},
 		{"the 14th of August", past, On(2026, 8, 14)},
 		{"Sept 4", past, On(2026, 9, 4)},
+		{"Fri June 12", past, On(2026, 6, 12)},
+		{"Friday, 6/12/26", past, On(2026, 6, 12)},
+		{"Tues. the 14th", past, On(2026, 11, 14)},
 		{"the 15th", past, On(2026, 11, 15)},
 		{"the 25th", past, On(2026, 10, 25)},
 		{"the 25th", ahead, On(2026, 11, 25)},
@@ -46,6 +49,15 @@ func TestReadTypedDays(t *testing.T) {
 	} {
 		if got, err := past.Read(text, words.English()); err == nil || !strings.Contains(err.Error(), part) {
 			t.Errorf("%q is %v (%v), want an error that names %q", text, got, err, part)
+		}
+	}
+}
+
+// A birth date without its year is not taken to be of this one.
+func TestBirthNeedsItsYear(t *testing.T) {
+	for _, text := range []string{"Aug 14", "8/14", "the 14th"} {
+		if got, err := (DayTyped{Today: On(2026, time.November, 20), Year: 2026, Birth: true}).Read(text, words.English()); err == nil {
+			t.Errorf("%q is %v, want an error", text, got)
 		}
 	}
 }

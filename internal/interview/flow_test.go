@@ -236,7 +236,7 @@ func TestRefusals(t *testing.T) {
 	refused("a raise", "Choose one of those listed")
 	play(t, s, `
 		interview.way_in = stub`)
-	refused("two", "digits")
+	refused("some", "digits")
 	refused("12", "between 0 and 9")
 	play(t, s, `
 		interview.jobs = 1

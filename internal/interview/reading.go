@@ -65,8 +65,8 @@ func (s *step) accepts(text string) bool {
 		_, err := money.Parse(text)
 		return err == nil
 	case Whole:
-		_, err := s.readWhole(text)
-		return err == nil
+		read, err := s.readWhole(text)
+		return err == nil && read == text
 	case Day:
 		return !answer(text).day().IsZero()
 	}
@@ -183,8 +183,8 @@ func (s *step) readWhole(text string) (string, error) {
 	if folded, last := words.Fold(text), household.LastDay.String(); s.wording.MonthDay && (folded == last || folded == words.Fold(s.asTyped(last))) {
 		return last, nil
 	}
-	n, err := strconv.Atoi(strings.TrimSpace(strings.TrimSuffix(text, "%")))
-	if err != nil {
+	n, ok := s.lang.ReadWhole(text)
+	if !ok {
 		return "", words.Fail("interview.error.no_whole", "text", clip(text))
 	}
 	if n < s.least || n > s.most {

@@ -35,7 +35,7 @@ func TestPlainWords(t *testing.T) {
 		{"review", []string{"1", "1", "1", "review", "2", "2"}, []string{"1. Why you are here: I am starting a job", "Will you be married", "file one tax return"}, ErrEndOfInput},
 		{"review and on", []string{"1", "1", "1", "review", ""}, []string{"Your jobs: 1", "people", "(Enter for 0)"}, ErrEndOfInput},
 		{"review, no such number", []string{"1", "review", "99"}, []string{"Type a number from 1 to "}, ErrEndOfInput},
-		{"a mistake is asked again", []string{"1", "1", "two"}, []string{`"two" is not a whole number.`, "Your answer"}, ErrEndOfInput},
+		{"a mistake is asked again", []string{"1", "1", "some"}, []string{`"some" is not a whole number.`, "Your answer"}, ErrEndOfInput},
 		{"no answer", []string{""}, []string{"This question needs an answer."}, ErrEndOfInput},
 		{"a whole interview", []string{"1", "1", "", "", "0", "none", "no"}, []string{"1(c) Filing status: Single", "Leave Steps 2 to 4 empty.", "3. Before you sign", "Enter for: Form W-4"}, nil},
 		{"a change at the end", []string{"1", "1", "", "", "0", "0", "no", "change", "3", "2"}, []string{"Before you sign", "(Enter for 1)", "(Enter for Your "}, ErrEndOfInput},

@@ -44,6 +44,7 @@ type typing struct {
 	per, times                *regexp.Regexp
 	pers, adverbs             map[string]Per // what follows "per", and what says it alone: hour, hourly
 	first                     []string       // for the first day of a month
+	weekdays                  []string
 	numbers, named, dayNamed  *regexp.Regexp
 	dayAlone                  *regexp.Regexp
 	months                    []string // in the language, then in English
@@ -51,8 +52,9 @@ type typing struct {
 }
 
 var (
-	isoDay = regexp.MustCompile(`^([0-9]{4})[/.-]([0-9]{1,2})[/.-]([0-9]{1,2})$`)
-	spaced = regexp.MustCompile(`^[0-9]{1,3}([ '\x{a0}\x{2019}\x{202f}][0-9]{3})+(\.[0-9]+)?$`)
+	isoDay      = regexp.MustCompile(`^([0-9]{4})[/.-]([0-9]{1,2})[/.-]([0-9]{1,2})$`)
+	spaced      = regexp.MustCompile(`^[0-9]{1,3}([ '\x{a0}\x{2019}\x{202f}][0-9]{3})+(\.[0-9]+)?$`)
+	onlyLetters = regexp.MustCompile(`^\pL+$`)
 	// A comma before the cents, or points between the thousands: in American
 	// English both mean something else, so they are questioned and never read.
 	elsewhere = regexp.MustCompile(`^[0-9]{1,3}(\.[0-9]{3})+(,[0-9]{1,2})?$|^[0-9]{1,3}([ '\x{a0}\x{2019}\x{202f}][0-9]{3})+,[0-9]{1,2}$|^[0-9]+,[0-9]{1,2}$`)
@@ -77,7 +79,7 @@ func (l *Language) understood() *typing {
 	l.typingOnce.Do(func() {
 		t := &typing{
 			about: l.Typed("about"), currency: l.Typed("currency"), thousand: l.Typed("thousand"),
-			pers: map[string]Per{}, adverbs: map[string]Per{}, first: l.Typed("first"),
+			pers: map[string]Per{}, adverbs: map[string]Per{}, first: l.Typed("first"), weekdays: l.Typed("weekday"),
 			monthFirst: l.Say(T("language.date.numbers")) != "unclear",
 		}
 		for name, per := range map[string]Per{"hour": PerHour, "week": PerWeek, "month": PerMonth, "year": PerYear} {
@@ -192,13 +194,22 @@ func (t *typing) number(s string) (money.Amount, error) {
 }
 
 // ReadDay takes a day apart as people type it: 2026-06-15, 6/15/2026, 11/13/26,
-// Aug 14, 14 August 2026, the 15th, in the words of the language or in English.
+// Aug 14, 14 August 2026, Fri June 12, the 15th, in the words of the language or in English.
 // Numbers are month, day and year, as in the United States; in a language whose
 // readers may write the day first, that is certain only where one of the two
 // is no month. It is not ok where the text is no day.
 func (l *Language) ReadDay(text string) (d TypedDay, ok bool) {
 	t := l.understood()
 	fields := strings.Fields(Fold(text))
+	if d, ok = t.day(fields); !ok && len(fields) > 1 && slices.Contains(t.weekdays, strings.TrimRight(fields[0], ".,")) {
+		return t.day(fields[1:])
+	}
+	return d, ok
+}
+
+// day is the day of a text in small letters, split at its spaces.
+func (t *typing) day(fields []string) (d TypedDay, ok bool) {
+	fields = slices.Clone(fields)
 	for i, f := range fields {
 		if slices.Contains(t.first, f) {
 			fields[i] = "1"
@@ -231,6 +242,34 @@ func (l *Language) ReadDay(text string) (d TypedDay, ok bool) {
 		return TypedDay{Day: m[1], Month: t.month(m[2]), Year: m[3]}, true
 	}
 	return TypedDay{}, false
+}
+
+// ReadWhole reads a small whole number as people type it: 2, two, 2 jobs, none.
+// It is not ok where the text is none.
+func (l *Language) ReadWhole(text string) (n int, ok bool) {
+	fields := strings.Fields(Fold(text))
+	if len(fields) == 0 || len(fields) > 2 || len(fields) == 2 && !onlyLetters.MatchString(fields[1]) {
+		return 0, false
+	}
+	number := strings.TrimSuffix(fields[0], "%")
+	if n, err := strconv.Atoi(number); err == nil {
+		return n, true
+	}
+	if len(fields) == 1 && slices.Contains(l.Typed("none"), number) {
+		return 0, true
+	}
+	for _, in := range []*Language{l, English()} {
+		n := 0
+		for same := range strings.SplitSeq(in.Say(T("language.typed.numbers")), ",") {
+			for w := range strings.SplitSeq(same, "/") {
+				if Fold(strings.TrimSpace(w)) == number {
+					return n, true
+				}
+			}
+			n++
+		}
+	}
+	return 0, false
 }
 
 // month is the number of a month by its name or the first three letters of it;

@@ -78,6 +78,27 @@ func TestReadAmount(t *testing.T) {
 	}
 }
 
+func TestReadWhole(t *testing.T) {
+	for text, want := range map[string]int{
+		"2": 2, "two": 2, "Twelve": 12, "zero": 0, "nobody": 0, "none": 0, "10 months": 10, "one child": 1, "25%": 25, "-1": -1,
+	} {
+		if got, ok := words.English().ReadWhole(text); got != want || !ok {
+			t.Errorf("%q is %d (%v), want %d", text, got, ok, want)
+		}
+	}
+	for _, text := range []string{"", "some", "2 or 3", "2.5", "7/3", "2 1", "months 2"} {
+		if got, ok := words.English().ReadWhole(text); ok {
+			t.Errorf("%q is %d, want no number", text, got)
+		}
+	}
+	es, _ := words.In("es")
+	for text, want := range map[string]int{"dos": 2, "una": 1, "nadie": 0, "two": 2, "ninguno": 0, "12 meses": 12} {
+		if got, ok := es.ReadWhole(text); got != want || !ok {
+			t.Errorf("%q in Spanish is %d (%v), want %d", text, got, ok, want)
+		}
+	}
+}
+
 func TestReadDay(t *testing.T) {
 	for _, tt := range []struct {
 		in   *words.Language
