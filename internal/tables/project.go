@@ -307,7 +307,7 @@ func (y *Year) cite() {
 		if len(g.cited.Indexed) == 0 {
 			continue
 		}
-		g.cited.Source = strings.TrimSuffix(g.cited.Source, mark) + mark
+		g.cited.Source = withMark(g.cited.Source)
 		for _, c := range y.changesKnown() {
 			for _, key := range slices.Sorted(maps.Keys(c.Figures)) {
 				inner, here := strings.CutPrefix(key, g.key+".")

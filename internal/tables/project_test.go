@@ -233,6 +233,10 @@ func TestStart(t *testing.T) {
 			t.Errorf("%s is %s, want %s", f.Key, f.Basis, w.Basis)
 		}
 	}
+	// A year started from this one is marked once.
+	if after, err := Start(files, 2027, nil); err != nil || strings.Contains(string(after), mark+mark) {
+		t.Errorf("what is started from a started year is marked twice, or not at all: %v", err)
+	}
 	marked := map[string]bool{}
 	for _, p := range Check(files) {
 		if !strings.HasPrefix(p.What.Code, "tables.marked") || p.Line == 0 {

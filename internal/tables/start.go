@@ -17,6 +17,9 @@ import (
 // published one is written over it.
 const mark = " projected"
 
+// withMark is a source or a note with one mark at its end.
+func withMark(text string) string { return strings.TrimSuffix(text, mark) + mark }
+
 // Start is the file of a new year: last year's, its indexed figures as Project
 // makes them, each marked as projected until the published one is written over
 // it. A figure that follows from others of the year has no mark: Update brings it
@@ -130,10 +133,10 @@ func (s *starter) citation(g citedGroup, stay []Figure) {
 	source, note := g.key+".source", g.key+".note"
 	if len(g.cited.Indexed) == 0 {
 		if ofAYear.MatchString(g.cited.Source) {
-			s.set(source, g.cited.Source+mark)
+			s.set(source, withMark(g.cited.Source))
 		}
 		if ofAYear.MatchString(g.cited.Note) {
-			s.set(note, g.cited.Note+mark)
+			s.set(note, withMark(g.cited.Note))
 		}
 		return
 	}
@@ -143,7 +146,7 @@ func (s *starter) citation(g citedGroup, stay []Figure) {
 	}
 	s.set(g.key+".basis", string(Projecting))
 	if g.cited.Note != "" {
-		s.set(note, g.cited.Note+mark)
+		s.set(note, withMark(g.cited.Note))
 	}
 	s.list(g.key+".memory", g.cited.Memory, Memory, g, stay)
 	s.list(g.key+".derived", g.cited.Derived, Derived, g, stay)
@@ -175,8 +178,8 @@ func (s *starter) later(y *Year) {
 	rise := y.Later.Rise
 	s.set("later_years.rise.share", rise.Share.Text()+mark)
 	s.set("later_years.rise.basis", string(Projecting))
-	if rise.Note != "" && !ofAYear.MatchString(rise.Note) { // else marked already
-		s.set("later_years.rise.note", rise.Note+mark)
+	if rise.Note != "" {
+		s.set("later_years.rise.note", withMark(rise.Note))
 	}
 	for i := len(y.Later.Changes) - 1; i >= 0; i-- {
 		if y.Later.Changes[i].From <= y.Year {
