@@ -79,7 +79,12 @@ func (s *Session) Plans() (plans []Option, chosen string, err error) {
 		return nil, "", err
 	}
 	for i, p := range append([]certificate.Plan{r.Recommended}, r.Alternatives...) {
-		o := Option{Value: p.Name, Label: s.walk.phrase("plan_" + p.Name), Help: s.walk.lang.Say(p.Reason)}
+		o := Option{Value: p.Name, Label: s.walk.phrase("plan", "name", words.T("page.plan."+p.Name), "what", words.T("interview.phrase.plan_"+p.Name)), Help: s.walk.lang.Say(p.Reason)}
+		for _, c := range p.Certificates {
+			if c.LittleLeft {
+				o.Help += " " + s.walk.lang.Say(c.Takes())
+			}
+		}
 		if i == 0 {
 			o.Label = s.walk.phrase("recommended", "plan", o.Label)
 		}

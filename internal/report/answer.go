@@ -155,21 +155,27 @@ func (w Writer) beforeAndAfter(r certificate.Result, short bool) Table {
 			row(w.say("page.year.paid"), w.dollars(now.OtherPayments), w.dollars(then.OtherPayments))
 		}
 	}
-	row(w.say("page.year.end", "year", r.TaxYear), w.balance(now.Balance), w.balance(then.Balance))
+	row(w.say("page.year.end", "year", r.TaxYear), w.balanceCell(now.Balance), w.balanceCell(then.Balance))
 	return t
 }
 
 // cautions are what everybody must know before signing, with what is not handled.
-// Where the steps say what a state wants, nothing is said of states in general.
+// Where the steps say what a state wants, nothing is said of states in general;
+// of the private plan, where there is one.
 func (w Writer) cautions(r certificate.Result) List {
 	var items []string
-	for _, code := range []string{"estimate", "sign", "state", "risk", "not_handled"} {
-		if code == "state" && len(r.States) > 0 {
+	for _, code := range []string{"estimate", "sign", "state", "private", "not_handled"} {
+		if code == "state" && len(r.States) > 0 || code == "private" && !offers(r, certificate.PlanPrivate) {
 			continue
 		}
 		items = append(items, w.say("page.caution."+code))
 	}
 	return List{Items: items}
+}
+
+// offers reports whether a plan of a name is among those to choose from.
+func offers(r certificate.Result, plan string) bool {
+	return r.Recommended.Name == plan || slices.ContainsFunc(r.Alternatives, func(p certificate.Plan) bool { return p.Name == plan })
 }
 
 // estimate is the caution that every page with a result has.

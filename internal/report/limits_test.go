@@ -74,7 +74,7 @@ func TestFirstScreenHasTheAnswer(t *testing.T) {
 					}
 				}
 			}
-			if !strings.Contains(first, w.balance(r.Recommended.Balance)) {
+			if !strings.Contains(first, w.balanceCell(r.Recommended.Balance)) {
 				t.Errorf("%s, %s: how the year ends is not on the first screen:\n%s", file, l.Tag(), first)
 			}
 		}

@@ -34,7 +34,7 @@ func (w Writer) plans(r certificate.Result) []Block {
 		if slices.Equal(slices.Compact(slices.Clone(changes)), changes[:1]) {
 			changes = changes[:1]
 		}
-		t.Rows = append(t.Rows, []string{w.planName(p, r), w.say("page.plans.count", "n", len(toHandIn(p))), w.balance(p.Balance), w.say("page.plans.changes", "changes", changes)})
+		t.Rows = append(t.Rows, []string{w.planName(p, r), w.say("page.plans.count", "n", len(toHandIn(p))), w.balanceCell(p.Balance), w.say("page.plans.changes", "changes", changes)})
 		what := w.said(p.Reason)
 		for _, c := range p.Certificates {
 			if c.LittleLeft {

@@ -195,42 +195,80 @@ func (t *textPage) rows(rows Rows) {
 }
 
 func (t *textPage) table(tb Table) {
-	widths := make([]int, len(tb.Head))
-	for i, h := range tb.Head {
-		widths[i] = layout.Width(h)
-	}
-	for _, row := range tb.Rows {
-		for i, cell := range row {
-			widths[i] = max(widths[i], layout.Width(cell))
-		}
-	}
-	total := 2 * (len(widths) - 1)
-	for _, w := range widths {
-		total += w
-	}
-	if total > t.width {
+	widths, fits := columnWidths(tb, t.width)
+	if !fits {
 		t.stacked(tb)
 		return
 	}
-	write := func(cells []string) {
-		var b strings.Builder
-		for i, cell := range cells {
-			if i == 0 {
-				b.WriteString(layout.Pad(cell, widths[0]))
-			} else {
-				b.WriteString("  " + layout.PadLeft(cell, widths[i]))
-			}
-		}
-		t.line(b.String())
-	}
-	write(tb.Head)
+	t.row(tb.Head, widths)
 	rule := make([]string, len(widths))
 	for i, w := range widths {
 		rule[i] = strings.Repeat("-", w)
 	}
-	write(rule)
+	t.row(rule, widths)
 	for _, row := range tb.Rows {
-		write(row)
+		t.row(row, widths)
+	}
+}
+
+// leastColumn is how narrow a column of words is made before its table is set in
+// another way.
+const leastColumn = 10
+
+// columnWidths are the widths of a table's columns, two spaces apart: as its cells
+// are, and where that is too much for the page, the widest ones less, with their
+// cells in several lines. It reports whether the table fits so.
+func columnWidths(tb Table, width int) (widths []int, fits bool) {
+	widths, least := make([]int, len(tb.Head)), make([]int, len(tb.Head))
+	for _, row := range append([][]string{tb.Head}, tb.Rows...) {
+		for i, cell := range row {
+			widths[i] = max(widths[i], layout.Width(cell))
+			for word := range strings.FieldsSeq(cell) {
+				least[i] = max(least[i], layout.Width(word))
+			}
+		}
+	}
+	total := 2 * (len(widths) - 1)
+	for i, w := range widths {
+		total += w
+		least[i] = min(w, max(least[i], leastColumn))
+	}
+	for ; total > width; total-- {
+		widest := -1
+		for i, w := range widths {
+			if w > least[i] && (widest < 0 || w > widths[widest]) {
+				widest = i
+			}
+		}
+		if widest < 0 {
+			return nil, false
+		}
+		widths[widest]--
+	}
+	return widths, true
+}
+
+// row sets the first cell left and the others right, each in its column.
+func (t *textPage) row(cells []string, widths []int) {
+	columns, lines := make([][]string, len(cells)), 1
+	for i, cell := range cells {
+		columns[i] = layout.Wrap(cell, widths[i])
+		lines = max(lines, len(columns[i]))
+	}
+	for n := range lines {
+		var b strings.Builder
+		for i, column := range columns {
+			var text string
+			if n < len(column) {
+				text = column[n]
+			}
+			if i == 0 {
+				b.WriteString(layout.Pad(text, widths[0]))
+			} else {
+				b.WriteString("  " + layout.PadLeft(text, widths[i]))
+			}
+		}
+		t.line(b.String())
 	}
 }
 

@@ -68,6 +68,15 @@ func (w Writer) balance(a money.Amount) string {
 	return w.say("page.balance.even")
 }
 
+// balanceCell is a balance in a table's cell, where every other balance is owed or
+// comes back.
+func (w Writer) balanceCell(a money.Amount) string {
+	if a.ToDollar().IsZero() {
+		return w.say("page.balance.even_cell")
+	}
+	return w.balance(a)
+}
+
 // more is how much more or less something is, in whole dollars.
 func (w Writer) more(a money.Amount) string {
 	switch whole := a.ToDollar(); {

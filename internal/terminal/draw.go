@@ -191,7 +191,11 @@ func (m *model) scrolled(lines []string, height int) []string {
 // keys are the keys that can be pressed now, in as many lines as they need.
 func (m *model) keys() []string {
 	if m.view == asking && m.field != nil && m.paged() {
-		lines := m.keyLines([]hint{{"enter", "go_on"}, {"up/down", "scroll"}, {"esc", "back"}})
+		keys := []hint{{"enter", "go_on"}, {"up/down", "scroll"}, {"esc", "back"}}
+		if m.first {
+			keys = m.withLanguage(keys, firstKeys)
+		}
+		lines := m.keyLines(keys)
 		for len(lines) < len(m.keyLines(m.viewKeys())) {
 			lines = append(lines, "")
 		}
@@ -210,7 +214,7 @@ func (m *model) viewKeys() []hint {
 	case m.view == reviewing:
 		return []hint{{"enter", "change"}, {"esc", "back"}, {"up/down", "move"}, {"ctrl+c", "save_quit"}}
 	case m.view == showing:
-		return m.withLanguage(m.resultKeys())
+		return m.withLanguage(m.resultKeys(), len(m.resultKeys()))
 	case m.field == nil:
 		return nil
 	}
@@ -230,17 +234,21 @@ func (m *model) viewKeys() []hint {
 	}
 	keys = append(keys, hint{"ctrl+c", does})
 	if m.first {
-		keys = m.withLanguage(keys)
+		keys = m.withLanguage(keys, firstKeys)
 	}
 	return keys
 }
 
-// withLanguage adds the key that changes the language, where there are several.
-func (m *model) withLanguage(keys []hint) []hint {
+// firstKeys are the keys that are seen on a low screen too.
+const firstKeys = 3
+
+// withLanguage puts the key that changes the language at a place among the keys,
+// where there are several.
+func (m *model) withLanguage(keys []hint, at int) []hint {
 	if m.next() == nil {
 		return keys
 	}
-	return append(keys, hint{"ctrl+l", changesLanguage})
+	return slices.Insert(keys, at, hint{"ctrl+l", changesLanguage})
 }
 
 // changesLanguage is what a key does that is told in the language it leads to.

@@ -27,7 +27,7 @@ func TestPageIsOneForm(t *testing.T) {
 	if *saved != before+4 {
 		t.Errorf("saved %d times, want once for each of 4 answers", *saved-before)
 	}
-	for _, label := range []string{"Anything special: None of these", "How often it pays: Every two weeks", "Payday of the stub: June 12, 2026", "Taxable pay so far: $28,800"} {
+	for _, label := range []string{"Start, end or bonus: None of these", "How often it pays: Every two weeks", "Payday of the stub: June 12, 2026", "Taxable pay so far: $28,800"} {
 		expect(t, m, label)
 	}
 	at(t, m, "jobs[0].year_to_date.federal_tax")

@@ -226,7 +226,9 @@ func (m *model) key(k tea.KeyMsg) tea.Cmd {
 	case showing:
 		return m.resultKey(k)
 	case asking:
-		return m.questionKey(k)
+		if m.field != nil { // else the last question is answered, and the next screen has not come yet
+			return m.questionKey(k)
+		}
 	}
 	return nil
 }

@@ -416,5 +416,20 @@ func TestKeysDoNotAnswerWhatCannotBeSeen(t *testing.T) {
 	}
 }
 
+// A key held down at the last question goes on coming when it is answered, and
+// belongs to no screen. What is wrong with an answer sends nobody back to the
+// greeting, where Enter would answer nothing.
+func TestEnterAtTheGreeting(t *testing.T) {
+	p := &place{voice: newVoice(words.English()), Place: Place{Default: "/home/robin/answers.yaml"}}
+	m := newModel(single{p}, styled(plainStyle(), plainStyle(), plainStyle()), newVoice(words.English()))
+	m.Update(tea.WindowSizeMsg{Width: 60, Height: 18})
+	press(m, "esc")
+	expect(t, m, "This is the first question.")
+	if quit := press(m, "enter"); !quit || p.path != "/home/robin/answers.yaml" {
+		t.Errorf("Enter leads to %q, quit %v", p.path, quit)
+	}
+	press(m, "enter", "esc", "up", "y", "tab")
+}
+
 // english is what the front ends say by a code.
 func english(code string) string { return newVoice(words.English()).say(code) }

@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/words"
 )
 
 // results writes the result pages.
@@ -127,7 +128,7 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 						return false, err
 					}
 					p.write("\n")
-					p.tell(p.say("screen.plan.chosen", "plan", picked))
+					p.tell(p.say("screen.plan.chosen", "plan", words.T("page.plan."+picked)))
 				}
 				continue
 			}

@@ -18,7 +18,7 @@ func TestAnotherPlanOnTheWholeScreen(t *testing.T) {
 		press(m, "down")
 	}
 	press(m, "enter")
-	expect(t, m, "now those of the plan tuned.")
+	expect(t, m, "now those of the plan fitted.")
 	if *saved == was {
 		t.Error("the choice was not saved")
 	}

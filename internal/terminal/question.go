@@ -356,9 +356,11 @@ func (m *model) noticeShown() bool {
 }
 
 // fits reports whether the question has room on the screen, with or without its
-// notice, and with the help where it stands below.
+// notice, and with the help where it stands below. What is wrong with an answer
+// does not count: a question that has been seen never goes behind its notice
+// again, where Enter would answer nothing.
 func (m *model) fits(notice bool) bool {
-	need := m.fixedHeight(m.questionWidth(), notice) + min(m.field.height(), m.leastField())
+	need := m.fixedHeight(m.questionWidth(), notice) - len(m.problemLines(m.questionWidth())) + min(m.field.height(), m.leastField())
 	if m.helping && (m.width < wide || !m.hasPanel()) {
 		need += len(m.helpLines(m.questionWidth())) + 1
 	}

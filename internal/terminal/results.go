@@ -150,7 +150,7 @@ const lastTab = 9
 
 // resultKeys are the keys of the result pages.
 func (m *model) resultKeys() []hint {
-	keys := []hint{{"left/right", "page"}, {"up/down", "scroll"}, {"c", "change_answer"}}
+	keys := []hint{{"left/right", "page"}, {"up/down", "scroll"}, {"q", "quit"}, {"c", "change_answer"}}
 	if !m.sitting.Session.Blank() {
 		keys = append(keys, hint{"i", "what_if"}, hint{"p", "plan"})
 	}
@@ -160,7 +160,7 @@ func (m *model) resultKeys() []hint {
 	if m.sitting.Fill != nil {
 		keys = append(keys, hint{"f", "fill"})
 	}
-	return append(keys, hint{"q", "quit"})
+	return keys
 }
 
 // resultKey takes a key at the result pages.
@@ -256,7 +256,7 @@ func (m *model) askPlan() {
 	q, err := m.planRequest(*m.sitting, func(plan string) {
 		m.results, m.found = nil, nil
 		m.show()
-		m.tell(m.say("screen.plan.chosen", "plan", plan))
+		m.tell(m.say("screen.plan.chosen", "plan", words.T("page.plan."+plan)))
 	})
 	if err != nil {
 		m.message = firstLine(m.fault(err))
