@@ -104,9 +104,9 @@ func first[T any](v T, _ bool) T { return v }
 // or after, whole, and nothing beside it that the next run does not remove.
 func TestKilledWhileSaving(t *testing.T) {
 	const lanes = 6 // most of a run is waiting for the disk and the process
-	runs := 120
+	runs := 300
 	if testing.Short() {
-		runs = 24
+		runs = 60
 	}
 	var midway atomic.Int32
 	t.Run("lanes", func(t *testing.T) {
