@@ -23,7 +23,7 @@ func (w Writer) Answer(r certificate.Result) Page {
 		p.add(Heading(w.say("page.heading.january", "year", j.TaxYear)))
 		p.add(w.januaryInShort(j)...)
 	}
-	p.add(w.staying(r)...)
+	p.add(w.staying(r.Recommended)...)
 	p.add(w.beforeAndAfter(r, true))
 	return p
 }
@@ -59,7 +59,7 @@ func (w Writer) Certificate(r certificate.Result) Page {
 	for _, c := range toHandIn(r.Recommended) {
 		p.add(Together(w.write(c, r, w.brief(c, r.Household.Status, r.Tables))))
 	}
-	p.add(w.staying(r)...)
+	p.add(w.staying(r.Recommended)...)
 	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))
 	p.add(Heading(w.say("page.heading.steps")), w.steps(r))
 	p.add(w.january(r, false)...)
@@ -118,11 +118,22 @@ func (w Writer) withheld(c certificate.JobCertificate) string {
 	return w.say("page.effect.new", "tax", c.Withholding, "kind", c.Kind.String())
 }
 
-// staying are the certificates that stay.
-func (w Writer) staying(r certificate.Result) []Block {
+// staying are the certificates of a plan that stay, those that are alike in one
+// line.
+func (w Writer) staying(p certificate.Plan) []Block {
+	type paper struct{ form, entries string }
+	var papers []paper
+	at := map[paper][]string{}
+	for _, c := range kept(p) {
+		as := paper{w.form(c.Kind), w.inOneLine(c.Certificate)}
+		if at[as] == nil {
+			papers = append(papers, as)
+		}
+		at[as] = append(at[as], shortName(c.Name))
+	}
 	var blocks []Block
-	for _, c := range kept(r.Recommended) {
-		blocks = append(blocks, Paragraph(w.say("page.write.keep", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate))))
+	for _, as := range papers {
+		blocks = append(blocks, Paragraph(w.say("page.write.keep", "jobs", at[as], "n", len(at[as]), "form", as.form, "entries", as.entries)))
 	}
 	return blocks
 }

@@ -67,3 +67,16 @@ func TestPagesInAnotherLanguage(t *testing.T) {
 		}
 	}
 }
+
+// The plans of two earners are a table at 80 columns in every language, the longer
+// ones too, and not one below the other.
+func TestPlansAreATable(t *testing.T) {
+	r := solved(t, demo(t, "two-earners"))
+	for _, l := range words.All() {
+		w := In(l)
+		head := regexp.MustCompile(`(?m)^` + w.say("page.plans.plan") + ` .* ` + w.say("page.plans.paycheck") + `$`)
+		if text := asText(t, 80, w.Plans(r)); !head.MatchString(text) {
+			t.Errorf("%s: the plans are no table:\n%s", l.Tag(), text)
+		}
+	}
+}

@@ -100,7 +100,7 @@ func (w Writer) Why(r certificate.Result) Page {
 		}
 		p.add(Together(w.write(c, r, w.filled(c, r.Household.Status, r.Tables, true))))
 	}
-	p.add(w.staying(r)...)
+	p.add(w.staying(r.Recommended)...)
 	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))
 	return p
 }
@@ -164,8 +164,5 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 			Paragraph(w.rest(c) + " " + w.withheld(c)),
 		})
 	}
-	for _, c := range kept(j.Plan) {
-		blocks = append(blocks, Paragraph(w.say("page.write.keep", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate))))
-	}
-	return blocks
+	return append(blocks, w.staying(j.Plan)...)
 }
