@@ -370,6 +370,9 @@ func (d *Document) removeInBrackets(n *node, i int) {
 func (d *Document) removeLines(n *node, i, dash int) {
 	it := n.items[i]
 	indent := d.columnOf(it.from)
+	if blank(d.text[lineStart(d.text, it.from):it.from]) {
+		d.clearTabs(d.gapStart(n, i))
+	}
 	start := lineStart(d.text, it.from)
 	end := d.commentsBelow(lineEnd(d.text, it.value.end()), indent)
 	d.clearTabs(end)
@@ -416,6 +419,23 @@ func (d *Document) removeLines(n *node, i, dash int) {
 	}
 	d.splice(start, start, brackets(n.kind)+"\n")
 	n.from, n.to = start, start+2
+}
+
+// gapStart is where the blank lines and comments above an item begin: at the end
+// of the line of what is before it, or at the document's start.
+func (d *Document) gapStart(n *node, i int) int {
+	if i > 0 {
+		return lineEnd(d.text, n.items[i-1].value.end())
+	}
+	at := lineStart(d.text, n.items[0].from)
+	for at > 0 {
+		line := d.text[lineStart(d.text, at-1) : at-1]
+		if rest := bytes.TrimLeft(line, " \t"); len(rest) > 0 && rest[0] != '#' {
+			return at - 1
+		}
+		at -= len(line) + 1
+	}
+	return 0
 }
 
 // isBlock reports whether a node ends with a block of lines behind | or >.
