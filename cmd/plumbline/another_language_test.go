@@ -165,7 +165,7 @@ func everyPrinting(t *testing.T) []typing {
 // Width is looked at too: no line of a page is longer than the page.
 func TestEverythingInAnotherLanguage(t *testing.T) {
 	for _, tt := range append(everyPrinting(t),
-		typing{"interview", "1\n1\n1\n0\n0\n2\nquit\n", "interview --plain mine.yaml"},
+		typing{"interview", "1\n1\n1\n\n0\n0\n2\nquit\n", "interview --plain mine.yaml"},
 		typing{"interview cut short", "1\n", "interview --plain short.yaml"},
 	) {
 		saidNoEnglish(t, tt.name, tt.typed, strings.Fields(tt.args))

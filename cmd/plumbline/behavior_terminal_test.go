@@ -177,7 +177,7 @@ func TestReviewAndChangeAtTheEnd(t *testing.T) {
 	on.hire()
 	on.press("c")
 	on.see("Why you are here > Why you are here: I am starting a job")
-	on.press("<down><down><down><enter>")
+	on.press("<down><down><down><down><enter>")
 	on.due(file, aDay, "interview.people")
 	on.press("1<enter>")
 	on.due(file, aDay, "self.can_be_claimed")

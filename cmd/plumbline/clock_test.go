@@ -209,7 +209,7 @@ func readFile(t *testing.T, name string) string {
 func TestInterviewInAYearWithoutTables(t *testing.T) {
 	for _, today := range []household.Date{household.On(2027, time.January, 8), household.On(2028, time.January, 10)} {
 		t.Run(today.String(), func(t *testing.T) {
-			newHire := conversation(t, today, "1\n1\n1\n0\n0\n0\n2\nquit\n", "interview", filepath.Join(t.TempDir(), "mine.yaml"), "--plain")
+			newHire := conversation(t, today, "1\n1\n1\n\n0\n0\n0\n2\nquit\n", "interview", filepath.Join(t.TempDir(), "mine.yaml"), "--plain")
 			stub := conversation(t, today, "0\nquit\nquit\n", "interview", clockPeople[0].file(t, today), "--plain")
 			for _, page := range []string{newHire, stub} {
 				if !strings.Contains(page, "1(c)") {

@@ -25,7 +25,7 @@ func TestInterviewInProjectedYears(t *testing.T) {
 	for _, year := range []int{2027, 2028} {
 		var out, errs bytes.Buffer
 		p := &program{
-			stdin: strings.NewReader("1\n1\n1\n0\n0\n0\n2\nquit\n"), stdout: &out, stderr: &errs,
+			stdin: strings.NewReader("1\n1\n1\n\n0\n0\n0\n2\nquit\n"), stdout: &out, stderr: &errs,
 			today: household.On(year, time.January, 5), language: words.English(), inside: through2026(t),
 		}
 		file := fmt.Sprintf("answers-%d.yaml", year)

@@ -64,7 +64,7 @@ func TestEverythingInSpanish(t *testing.T) {
 		t.Fatal("there is no Spanish")
 	}
 	for _, tt := range append(everyPrinting(t),
-		typing{"interview", "1\n1\n\n\n0\nninguna\nno\n", "interview --plain mine.yaml"},
+		typing{"interview", "1\n1\n\n\n\n0\nninguna\nno\n", "interview --plain mine.yaml"},
 		typing{"interview, words", "ayuda\n1\natrás\nsalir\n", "interview --plain other.yaml"},
 	) {
 		var out, errs bytes.Buffer

@@ -13,6 +13,7 @@ func TestChangesAreRemembered(t *testing.T) {
 		{"interview.married", "yes", "yes"},
 		{"interview.file_jointly", "jointly", "jointly"},
 		{"interview.jobs", "2", "2"},
+		{"jobs[0].state", Unknown, Unknown},
 		{"interview.spouse_jobs", "", "0"},
 		{"interview.people", "1", "0"},
 		{"interview.income", "", "none"},

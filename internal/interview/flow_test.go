@@ -269,7 +269,7 @@ func TestProgressDoesNotLie(t *testing.T) {
 			break
 		}
 		if err := s.Answer(map[string]string{
-			"interview.way_in": "new_job", "interview.married": "no", "interview.jobs": "1", "interview.people": "0",
+			"interview.way_in": "new_job", "interview.married": "no", "interview.jobs": "1", "jobs[0].state": Unknown, "interview.people": "0",
 			"interview.income": "none", "interview.reductions": "none", "interview.fit": "no",
 		}[q.Key]); err != nil {
 			t.Fatal(err)

@@ -30,6 +30,7 @@ func (s *Session) infer() {
 	}
 	s.respectTheRest()
 	s.takeDefaults()
+	s.passOverStates()
 	s.respectTheRest()
 }
 
@@ -239,7 +240,7 @@ func (s *Session) impliedBy(at *step) string {
 		return "" // there, but no answer: the person must look at it
 	}
 	pattern := at.wording.Key
-	if ofLog(at.key) || at.wording.Optional {
+	if ofLog(at.key) {
 		return ""
 	}
 	switch at.wording.Kind {

@@ -15,14 +15,11 @@ func (w *walk) askPay() {
 	for k, g := range w.own {
 		w.askJob(g, k == 0 && w.wayIn().is(newJob))
 	}
-	w.askStates(w.own)
 	w.chapter = spousePay
 	if w.joint() {
-		theirs := w.jobsOf("spouse_job", w.get("interview.spouse_jobs").whole())
-		for _, g := range theirs {
+		for _, g := range w.spouses {
 			w.askJob(g, false)
 		}
-		w.askStates(theirs)
 	}
 	w.chapter = pensions
 	income := w.get("interview.income")
@@ -37,16 +34,6 @@ func (w *walk) askPay() {
 		}
 	}
 	w.askNames()
-}
-
-// askStates asks in which state one person's work is done, of the first job; the
-// others are taken to be there too. A job whose state the file names keeps it.
-func (w *walk) askStates(jobs []group) {
-	for k, g := range jobs {
-		if k == 0 || w.doc.Has(g.prefix+".state") {
-			w.askOf(g, "state")
-		}
-	}
 }
 
 // jobKind is the group to which an element of the list of jobs belongs.
@@ -192,6 +179,7 @@ func (w *walk) beginJob(g group, isNew bool) begun {
 		w.askNames()
 		w.askName(g)
 		b.special = w.guide(g, "special", offering(specials(isNew, g.pension)))
+		w.askState(g)
 		often = w.askOf(g, "pay_frequency", offering(frequencies(g.pension)))
 		hasStub = !isNew && w.askForStub(g, b.special.has("ended"))
 		if hasStub && w.cameWithStub(g) {

@@ -36,7 +36,7 @@ func TestNotSureFindsWhatWithholdsTheSame(t *testing.T) {
 		s := begin(t, "2026-09-14", "")
 		married := map[bool]string{true: "yes", false: "no"}[h.Joint()]
 		answers := map[string]string{
-			"interview.way_in": "stub", "interview.jobs": "1", "interview.married": married, "interview.file_jointly": "jointly",
+			"interview.way_in": "stub", "interview.jobs": "1", "jobs[0].state": Unknown, "interview.married": married, "interview.file_jointly": "jointly",
 			"interview.job_1_special": None, "jobs[0].pay_frequency": frequency.String(),
 			"jobs[0].year_to_date.payday": j.YearToDate.Payday.String(), "jobs[0].year_to_date.taxable_pay": j.TaxablePay.Times(n).Text(),
 			"jobs[0].year_to_date.federal_tax": withheld(j.Certificate), "interview.job_1_pay_known": "taxable",

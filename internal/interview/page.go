@@ -139,10 +139,7 @@ func (s *Session) BackPage() bool {
 	if from == 0 {
 		return false
 	}
-	for from--; from > 0 && s.walk.steps[from].wording.Optional; from-- {
-		// as Back passes it over
-	}
-	from, _ = s.pageAt(from)
+	from, _ = s.pageAt(from - 1)
 	s.goTo(from)
 	_ = s.doc.Set(forwardKey, "true")
 	return true

@@ -19,6 +19,15 @@ func answersOf(script string) map[string]string {
 	return answers
 }
 
+// scripted is the answer that a script gives to a question. A state that it leaves
+// out is passed over.
+func scripted(answers map[string]string, q Question) (text string, ok bool) {
+	if text, ok = answers[q.Key]; !ok && q.Kind == Named {
+		return q.Prefill(), true
+	}
+	return text, ok
+}
+
 // playPages answers a script page by page, and returns the number of pages.
 func playPages(t testing.TB, s *Session, script string) int {
 	t.Helper()
@@ -30,7 +39,7 @@ func playPages(t testing.TB, s *Session, script string) int {
 		}
 		given := make(map[string]string)
 		for _, q := range page {
-			text, ok := answers[q.Key]
+			text, ok := scripted(answers, q)
 			if !ok && q.Answer == "" {
 				continue // an answer on this page may make it needless
 			}
@@ -75,7 +84,8 @@ func TestPagesFilledInByField(t *testing.T) {
 			for page := filled.Page(); len(page) > 0; page = filled.Page() {
 				for i := 0; i < len(page); i++ {
 					key := page[i].Key
-					if err := filled.FillIn(map[string]string{key: answers[key]}); err != nil {
+					text, _ := scripted(answers, page[i])
+					if err := filled.FillIn(map[string]string{key: text}); err != nil {
 						t.Fatalf("%s: %v", key, err)
 					}
 					now := filled.Page()
@@ -84,7 +94,7 @@ func TestPagesFilledInByField(t *testing.T) {
 						continue
 					}
 					if len(now) > 0 && now[0].Key == page[0].Key {
-						if err := filled.AnswerPage(map[string]string{key: answers[key]}); err != nil {
+						if err := filled.AnswerPage(map[string]string{key: text}); err != nil {
 							t.Fatalf("%s: %v", key, err)
 						}
 					}

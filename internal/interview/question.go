@@ -15,15 +15,12 @@ const (
 	Whole
 	Day
 	Words
+	Named // one of more options than a list can show, typed by its name or its value
 )
 
 // None is the answer to a question of kind Several when nothing in its list
 // applies. It is no option of its own; a front end may offer it so.
 const None = "none"
-
-// Skip is the option of a question that need not be answered: it leaves the
-// question without an answer, or takes one away.
-const Skip = "skip"
 
 // Unknown is the answer of someone who does not know, where Question.IfUnknown
 // says what is then assumed.

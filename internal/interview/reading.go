@@ -18,12 +18,14 @@ func (s *step) read(text string, today household.Date, year int) (string, error)
 	if text == "" {
 		return "", words.Fail("interview.error.empty")
 	}
-	if s.takesUnknown() && (strings.EqualFold(text, Unknown) || words.Fold(text) == words.Fold(s.lang.Say(words.T("interview.phrase.unknown")))) {
+	if s.saysUnknown(text) {
 		return Unknown, nil
 	}
 	switch s.wording.Kind {
 	case Choice:
 		return s.readChoice(text)
+	case Named:
+		return s.readNamed(text)
 	case Several:
 		return s.readSeveral(text)
 	case YesNo:
@@ -42,6 +44,12 @@ func (s *step) read(text string, today household.Date, year int) (string, error)
 	return s.readWords(text)
 }
 
+// saysUnknown reports an answer of someone who does not know, in the language or as
+// the file has it.
+func (s *step) saysUnknown(text string) bool {
+	return s.takesUnknown() && (strings.EqualFold(text, Unknown) || words.Fold(text) == words.Fold(s.lang.Say(words.T("interview.phrase.unknown"))))
+}
+
 // ahead are the questions about a day to come.
 var ahead = map[string]bool{
 	"jobs[].last_payday": true, "jobs[].one_time_pay[].payday": true, "what_if.last_day": true, "what_if.birth": true,
@@ -50,7 +58,7 @@ var ahead = map[string]bool{
 // accepts reports whether a text in the file is an answer to the question.
 func (s *step) accepts(text string) bool {
 	switch s.wording.Kind {
-	case Choice:
+	case Choice, Named:
 		return s.offers(text)
 	case Several:
 		for _, v := range answer(text).picks() {
@@ -98,6 +106,25 @@ func (s *step) readChoice(text string) (string, error) {
 		return v, nil
 	}
 	return "", words.Fail("interview.error.no_choice", "text", clip(text))
+}
+
+// readNamed finds the option that a text names by its value, by its name, or by
+// the beginning of one name only.
+func (s *step) readNamed(text string) (string, error) {
+	named := strings.ReplaceAll(text, ".", "") // D.C.
+	if v, ok := s.match(named); ok {
+		return v, nil
+	}
+	var begun []string
+	for _, v := range s.options() {
+		if strings.HasPrefix(words.Fold(s.label(v)), words.Fold(named)) {
+			begun = append(begun, v)
+		}
+	}
+	if len(begun) != 1 {
+		return "", words.Fail("interview.error.no_state", "text", clip(text))
+	}
+	return begun[0], nil
 }
 
 func (s *step) readSeveral(text string) (string, error) {
@@ -193,10 +220,15 @@ func (s *step) readWhole(text string) (string, error) {
 	return strconv.Itoa(n), nil
 }
 
-// asTyped is an answer as people type it in the language: of a day of the month,
-// the word for the last one.
+// asTyped is an answer as people type it in the language: the name of an option
+// that no list shows, and of a day of the month, the word for the last one.
 func (s *step) asTyped(text string) string {
-	if s.wording.MonthDay && text == household.LastDay.String() {
+	switch {
+	case text == Unknown && s.takesUnknown():
+		return s.lang.Say(words.T("interview.phrase.unknown"))
+	case s.wording.Kind == Named && s.offers(text):
+		return s.label(text)
+	case s.wording.MonthDay && text == household.LastDay.String():
 		return s.lang.Say(words.T("interview.phrase.last_day"))
 	}
 	return text
@@ -218,12 +250,14 @@ func (s *step) readWords(text string) (string, error) {
 // as it is put, with their values filled in.
 func (s *step) shown(text string, options []Option) string {
 	phrase := func(name string, v ...any) string { return s.lang.Say(words.T("interview.phrase."+name, v...)) }
-	if text == Unknown && s.takesUnknown() {
+	if s.saysUnknown(text) {
 		return phrase("not_known")
 	}
 	switch s.wording.Kind {
 	case Choice:
 		return s.labelOf(text, options)
+	case Named:
+		return s.asTyped(text)
 	case Several:
 		var labels []string
 		for _, v := range answer(text).picks() {

@@ -81,6 +81,9 @@ func Start(doc *yamldoc.Document, env Env) (*Session, error) {
 		s.infer()
 	}
 	s.settle()
+	if s.lacksOnlyStates() {
+		s.passOverStates()
+	}
 	s.returnIfLater()
 	return s, nil
 }
@@ -210,7 +213,7 @@ func (s *Session) question(at *step) Question {
 	if at.takesUnknown() {
 		q.IfUnknown = text("unknown")
 	}
-	for _, o := range at.options() {
+	for _, o := range at.listed() {
 		label := at.labels[o]
 		if label == "" {
 			label = text("option." + o)
@@ -281,9 +284,7 @@ func (s *Session) Answer(text string) error {
 func (s *Session) goOn(id string, stepwise bool) {
 	s.Resume()
 	i, asked := s.walk.place[id]
-	for i++; i < len(s.walk.steps) && s.walk.steps[i].wording.Optional; i++ {
-		// passed over on the way forward as on the way back
-	}
+	i++
 	if asked && stepwise && i < s.firstOpen() {
 		_ = s.doc.Set(atKey, s.walk.steps[i].id)
 		_ = s.doc.Set(forwardKey, "true")
@@ -295,7 +296,7 @@ func (s *Session) with(at *step, text string) (*Session, error) {
 	t := &Session{env: s.env, y: s.y, doc: s.doc.Clone(), walk: s.walk}
 	was, _ := t.doc.Get(at.key)
 	text = at.withHidden(text, was)
-	if at.wording.Optional && text == Skip || at.takesUnknown() && text == Unknown {
+	if at.takesUnknown() && text == Unknown {
 		t.doc.Delete(at.key)
 	} else if err := t.doc.Set(at.key, text); err != nil {
 		return nil, err
@@ -342,10 +343,7 @@ func (s *Session) Back() bool {
 	if i == 0 {
 		return false
 	}
-	for i--; i > 0 && s.walk.steps[i].wording.Optional; i-- {
-		// what nobody asked for is passed over on the way back too
-	}
-	s.goTo(i)
+	s.goTo(i - 1)
 	_ = s.doc.Set(forwardKey, "true")
 	return true
 }

@@ -44,7 +44,6 @@ func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 	w.askPeople()
 	w.askWhatElse()
 	if w.blank {
-		w.askStates(w.own) // the job stands in the file, without its pay
 		return w
 	}
 	w.askPay()
@@ -105,7 +104,8 @@ func (w *walk) askYou() {
 	w.together("jobs", func() {
 		w.askJobs()
 		if w.joint() {
-			w.ask("interview.spouse_jobs", between(0, mostJobs))
+			w.spouses = w.jobsOf("spouse_job", w.ask("interview.spouse_jobs", between(0, mostJobs)).whole())
+			w.askFirstState(w.spouses)
 		}
 	})
 }
@@ -118,8 +118,9 @@ func (w *walk) askJobs() {
 	}
 	n := w.ask("interview.jobs", between(least, mostJobs), suggesting(number)).whole()
 	if w.own == nil {
-		w.own = w.jobsOf("job", n)
+		w.own = w.jobsOf("job", max(n, least)) // one is sure before it is said
 	}
+	w.askFirstState(w.own)
 }
 
 func (w *walk) askMarriage() {

@@ -38,6 +38,7 @@ type walk struct {
 	groups  map[string]string // live elements of lists: prefix to label
 	jobs    int               // elements of the list of jobs, with those to be made
 	own     []group           // one's own jobs, once they have been counted
+	spouses []group           // those of a spouse on a joint return, likewise
 	unnamed []group           // jobs whose names are still to be asked for
 	begun   map[string]begun  // by label: jobs whose stub and certificate have been asked for
 	notices []notice          // to be shown before the next question
@@ -79,7 +80,7 @@ type step struct {
 func (s *step) open() bool { return s.missing() || s.again }
 
 // missing reports a question that must be answered and has no answer.
-func (s *step) missing() bool { return !s.set && !s.wording.Optional }
+func (s *step) missing() bool { return !s.set }
 
 // takesUnknown reports whether Unknown is an answer.
 func (s *step) takesUnknown() bool { return s.wording.Unknown && !s.needed }
@@ -90,6 +91,14 @@ func (s *step) options() []string {
 		return s.wording.Options
 	}
 	return slices.DeleteFunc(slices.Clone(s.offer), func(v string) bool { return !slices.Contains(s.wording.Options, v) })
+}
+
+// listed are the options that a list shows.
+func (s *step) listed() []string {
+	if s.wording.Kind == Named {
+		return nil
+	}
+	return s.options()
 }
 
 // offers reports whether a value is one of those offered by a step.

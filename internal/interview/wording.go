@@ -29,8 +29,7 @@ type wording struct {
 	Line     string   `yaml:"line"`
 	Default  string   `yaml:"default"`
 	Options  []string `yaml:"options"`
-	Unknown  bool     `yaml:"unknown"`  // that one does not know is an answer: what is then assumed is said, here and with the results
-	Optional bool     `yaml:"optional"` // never asked by itself: it waits among the answers, for those who want it
+	Unknown  bool     `yaml:"unknown"` // that one does not know is an answer: what is then assumed is said, here and with the results
 }
 
 // questionList is the whole file.
@@ -85,7 +84,7 @@ func (l *questionList) whatIf(name string) *wording {
 	return &l.WhatIfs[i]
 }
 
-var kindNames = []string{"choice", "several", "yes_no", "amount", "whole", "day", "words"}
+var kindNames = []string{"choice", "several", "yes_no", "amount", "whole", "day", "words", "named"}
 
 // UnmarshalText reads the name of a kind in the file of questions.
 func (k *Kind) UnmarshalText(text []byte) error {

@@ -39,7 +39,7 @@ func TestEveryQuestionIsWorded(t *testing.T) {
 				t.Errorf("%s has no %s", q.Key, part)
 			}
 		}
-		chosen := q.Kind == Choice || q.Kind == Several
+		chosen := q.Kind == Choice || q.Kind == Several || q.Kind == Named
 		if chosen != (len(q.Options) > 0) && q.Key != whatIfKeys+"job" {
 			t.Errorf("%s: %d options do not go with its kind", q.Key, len(q.Options))
 		}
@@ -53,7 +53,7 @@ func TestEveryQuestionIsWorded(t *testing.T) {
 			}
 			seen[o] = true
 		}
-		if q.Default != "" && all[4] == "" {
+		if reason := all[4]; q.Default == Unknown && all[5] == "" || q.Default != "" && q.Default != Unknown && reason == "" {
 			t.Errorf("%s: the default has no reason", q.Key)
 		}
 	}

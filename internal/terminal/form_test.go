@@ -11,7 +11,7 @@ import (
 // atStub is a model at the page with a job's name, pay days and stub.
 func atStub(t *testing.T, width, height int) (m *model, saved *int) {
 	t.Helper()
-	m, saved = sat(t, `interview: {way_in: stub, married: "no", jobs: 1, people: 0, income: none, reductions: none}`, width, height)
+	m, saved = sat(t, `interview: {way_in: stub, married: "no", jobs: 1, not_known: job_1.state, people: 0, income: none, reductions: none}`, width, height)
 	at(t, m, "interview.job_1_special")
 	return m, saved
 }

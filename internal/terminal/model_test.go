@@ -187,7 +187,7 @@ func TestSeveral(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			m, _ := sat(t, "", 80, 24)
-			press(m, "enter", "enter", "enter", "enter")
+			press(m, "enter", "enter", "enter", "enter", "enter")
 			at(t, m, "interview.income")
 			press(m, tt.keys...)
 			if got, given := m.sitting.Session.Document().Get("interview.income"); given && got != tt.want {
@@ -210,7 +210,7 @@ func TestHelpKey(t *testing.T) {
 		t.Fatal("the help stays")
 	}
 	// Where words are typed, the question mark is one of them.
-	m, _ = sat(t, "interview: {way_in: new_job, married: \"no\", jobs: 2, people: 0, income: none, reductions: none}", 60, 20)
+	m, _ = sat(t, "interview: {way_in: new_job, married: \"no\", jobs: 2, not_known: job_1.state, people: 0, income: none, reductions: none}", 60, 20)
 	at(t, m, "jobs[0].name")
 	press(m, "?")
 	expect(t, m, "> ?")
@@ -223,12 +223,12 @@ func TestHelpKey(t *testing.T) {
 
 func TestReview(t *testing.T) {
 	m, saved := sat(t, "", 80, 24)
-	press(m, "enter", "enter", "enter") // up to the people supported
+	press(m, "enter", "enter", "enter", "enter") // up to the people supported
 	press(m, "ctrl+r")
 	expect(t, m, "Your answers")
 	expect(t, m, "Your jobs: 1")
 	expect(t, m, "> People you support: "+english("screen.review.open"))
-	press(m, "up", "enter")
+	press(m, "up", "up", "enter")
 	at(t, m, "interview.jobs")
 	before := *saved
 	press(m, "2", "enter")
@@ -247,7 +247,7 @@ func TestLeavingTellsHowItEnded(t *testing.T) {
 		t.Errorf("ended with %v, want %v", m.ended, ErrLeft)
 	}
 	m, _ = sat(t, "", 80, 24)
-	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "n")
+	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "enter", "n")
 	expect(t, m, "1 Answer")
 	if !press(m, "q") || m.ended != nil {
 		t.Errorf("ended with %v, want no error after the results", m.ended)
@@ -292,7 +292,7 @@ func TestHostileNamesDoNotReachTheTerminal(t *testing.T) {
 
 func TestResultPagesScrollAndTurn(t *testing.T) {
 	m, _ := sat(t, "", 60, 20)
-	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "n")
+	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "enter", "n")
 	expect(t, m, "1 Answer")
 	expect(t, m, english("screen.more_below"))
 	press(m, "end")
@@ -311,7 +311,7 @@ func TestResultPagesScrollAndTurn(t *testing.T) {
 
 func TestResizeKeepsWhatIsMarked(t *testing.T) {
 	m, _ := sat(t, "", 80, 24)
-	press(m, "enter", "enter", "enter", "enter", "down", "down", "space", "down")
+	press(m, "enter", "enter", "enter", "enter", "enter", "down", "down", "space", "down")
 	at := m.field.hovered()
 	for _, size := range [][2]int{{60, 20}, {31, 9}, {20, 5}, {120, 40}, {80, 24}} {
 		m.Update(tea.WindowSizeMsg{Width: size[0], Height: size[1]})
@@ -365,7 +365,7 @@ func TestRequestsOfTheResults(t *testing.T) {
 		}
 		return nil
 	}
-	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "n", "right", "w")
+	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "enter", "n", "right", "w")
 	expect(t, m, "> pages.pdf")
 	press(m, "there.pdf", "enter")
 	expect(t, m, "! there.pdf is there already.")

@@ -33,12 +33,12 @@ func TestPlainWords(t *testing.T) {
 		{"back at first", []string{"back"}, []string{english("screen.first_question"), "Number 1 to 3"}, ErrEndOfInput},
 		{"quit", []string{"1", "quit"}, []string{"Will you be married"}, ErrLeft},
 		{"review", []string{"1", "1", "1", "review", "2", "2"}, []string{"1. Why you are here: I am starting a job", "Will you be married", "file one tax return"}, ErrEndOfInput},
-		{"review and on", []string{"1", "1", "1", "review", ""}, []string{"Your jobs: 1", "people", "(Enter for 0)"}, ErrEndOfInput},
+		{"review and on", []string{"1", "1", "1", "", "review", ""}, []string{"Your jobs: 1", "people", "(Enter for 0)"}, ErrEndOfInput},
 		{"review, no such number", []string{"1", "review", "99"}, []string{"Type a number from 1 to "}, ErrEndOfInput},
 		{"a mistake is asked again", []string{"1", "1", "some"}, []string{`"some" is not a whole number.`, "Your answer"}, ErrEndOfInput},
 		{"no answer", []string{""}, []string{"This question needs an answer."}, ErrEndOfInput},
-		{"a whole interview", []string{"1", "1", "", "", "0", "none", "no"}, []string{"1(c) Filing status: Single", "Leave Steps 2 to 4 empty.", "3. Before you sign", "Enter for: Form W-4"}, nil},
-		{"a change at the end", []string{"1", "1", "", "", "0", "0", "no", "change", "3", "2"}, []string{"Before you sign", "(Enter for 1)", "(Enter for Your "}, ErrEndOfInput},
+		{"a whole interview", []string{"1", "1", "", "", "", "0", "none", "no"}, []string{"1(c) Filing status: Single", "Leave Steps 2 to 4 empty.", "3. Before you sign", "Enter for: Form W-4"}, nil},
+		{"a change at the end", []string{"1", "1", "", "", "", "0", "0", "no", "change", "3", "2"}, []string{"Before you sign", "(Enter for 1)", "(Enter for Your "}, ErrEndOfInput},
 	}
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
@@ -128,7 +128,7 @@ func TestReturnWithANewStub(t *testing.T) {
 	// The first sitting was on an earlier day and came to its end; the second
 	// asks for the newest stub, and holds it against the forecast.
 	first := session(t, "")
-	out, _, err := talked(t, first, "3", "1", "1", "0", "2", "5/29/2026", "18000", "1500", "2", "1900", "1", "", "0", "0", "0", "0", "", "", "")
+	out, _, err := talked(t, first, "3", "1", "", "1", "0", "2", "5/29/2026", "18000", "1500", "2", "1900", "1", "", "0", "0", "0", "0", "", "", "")
 	if err != nil {
 		t.Fatalf("the first sitting: %v\n%s", err, out)
 	}
@@ -206,7 +206,7 @@ func TestLongLine(t *testing.T) {
 // answer.
 func TestAheadLineByLine(t *testing.T) {
 	s := session(t, "")
-	out, _, err := talked(t, s, "1", "1", "1", "0", "ahead", "back", "back", "ahead", "0")
+	out, _, err := talked(t, s, "1", "1", "1", "", "0", "ahead", "back", "back", "ahead", "0")
 	if !errors.Is(err, ErrEndOfInput) {
 		t.Fatal(err)
 	}

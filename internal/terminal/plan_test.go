@@ -58,7 +58,7 @@ func TestAnotherPlanLineByLine(t *testing.T) {
 
 // A blank certificate is the only one there is.
 func TestBlankHasNoOtherPlan(t *testing.T) {
-	out, _, err := talked(t, session(t, ""), "1", "1", "", "", "0", "none", "no", "plan", "if", "quit")
+	out, _, err := talked(t, session(t, ""), "1", "1", "", "", "", "0", "none", "no", "plan", "if", "quit")
 	if err != nil {
 		t.Fatalf("it ended with %v:\n%s", err, out)
 	}

@@ -110,10 +110,8 @@ func (v voice) reviewText(row interview.Answered) string {
 	}
 	answer := row.Answer
 	switch {
-	case row.Answer == "" && row.Open:
-		answer = v.say("screen.review.open")
 	case row.Answer == "":
-		answer = v.say("screen.review.optional")
+		answer = v.say("screen.review.open")
 	case row.Open:
 		answer = v.say("screen.review.confirm", "answer", row.Answer)
 	}
