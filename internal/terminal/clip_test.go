@@ -67,7 +67,7 @@ func clipped(t *testing.T, l *words.Language, width, height int, who []walker, l
 					wholeNotice(t, m)
 				}
 				screen := shown(m)
-				for _, words := range append([]string{q.Text, m.field.help(), m.manner(q.Kind), m.origin(q)}, noticeIfAbove(m)...) {
+				for _, words := range append([]string{q.Text, m.field.help(), m.manner(q), m.origin(q)}, noticeIfAbove(m)...) {
 					if !strings.Contains(screen, strings.Join(strings.Fields(words), " ")) {
 						t.Fatalf("%s: %q is not on the screen:\n%s", q.Key, words, ansi.Strip(m.View()))
 					}

@@ -47,6 +47,9 @@ func (v voice) draftLines(d interview.Draft, about string, s style, width, heigh
 			lines = append(append(lines, ""), sheet...)
 		}
 	}
+	if len(lines) == 1 && !d.Final {
+		foot = layout.Wrap(v.say("screen.draft.nothing"), width)
+	}
 	lines = append(lines, "")
 	for _, l := range foot {
 		lines = append(lines, s.muted.Render(l))

@@ -159,19 +159,29 @@ func (f *field) excludeNone(had bool) {
 	f.rebuild()
 }
 
-// shortcut takes a key that answers a question of yes and no, and reports
+// yesAndNo are the answers yes and no of a question that has both, perhaps among
+// others.
+func yesAndNo(q interview.Question) (yes, no string, has bool) {
+	if q.Kind == interview.YesNo {
+		return "true", "false", true
+	}
+	offers := func(value string) bool {
+		return slices.ContainsFunc(q.Options, func(o interview.Option) bool { return o.Value == value })
+	}
+	return "yes", "no", q.Kind == interview.Choice && offers("yes") && offers("no")
+}
+
+// shortcut takes a key that answers a question with yes or no, and reports
 // whether it is one.
 func (f *field) shortcut(pressed string) bool {
-	if f.question.Kind != interview.YesNo {
-		return false
-	}
+	yes, no, has := yesAndNo(f.question)
 	switch folded := words.Fold(pressed); {
-	case utf8.RuneCountInString(pressed) != 1:
+	case !has || utf8.RuneCountInString(pressed) != 1:
 		return false
 	case slices.Contains(f.language.Typed("yes"), folded):
-		f.text = "true"
+		f.text = yes
 	case slices.Contains(f.language.Typed("no"), folded):
-		f.text = "false"
+		f.text = no
 	default:
 		return false
 	}

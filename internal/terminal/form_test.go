@@ -78,6 +78,33 @@ func TestRestOfAPageIsMarked(t *testing.T) {
 	}
 }
 
+// Fields that are out of sight are marked on the side on which they are, whatever
+// the height and however long the notice.
+func TestFieldsOutOfSightAreMarked(t *testing.T) {
+	notice := strings.Repeat("A long notice that takes up much of the room. ", 12)
+	for height := 12; height <= 30; height++ {
+		m, _ := atStub(t, 60, height)
+		for _, f := range m.fields {
+			f.question.Notice = notice
+		}
+		for at, f := range m.fields {
+			m.field, m.noticed = f, ""
+			if m.tooSmall() || m.paged() {
+				continue
+			}
+			text := ansi.Strip(m.View())
+			for i, g := range m.fields {
+				if i == at || strings.Contains(text, g.question.Label+": ") || strings.Contains(shown(m), g.question.Text) {
+					continue
+				}
+				if mark := map[bool]string{true: "^ ", false: "v "}[i < at]; !strings.Contains(text, "\n"+mark) {
+					t.Fatalf("60x%d: %q is out of sight with no mark:\n%s", height, g.question.Label, text)
+				}
+			}
+		}
+	}
+}
+
 // Shift+Tab goes a field up and Esc a page back; forward it goes page by page,
 // or to the end with one key.
 func TestBackByPagesAndAhead(t *testing.T) {

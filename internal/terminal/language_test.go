@@ -177,8 +177,8 @@ func TestPlainAsksLanguage(t *testing.T) {
 	}
 }
 
-// A question of yes and no is answered by the first letter of the answer in the
-// language, and by the English one.
+// Where yes and no are among the answers, there may be others, a question is
+// answered by the first letter in the language, and by the English one.
 func TestKeysOfYesAndNo(t *testing.T) {
 	spanish, ok := words.OfLocale("es")
 	if !ok {
@@ -205,4 +205,9 @@ func TestKeysOfYesAndNo(t *testing.T) {
 			t.Errorf("in %s %q gives %q", tt.lang.Tag(), tt.pressed, f.text)
 		}
 	}
+	m, _ = sat(t, `interview: {way_in: new_job}`, 80, 24)
+	at(t, m, "interview.married")
+	expect(t, m, english("screen.hint.yes_no"))
+	press(m, "y")
+	expect(t, m, "Married at year end: Yes")
 }

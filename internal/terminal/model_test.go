@@ -294,6 +294,7 @@ func TestResultPagesScrollAndTurn(t *testing.T) {
 	m, _ := sat(t, "", 60, 20)
 	press(m, "enter", "enter", "enter", "enter", "enter", "enter", "enter", "n")
 	expect(t, m, "1 Answer")
+	expect(t, m, "2 Form") // the other pages by name, as far as there is room
 	expect(t, m, english("screen.more_below"))
 	press(m, "end")
 	expect(t, m, english("screen.more_above"))

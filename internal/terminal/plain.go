@@ -266,7 +266,7 @@ func (p *plain) question(q interview.Question, newChapter bool) {
 	}
 	p.choices(q)
 	if len(q.Options) == 0 {
-		p.tell(strings.TrimSpace(p.manner(q.Kind) + " " + p.origin(q)))
+		p.tell(strings.TrimSpace(p.manner(q) + " " + p.origin(q)))
 	} else {
 		p.tell(p.origin(q))
 	}

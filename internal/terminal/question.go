@@ -26,7 +26,7 @@ func (m *model) questionLines(width, height int, notice bool) []string {
 	if len(top)+len(ask)+len(after)+m.field.height()+m.leastOthers() > height {
 		after = m.after(width, false)
 	}
-	if len(top)+len(ask)+len(after)+min(m.field.height(), m.leastField()) > height {
+	if len(top)+len(ask)+len(after)+min(m.field.height(), m.leastField())+m.leastOthers()/2 > height {
 		top = nil
 		ask, after = m.essential(width)
 	}
@@ -96,7 +96,7 @@ func (m *model) others(width, room, height int) (above, below []string) {
 	}
 	wanted := 0
 	if len(below) > 0 {
-		wanted = min(len(below)+1, max(room/2, 2))
+		wanted = min(len(below)+1, max(room/2, 1))
 	}
 	above = m.nearest(above, room-wanted, true)
 	below = m.nearest(below, room-len(above), false)
@@ -201,7 +201,7 @@ func (m *model) asked(width int) (lines []string) {
 func (m *model) after(width int, room bool) (lines []string) {
 	q := m.field.question
 	lines = m.optionLines(width, room)
-	for _, text := range []string{m.manner(q.Kind), m.origin(q)} {
+	for _, text := range []string{m.manner(q), m.origin(q)} {
 		for _, l := range layout.Wrap(text, width) {
 			lines = append(lines, m.style.muted.Render(l))
 		}
@@ -270,10 +270,11 @@ func (m *model) optionLines(width int, room bool) []string {
 }
 
 // manner is what to say about how an answer is given.
-func (v voice) manner(k interview.Kind) string {
-	switch k {
-	case interview.YesNo:
+func (v voice) manner(q interview.Question) string {
+	if _, _, has := yesAndNo(q); has {
 		return v.say("screen.hint.yes_no")
+	}
+	switch q.Kind {
 	case interview.Amount:
 		return v.say("screen.hint.amount")
 	case interview.Whole:
@@ -360,7 +361,8 @@ func (m *model) noticeShown() bool {
 // does not count: a question that has been seen never goes behind its notice
 // again, where Enter would answer nothing.
 func (m *model) fits(notice bool) bool {
-	need := m.fixedHeight(m.questionWidth(), notice) - len(m.problemLines(m.questionWidth())) + min(m.field.height(), m.leastField())
+	need := m.fixedHeight(m.questionWidth(), notice) - len(m.problemLines(m.questionWidth()))
+	need += min(m.field.height(), m.leastField()) + min(len(m.fields)-1, 2) // and a mark for the fields above and below
 	if m.helping && (m.width < wide || !m.hasPanel()) {
 		need += len(m.helpLines(m.questionWidth())) + 1
 	}

@@ -120,29 +120,36 @@ func (m *model) styled(l report.Line) string {
 }
 
 // tabs are the result pages in the head of the screen: each with the key that
-// leads to it, by name where there is room for the names of all.
+// leads to it, by name where there is room for it. The page shown has its name
+// always, then those after it come before those before it.
 func (m *model) tabs() string {
-	var names, numbers []string
+	keys, names := make([]string, len(m.results)), make([]string, len(m.results))
 	for i, p := range m.results {
-		key := ""
 		if i < lastTab {
-			key = fmt.Sprint(i + 1)
+			keys[i] = fmt.Sprint(i + 1)
 		}
-		name := strings.TrimSpace(key + " " + m.say("screen.tab."+tabs[p.kind]))
-		if i == m.result {
-			name = m.style.accent.Reverse(true).Render(" " + name + " ")
-			names, numbers = append(names, name), append(numbers, name)
-			continue
-		}
-		names, numbers = append(names, name), append(numbers, key)
+		names[i] = strings.TrimSpace(keys[i] + " " + m.say("screen.tab."+tabs[p.kind]))
 	}
-	if line := strings.Join(names, "  "); layout.Width(line) <= m.drawnWidth() {
+	shown := slices.Clone(keys)
+	shown[m.result] = m.style.accent.Reverse(true).Render(" " + names[m.result] + " ")
+	named := true
+	name := func(i int) {
+		was := shown[i]
+		shown[i] = names[i]
+		if named = named && layout.Width(strings.Join(shown, " ")) <= m.drawnWidth(); !named {
+			shown[i] = was
+		}
+	}
+	for i := m.result + 1; i < len(names); i++ {
+		name(i)
+	}
+	for i := m.result - 1; i >= 0; i-- {
+		name(i)
+	}
+	if line := strings.Join(shown, "  "); layout.Width(line) <= m.drawnWidth() {
 		return line
 	}
-	if line := strings.Join(names, " "); layout.Width(line) <= m.drawnWidth() {
-		return line
-	}
-	return strings.Join(numbers, " ")
+	return strings.Join(shown, " ")
 }
 
 // lastTab is the highest number that a single key gives.
