@@ -45,7 +45,7 @@ func programCommand(t testing.TB, home, today string, args ...string) *exec.Cmd 
 	cmd.Dir = home
 	cmd.Env = []string{
 		asProgram + "=" + today, "HOME=" + home, "XDG_DATA_HOME=" + filepath.Join(home, "data"),
-		"TERM=xterm-256color", "PATH=" + os.Getenv("PATH"), "TMPDIR=" + os.TempDir(),
+		"TERM=xterm-256color", "LC_CTYPE=C.UTF-8", "PATH=" + os.Getenv("PATH"), "TMPDIR=" + os.TempDir(),
 	}
 	return cmd
 }

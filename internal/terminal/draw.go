@@ -122,7 +122,16 @@ func (m *model) head() []string {
 }
 
 func (m *model) rule(width int) string {
-	return m.style.rule.Render(strings.Repeat("─", width))
+	across, _ := lineSigns()
+	return m.style.rule.Render(strings.Repeat(across, width))
+}
+
+// lineSigns are what lines across and down are drawn with.
+func lineSigns() (across, down string) {
+	if Unicode() {
+		return "─", "│"
+	}
+	return "-", "|"
 }
 
 // besideLines are the question with the draft, or the help, beside it.
@@ -130,7 +139,8 @@ func (m *model) besideLines(height int) []string {
 	left := m.questionLines(m.questionWidth(), height, m.noticeShown())
 	right := m.panel(sheet, height)
 	lines := make([]string, height)
-	bar := m.style.rule.Render("│")
+	_, down := lineSigns()
+	bar := m.style.rule.Render(down)
 	for i := range lines {
 		var l, r string
 		if i < len(left) {

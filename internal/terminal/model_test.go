@@ -3,9 +3,11 @@ package terminal
 import (
 	"errors"
 	"fmt"
+	"os"
 	"regexp"
 	"strings"
 	"testing"
+	"unicode"
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
@@ -19,6 +21,27 @@ import (
 )
 
 var loaded = map[int]*tables.Year{}
+
+// TestMain has the tests draw as on a terminal of UTF-8.
+func TestMain(m *testing.M) {
+	os.Setenv("LC_ALL", "C.UTF-8")
+	os.Exit(m.Run())
+}
+
+// In a terminal of another encoding, lines are of plain signs.
+func TestPlainSigns(t *testing.T) {
+	t.Setenv("LC_ALL", "C")
+	m, _ := sat(t, "", 80, 24)
+	view := m.View()
+	for _, r := range ansi.Strip(view) {
+		if r > unicode.MaxASCII {
+			t.Fatalf("%q is on the screen of a terminal that may not have it:\n%s", r, view)
+		}
+	}
+	if !strings.Contains(view, "| Draft of the form") {
+		t.Errorf("no line beside the question:\n%s", view)
+	}
+}
 
 func yearly(year int) (*tables.Year, error) {
 	if y := loaded[year]; y != nil {
