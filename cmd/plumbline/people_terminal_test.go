@@ -150,7 +150,7 @@ var people = []person{
 		"interview.people":                           text("0"),
 		"self.can_be_claimed":                        yes(false),
 		"interview.income":                           picks{1, 2, 7, 8, 10},
-		"interview.reductions":                       picks{4, 6},
+		"interview.reductions":                       picks{2, 4},
 		"interview.pensions":                         same{},
 		"jobs[0].name":                               text("State Plan"),
 		"interview.pension_1_special":                picks{},

@@ -46,11 +46,11 @@ var gates = []gate{
 
 	{
 		list: reductionsList, option: "tips", keys: []string{"jobs[].qualified_tips"},
-		when: func(w *walk) bool { return w.y.Tips.Cap.Of(w.status()).IsPositive() },
+		when: func(w *walk) bool { return w.haveJobs() && w.y.Tips.Cap.Of(w.status()).IsPositive() },
 	},
 	{
 		list: reductionsList, option: "overtime", keys: []string{"jobs[].qualified_overtime"},
-		when: func(w *walk) bool { return w.y.Overtime.Cap.Of(w.status()).IsPositive() },
+		when: func(w *walk) bool { return w.haveJobs() && w.y.Overtime.Cap.Of(w.status()).IsPositive() },
 	},
 	{list: reductionsList, option: "house", keys: []string{
 		"deductions.mortgage_interest", "deductions.mortgage_balance", "deductions.mortgage_insurance", "deductions.state_local_taxes",
@@ -98,6 +98,11 @@ var gates = []gate{
 // owns has an item offered to those who chose a business of their own.
 func owns(business string) func(*walk) bool {
 	return func(w *walk) bool { return w.get(incomeList).has(business) }
+}
+
+// haveJobs reports that somebody on the return has a job.
+func (w *walk) haveJobs() bool {
+	return w.get("interview.jobs").whole()+w.get("interview.spouse_jobs").whole() > 0
 }
 
 func (w *walk) status() household.Status { return w.household().Status }

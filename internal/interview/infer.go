@@ -271,6 +271,8 @@ func (s *Session) impliedBy(at *step) string {
 			return household.AmericanOpportunity.String()
 		case "jobs[].pay_frequency":
 			return ""
+		case "jobs[].moved_paydays":
+			return household.MovedBefore.String()
 		}
 		return at.suggest
 	}

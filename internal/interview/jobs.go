@@ -201,6 +201,7 @@ func (w *walk) beginJob(g group, isNew bool) begun {
 	if !b.special.has("ended") || w.paidSinceStub(g) {
 		w.askPayGrew(g)
 		w.askOrdinaryPay(g, hasStub)
+		w.askMoved(g)
 		if !isNew {
 			w.askMarriage()
 			w.askOnFile(g)

@@ -30,13 +30,13 @@ func (w *walk) askOnFile(g group) {
 		fits := w.fits(g)
 		if len(fits) == 0 {
 			w.derive(g, "certificate.filing_status", status)
-			w.say(w.notice("certificate_assumed", "job", g.name))
+			w.say(w.noticeOf(g, "certificate_assumed", "job", g.name))
 			return
 		}
 		for field, text := range certificateFields(fits[0].Certificate) {
 			w.derive(g, "certificate."+field, text)
 		}
-		w.say(w.notice("certificate_from_stub", "job", g.name, "what", fits[0].What))
+		w.say(w.noticeOf(g, "certificate_from_stub", "job", g.name, "what", fits[0].What))
 	case "current":
 		if lines.has("exempt") {
 			w.derive(g, "certificate.exempt", "true")

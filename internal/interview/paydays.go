@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
 )
 
 // nextPayday suggests a first payday to one who starts a job today.
@@ -92,6 +93,70 @@ func (w *walk) askDaysOfMonth(g group) {
 		w.derive(g, "paydays_of_month[0]", string(first))
 		w.derive(g, "paydays_of_month[1]", string(second))
 	}
+}
+
+// askMoved asks a job that pays by the month when it pays where banks are closed
+// on its day, if that decides how many paydays are still to come: pay due early
+// in January may come in December. The year's pay on the stub tells it where the
+// two ways lead to different numbers of paydays so far.
+func (w *walk) askMoved(g group) {
+	j, ok := w.job(g)
+	day := earlierDay(j)
+	if !ok || day == 0 || !j.OrdinaryPay().IsPositive() ||
+		w.beyond[g.label+".moved_paydays"] || w.beyond[g.label+".paydays_of_month[0]"] {
+		return
+	}
+	j.Moved, j.PaydaysOfMonth = household.MovedBefore, nil
+	before := j.YearPaydays(w.y.Year)
+	j.Moved, j.PaydaysOfMonth = household.MovedAfter, []household.DayOfMonth{day}
+	after := j.YearPaydays(w.y.Year)
+	if len(before.ToCome()) == len(after.ToCome()) {
+		return
+	}
+	fitsBefore, fitsAfter := paysFor(j, before.Covered), paysFor(j, after.Covered)
+	usual := household.MovedBefore
+	if len(before.All) > w.y.Payroll.Periods.Of(j.Frequency) {
+		usual = household.MovedAfter
+	}
+	switch {
+	case fitsBefore && !fitsAfter: // as is taken where nothing is said
+		return
+	case fitsAfter && !fitsBefore:
+		w.derive(g, "moved_paydays", household.MovedAfter.String())
+		w.say(w.noticeOf(g, "moved_after", "job", g.name, "paydays", after.Covered))
+	case !w.askOf(g, "moved_paydays", suggesting(usual.String())).is(household.MovedAfter.String()):
+		return
+	}
+	w.derive(g, "paydays_of_month[0]", day.String())
+}
+
+// earlierDay is the day of the month on which a job that pays by the month has
+// paid, the earlier one of two; zero where there is none.
+func earlierDay(j household.Job) household.DayOfMonth {
+	if j.Frequency != household.Monthly {
+		return 0
+	}
+	var day household.DayOfMonth
+	for _, d := range []household.Date{j.FirstPayday, j.StubPayday()} {
+		if n := household.DayOfMonth(d.Day); n > 0 && (day == 0 || n < day) {
+			day = n
+		}
+	}
+	return day
+}
+
+// nearPaycheck is how far the year's pay may be from that of so many paychecks
+// to be theirs, as a part of one: a fourth. Common practice.
+const nearPaycheck = 4
+
+// paysFor reports whether the pay for the year on the stub is that of a number of
+// ordinary paychecks.
+func paysFor(j household.Job, paydays int) bool {
+	if j.YearToDate == nil {
+		return false
+	}
+	off := j.YearToDate.TaxablePay.Sub(j.OrdinaryPay().Times(paydays))
+	return money.Max(off, off.Neg()).Times(nearPaycheck).Less(j.OrdinaryPay())
 }
 
 // beganThisYear reports a first payday later than that of a job which has paid

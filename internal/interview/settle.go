@@ -120,7 +120,7 @@ func (s *Session) element(key string) (prefix, label string) {
 // the interview has to ask for them. Everything else that it can ask for counts
 // only while it asks.
 var lastingFacts = map[string]bool{
-	"lived_apart": true, "jobs[].name": true, "jobs[].state": true,
+	"lived_apart": true, "jobs[].name": true, "jobs[].state": true, "jobs[].moved_paydays": true,
 	"self.birth_date": true, "self.can_be_claimed": true, "self.ssn_valid_for_work": true, "self.full_time_student": true,
 	"spouse.birth_date": true, "spouse.ssn_valid_for_work": true,
 	"last_year.total_tax": true, "last_year.adjusted_gross_income": true,

@@ -128,11 +128,17 @@ func (w *walk) phrase(name string, namesAndValues ...any) string {
 // notice is a notice about the question asked last, with values beside those
 // that any entry may use.
 func (w *walk) notice(name string, namesAndValues ...any) notice {
+	return w.noticeOf(group{}, name, namesAndValues...)
+}
+
+// noticeOf is a notice in the words of a group: the stub of a job, the statement
+// of a pension.
+func (w *walk) noticeOf(g group, name string, namesAndValues ...any) notice {
 	id := name
 	if n := len(w.steps); n > 0 && w.steps[n-1].about.label != "" {
 		id += "/" + w.steps[n-1].about.label
 	}
-	return notice{id, w.word("interview.notice."+name, group{}, namesAndValues...)}
+	return notice{id, w.word("interview.notice."+name, g, namesAndValues...)}
 }
 
 // answerOfBool is yes or no, as an entry chooses by it.
@@ -160,6 +166,8 @@ func (w *walk) value(name string, g group) (any, bool) {
 		return w.returned(), true
 	case "back":
 		return answerOfBool(!w.returned().IsZero()), true
+	case "both":
+		return answerOfBool(w.joint()), true
 	case "here":
 		return g.name, true
 	case "stub", "paycheck", "payday", "payroll", "form", "current_form", "old_form":
