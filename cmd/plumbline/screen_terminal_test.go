@@ -188,7 +188,7 @@ func (s *screen) press(keys string) {
 
 var keyNames = strings.NewReplacer(
 	"<enter>", "\r", "<esc>", "\x1b", "<up>", "\x1b[A", "<down>", "\x1b[B", "<right>", "\x1b[C", "<left>", "\x1b[D",
-	"<ctrl+c>", "\x03", "<ctrl+d>", "\x04", "<ctrl+r>", "\x12", "<shift+tab>", "\x1b[Z", "<f1>", "\x1bOP", "<space>", " ", "<home>", "\x1b[H", "<pgdown>", "\x1b[6~",
+	"<ctrl+c>", "\x03", "<ctrl+d>", "\x04", "<ctrl+l>", "\x0c", "<ctrl+r>", "\x12", "<shift+tab>", "\x1b[Z", "<f1>", "\x1bOP", "<space>", " ", "<home>", "\x1b[H", "<pgdown>", "\x1b[6~",
 )
 
 // resize gives the terminal another size.

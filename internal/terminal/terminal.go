@@ -38,7 +38,8 @@ type Front interface {
 	// of Save when the answers could not be saved to the last, or with that of
 	// the terminal.
 	Run(ctx context.Context, s Sitting) error
-	// Another asks a helper whether to start over for one more visitor.
+	// Another asks a helper whether to start over for one more visitor, in the
+	// language of the beginning, whichever the last visitor spoke.
 	Another(ctx context.Context) (bool, error)
 }
 
@@ -80,7 +81,7 @@ type Options struct {
 }
 
 func (o Options) voice() voice {
-	return voice{&speech{language: o.Words, all: o.Languages, changed: o.Spoke}}
+	return voice{&speech{language: o.Words, first: o.Words, all: o.Languages, changed: o.Spoke}}
 }
 
 // New is the front end that fits the streams: line by line when that is asked

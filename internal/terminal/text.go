@@ -15,14 +15,16 @@ var ascii = strings.NewReplacer("…", "...", "’", "'", "‘", "'", "“", `"`
 // together.
 type voice struct{ *speech }
 
-// speech is the language spoken now, and those that it can be changed to.
+// speech is the language spoken now, that of the beginning, and those that it can
+// be changed to.
 type speech struct {
 	language *words.Language
+	first    *words.Language
 	all      []*words.Language
 	changed  func(*words.Language) // told after a change; may be nil
 }
 
-func newVoice(l *words.Language) voice { return voice{&speech{language: l}} }
+func newVoice(l *words.Language) voice { return voice{&speech{language: l, first: l}} }
 
 // next is the language after the one spoken now; nil where there is no other.
 func (v voice) next() *words.Language {

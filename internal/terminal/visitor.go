@@ -38,6 +38,7 @@ func (a *another) Back() bool { return false }
 
 // Another implements Front.
 func (p *plain) Another(ctx context.Context) (bool, error) {
+	p.speak(p.first)
 	asked := &another{voice: p.voice}
 	err := p.talk(ctx, asked, nil)
 	return asked.yes, left(err)
@@ -45,6 +46,7 @@ func (p *plain) Another(ctx context.Context) (bool, error) {
 
 // Another implements Front.
 func (f *fullScreen) Another(ctx context.Context) (bool, error) {
+	f.speak(f.first)
 	asked := &another{voice: f.voice}
 	m := newModel(single{asked}, newStyle(f.theme), f.voice)
 	if err := f.run(ctx, m); err != nil {
