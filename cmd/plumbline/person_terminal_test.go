@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -133,7 +134,13 @@ func startShadow(t testing.TB, doc *yamldoc.Document, today string) *shadow {
 	return &shadow{t, s}
 }
 
-func shippedYear(year int) (*tables.Year, error) { return tables.Load(taxtables.Files, year) }
+// shippedYear is a year's tables, read once for all tests.
+func shippedYear(year int) (*tables.Year, error) {
+	once, _ := shippedYears.LoadOrStore(year, sync.OnceValues(func() (*tables.Year, error) { return tables.Load(taxtables.Files, year) }))
+	return once.(func() (*tables.Year, error))()
+}
+
+var shippedYears sync.Map // of years to what loads them
 
 // give gives the answer to the question that is due.
 func (w *shadow) give(a answer) {

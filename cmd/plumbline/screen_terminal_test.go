@@ -62,6 +62,7 @@ type screen struct {
 	mu   sync.Mutex
 	emu  *vt.Emulator
 	raw  bytes.Buffer
+	news chan struct{} // holds one when something has been written since it was last taken
 	gone chan struct{} // closed when the program's output has ended
 }
 
@@ -75,7 +76,7 @@ func startScreen(t testing.TB, cmd *exec.Cmd, columns, rows int) *screen {
 	if err != nil {
 		t.Fatal(err)
 	}
-	s := &screen{t: t, cmd: cmd, pty: f, emu: vt.NewEmulator(columns, rows), gone: make(chan struct{})}
+	s := &screen{t: t, cmd: cmd, pty: f, emu: vt.NewEmulator(columns, rows), news: make(chan struct{}, 1), gone: make(chan struct{})}
 	go func() {
 		defer close(s.gone)
 		buf := make([]byte, 32<<10)
@@ -85,6 +86,10 @@ func startScreen(t testing.TB, cmd *exec.Cmd, columns, rows int) *screen {
 			s.emu.Write(buf[:n])
 			s.raw.Write(buf[:n])
 			s.mu.Unlock()
+			select {
+			case s.news <- struct{}{}:
+			default:
+			}
 			if err != nil {
 				return
 			}
@@ -137,16 +142,17 @@ func (s *screen) text() string {
 // until waits until a condition holds.
 func (s *screen) until(what string, holds func(text string) bool) string {
 	s.t.Helper()
-	deadline := time.Now().Add(patience)
+	deadline := time.After(patience)
 	for {
 		text := s.text()
 		if holds(text) {
 			return text
 		}
-		if time.Now().After(deadline) {
+		select {
+		case <-s.news:
+		case <-deadline:
 			s.t.Fatalf("waited for %s; the screen is:\n%s", what, text)
 		}
-		time.Sleep(2 * time.Millisecond)
 	}
 }
 

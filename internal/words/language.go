@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
-	"regexp"
 	"slices"
 	"strings"
 	"sync"
@@ -109,22 +108,33 @@ func OfEnvironment(getenv func(string) string) *Language {
 	return English()
 }
 
-// sectionStart is a key of the file's top level.
-var sectionStart = regexp.MustCompile(`(?m)^([a-z_]+):[ \t]*$`)
-
 // Read is a language from the text of its file. What is wrong with the file is
 // said by Check, and shows as codes in place of sentences.
 func Read(tag, text string) *Language {
 	l := &Language{tag: tag, sections: map[string]*section{}}
-	starts := sectionStart.FindAllStringSubmatchIndex(text, -1)
-	for i, at := range starts {
-		end := len(text)
-		if i+1 < len(starts) {
-			end = starts[i+1][0]
+	name, from, at := "", 0, 0
+	for line := range strings.Lines(text) {
+		if next, ok := sectionStart(line); ok {
+			if name != "" {
+				l.sections[name] = &section{text: text[from:at]}
+			}
+			name, from = next, at
 		}
-		l.sections[text[at[2]:at[3]]] = &section{text: text[at[0]:end]}
+		at += len(line)
+	}
+	if name != "" {
+		l.sections[name] = &section{text: text[from:]}
 	}
 	return l
+}
+
+// sectionStart is the key of the file's top level that a line is.
+func sectionStart(line string) (name string, ok bool) {
+	if c := line[0]; c != '_' && (c < 'a' || c > 'z') {
+		return "", false // most lines, which are further in
+	}
+	name, ok = strings.CutSuffix(strings.TrimRight(line, " \t\r\n"), ":")
+	return name, ok && strings.Trim(name, "abcdefghijklmnopqrstuvwxyz_") == ""
 }
 
 // Tag is the language's name: "en".
