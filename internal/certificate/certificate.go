@@ -214,3 +214,12 @@ type Underpayment struct {
 	PenaltyIfPaid money.Amount      // the same when the estimated payments of the result are made on time
 	Quarters      []tax.Installment // how Penalty comes about; empty where safe
 }
+
+// LeftIfPaid is what is left of the penalty when those payments are made, as a
+// choice of words: none, or some dollars.
+func (u Underpayment) LeftIfPaid() string {
+	if u.PenaltyIfPaid.ToDollar().IsZero() {
+		return "none"
+	}
+	return "some"
+}

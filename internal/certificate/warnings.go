@@ -55,7 +55,7 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 	pr.warnEarlierPayday(&s, r)
 	pr.warnPlan(&s, r)
 	if u := r.Underpayment; !u.Safe {
-		s.Say(words.T("certificate.warning.underpayment", "penalty", u.Penalty, "if_paid", u.PenaltyIfPaid))
+		s.Say(words.T("certificate.warning.underpayment", "penalty", u.Penalty, "left", u.LeftIfPaid(), "if_paid", u.PenaltyIfPaid))
 		if l := r.Verdict.LastYear; l != nil {
 			s.Say(words.T("certificate.warning.last_year_could_settle", "at_most", l.AtMost, "at_most_high", l.AtMostHigh, "high", l.HighOver))
 		}

@@ -77,7 +77,7 @@ func (w Writer) penalty(r certificate.Result) []Block {
 	t.Rows = append(t.Rows, []string{w.say("page.penalty.in_all"), "", w.dollars(u.Penalty)})
 	blocks = append(blocks, t)
 	if len(r.Estimated.Payments) > 0 {
-		blocks = append(blocks, Paragraph(w.say("page.penalty.if_paid", "amount", w.dollars(u.PenaltyIfPaid))))
+		blocks = append(blocks, Paragraph(w.say("page.penalty.if_paid", "left", u.LeftIfPaid(), "amount", w.dollars(u.PenaltyIfPaid))))
 	}
 	return blocks
 }
