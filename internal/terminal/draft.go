@@ -111,7 +111,8 @@ func (v voice) certificateLines(c interview.DraftCertificate, s style, width int
 }
 
 // entryLines are one step: the label, and at its end on the right what stands
-// on the step, or under it where that is long.
+// on the step, or under it where that is long. The sign for what can change goes
+// with the label then, where no line breaks before it.
 func (v voice) entryLines(l interview.DraftLine, s style, width int) []string {
 	const indent = 5
 	step, text := l.Line, v.entryText(l)
@@ -120,7 +121,11 @@ func (v voice) entryLines(l interview.DraftLine, s style, width int) []string {
 	if layout.Width(text) <= width/3 {
 		room, long = width-layout.Width(text)-2, false
 	}
-	lines := layout.Hang(mark, l.Label, room)
+	label := l.Label
+	if long && l.Open {
+		label, text = label+" "+openSign, layout.CleanLines(l.Text)
+	}
+	lines := layout.Hang(mark, label, room)
 	last := len(lines) - 1
 	gap := max(width-layout.Width(lines[last])-layout.Width(text), 2)
 	for i := range lines {
