@@ -171,6 +171,9 @@ func checkPlan(t *testing.T, seed uint64, h household.Household, p Plan, y *tabl
 		if c.Paydays < 1 {
 			t.Errorf("seed %d %s: a certificate for %s, which pays no more", seed, p.Name, c.Name)
 		}
+		if !c.Keep && c.Certificate.Edition != household.Current {
+			t.Errorf("seed %d %s: %s is to get a form of an older edition", seed, p.Name, c.Name)
+		}
 		for _, e := range c.Lines.All() {
 			if e.Amount.IsNegative() || !e.Amount.Equal(e.Amount.DollarDown()) {
 				t.Errorf("seed %d %s: line %s is %v", seed, p.Name, e.Line, e.Amount)
