@@ -220,6 +220,9 @@ func (d *Document) open(n *node, k kind, flow bool) {
 	if flow {
 		d.write(n, brackets(k))
 	} else {
+		if n == d.root {
+			d.clearTabs(d.gapAbove(n.from))
+		}
 		from := n.from
 		for n != d.root && from > 0 && d.text[from-1] == ' ' {
 			from--
@@ -371,7 +374,11 @@ func (d *Document) removeLines(n *node, i, dash int) {
 	it := n.items[i]
 	indent := d.columnOf(it.from)
 	if blank(d.text[lineStart(d.text, it.from):it.from]) {
-		d.clearTabs(d.gapStart(n, i))
+		if i > 0 {
+			d.clearTabs(lineEnd(d.text, n.items[i-1].value.end()))
+		} else {
+			d.clearTabs(d.gapAbove(it.from))
+		}
 	}
 	start := lineStart(d.text, it.from)
 	end := d.commentsBelow(lineEnd(d.text, it.value.end()), indent)
@@ -421,13 +428,11 @@ func (d *Document) removeLines(n *node, i, dash int) {
 	n.from, n.to = start, start+2
 }
 
-// gapStart is where the blank lines and comments above an item begin: at the end
-// of the line of what is before it, or at the document's start.
-func (d *Document) gapStart(n *node, i int) int {
-	if i > 0 {
-		return lineEnd(d.text, n.items[i-1].value.end())
-	}
-	at := lineStart(d.text, n.items[0].from)
+// gapAbove is where the blank lines and comments above the first item of a mapping
+// or list begin: at the end of the line of what is before it, or at the document's
+// start.
+func (d *Document) gapAbove(at int) int {
+	at = lineStart(d.text, at)
 	for at > 0 {
 		line := d.text[lineStart(d.text, at-1) : at-1]
 		if rest := bytes.TrimLeft(line, " \t"); len(rest) > 0 && rest[0] != '#' {

@@ -32,6 +32,7 @@ func TestSet(t *testing.T) {
 		{"into an empty file", "{}\n", "a", "x", "a: x\n"},
 		{"into an empty file that touches a comment", "{}# c\n", "a.b", "x", "a: # c\n  b: x\n"},
 		{"into an empty file behind a tab", "\t{}", "a.b", "x", "a:\n  b: x\n"},
+		{"into an empty file below a line of a tab", "\t\n{}", "a.b", "x", "\na:\n  b: x\n"},
 		{"into an empty file behind a mark", "# c\n--- {}\n", "a", "x", "# c\n--- \na: x\n"},
 		{"drop quotes of a bool", "a: 'true'\n", "a", "true", "a: true\n"},
 		{"odd name", "a: 1\n", `b["0.22"]`, "x", "a: 1\nb:\n  0.22: x\n"},
