@@ -97,7 +97,7 @@ func TestJanuaryIsAnotherYear(t *testing.T) {
 	const job = `
   - {name: Mill, pay_frequency: monthly, taxable_pay: 3000, first_payday: 2026-01-30, one_time_pay: [{payday: 2026-12-11, amount: 2000}], certificate: {filing_status: single}}
 `
-	const once = "income: {long_term_gain: 180000, unemployment: 8400, retirement: 5000, interest: 300, self_employment: {self: -4000}, social_security_monthly: {amount: 2100, first_month: 10}}\ndependents: [{name: a, birth_date: 2018-02-02, care_expenses: 1500}]\n"
+	const once = "income: {long_term_gain: 180000, unemployment: 8400, retirement: 5000, interest: 300, self_employment: {self: -4000}, social_security_monthly: {amount: 2100, first_month: 10}}\nspouse: {disabled: true, care_monthly: {amount: 150, first_month: 11}}\ndependents: [{name: a, birth_date: 2018-02-02, care_expenses: 1500}]\n"
 	r := advised(t, "2026-10-15", "single", job, once)
 	h, left := nextYear(r.Household, r.Return)
 	in := h.Income
@@ -106,6 +106,9 @@ func TestJanuaryIsAnotherYear(t *testing.T) {
 	}
 	if got := h.Benefits(); !got.Equal(dollars(25_200)) { // 12 × 2,100, of which 6,300 were paid this year
 		t.Errorf("benefits of %v", got)
+	}
+	if got := h.Spouse.Care(); !got.Equal(dollars(1800)) || !r.Household.Spouse.Care().Equal(dollars(300)) { // 12 × 150, of which two this year
+		t.Errorf("care of the spouse for %v", got)
 	}
 	if !h.Dependents[0].Care().IsZero() || len(h.Jobs[0].OneTimePay) > 0 || len(left) < 6 {
 		t.Errorf("care %v, bonuses %v, left out %v", h.Dependents[0].Care(), h.Jobs[0].OneTimePay, left)

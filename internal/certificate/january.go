@@ -273,6 +273,13 @@ func nextYear(h household.Household, ret tax.Return) (n household.Household, onc
 			once = append(once, words.T("certificate.once.care"))
 		}
 	}
+	if n.Self.CareMonthly != nil {
+		n.Self.CareMonthly = everyMonth(n.Self.CareMonthly)
+	}
+	if h.Spouse != nil && h.Spouse.CareMonthly != nil {
+		spouse := *h.Spouse
+		spouse.CareMonthly, n.Spouse = everyMonth(spouse.CareMonthly), &spouse
+	}
 	n.Income.CapitalLossCarryover = ret.CarriedLosses
 	once = append(once, leaveOnce(&n)...)
 	h.NextYear.Apply(&n)

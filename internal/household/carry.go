@@ -53,6 +53,8 @@ func (h Household) CarryOver(forecast *LastYear) Carried {
 		c.Again = append(c.Again, amounts(part.key, reflect.ValueOf(part.this))...)
 		c.Set = append(c.Set, amounts(part.key, reflect.ValueOf(part.next))...)
 	}
+	c.allMonths("self.care_monthly", h.Self.CareMonthly)
+	c.allMonths("spouse.care_monthly", h.Person(OfSpouse).CareMonthly)
 	c.allMonths("income.social_security_monthly", h.Income.SocialSecurityMonthly)
 	if h.Marketplace != nil {
 		c.drop("health_marketplace.months")

@@ -16,6 +16,7 @@ func TestCarryOver(t *testing.T) {
 	raise := dollars(2500)
 	h := Household{
 		TaxYear: 2026, Status: Single,
+		Spouse: &Person{Disabled: true, CareMonthly: &EachMonth{Amount: dollars(400), FirstMonth: 5}},
 		Jobs: []Job{
 			{Name: "Ended", Frequency: Weekly, FirstPayday: day(t, "2026-01-09"), LastPayday: day(t, "2026-06-12")},
 			{
@@ -62,6 +63,8 @@ jobs[2].one_time_pay
 dependents[0].months_with_you
 dependents[2].care_monthly.first_month
 dependents[2].care_monthly.last_month
+spouse.care_monthly.first_month
+spouse.care_monthly.last_month
 income.social_security_monthly.first_month
 income.social_security_monthly.last_month
 jobs[1].gross_pay`},

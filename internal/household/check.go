@@ -32,6 +32,8 @@ func (h Household) Check(report Report) {
 	wrongAmounts(h, report)
 	r.birth("self.birth_date", h.Self.BirthDate)
 	r.birth("spouse.birth_date", h.Person(OfSpouse).BirthDate)
+	r.monthly("self.care_monthly", h.Self.CareMonthly, "", money.Zero)
+	r.monthly("spouse.care_monthly", h.Person(OfSpouse).CareMonthly, "", money.Zero)
 	for i, j := range h.Jobs {
 		j.check(r.under(fmt.Sprintf("jobs[%d].", i)))
 		h.checkStubDay(r, fmt.Sprintf("jobs[%d].year_to_date.payday", i), j)

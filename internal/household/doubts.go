@@ -49,6 +49,11 @@ func (h Household) Doubts() []Doubt {
 	if h.Deductions.SpouseItemizes && h.Status != MarriedFilingSeparately {
 		doubt("deductions.spouse_itemizes", "only_separate", "key", "spouse_itemizes")
 	}
+	for _, e := range []Earner{OfSelf, OfSpouse} {
+		if h.Person(e).CareMonthly != nil && !slices.Contains(h.DisabledSpouses(), e) {
+			doubt(e.String()+".care_monthly", "care_not_counted", "cost", h.Person(e).Care(), "key", e.String()+".disabled")
+		}
+	}
 	return found
 }
 

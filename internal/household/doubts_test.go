@@ -31,6 +31,10 @@ func TestDoubts(t *testing.T) {
 		want string
 	}{
 		{"a spouse's job on one's own return", func(h *Household) { h.Status, h.Jobs[0].Earner = HeadOfHousehold, OfSpouse }, "jobs[0].earner spouse_job"},
+		{"care of a spouse on one's own return", func(h *Household) {
+			h.Status, h.Spouse = Single, &Person{Disabled: true, CareMonthly: &EachMonth{Amount: amount("400")}}
+		}, "spouse.care_monthly care_not_counted"},
+		{"care of a spouse who is able", func(h *Household) { h.Spouse = &Person{CareMonthly: &EachMonth{Amount: amount("400")}} }, "spouse.care_monthly care_not_counted"},
 		{"a spouse's business on one's own return", func(h *Household) { h.Status, h.Income.SelfEmployment.Spouse = Single, amount("-1") }, "income.self_employment.spouse spouse_amount"},
 		{"a job of last year", func(h *Household) {
 			h.Jobs[0] = Job{Frequency: Weekly, TaxablePay: amount("500"), LastPayday: On(2025, 12, 26)}

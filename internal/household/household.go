@@ -53,7 +53,14 @@ type Person struct {
 	CanBeClaimed    bool  `yaml:"can_be_claimed"`     // as a dependent on another person's return
 	SSNValidForWork *bool `yaml:"ssn_valid_for_work"` // nil means yes; the number itself is never asked for
 	FullTimeStudent bool  `yaml:"full_time_student"`  // during any five months of the year
+	// Not able to care for themselves, all year, at home with the spouse: IRC
+	// 21(b)(1)(C). And what is paid for their care so that the spouse can work.
+	Disabled    bool       `yaml:"disabled"`
+	CareMonthly *EachMonth `yaml:"care_monthly"`
 }
+
+// Care is what the care of the person costs in the year.
+func (p Person) Care() money.Amount { return orMonthly(money.Zero, p.CareMonthly) }
 
 // HasSSN reports whether the person has a social security number valid for
 // work; yes unless the answers say no.
@@ -514,6 +521,15 @@ func (h Household) Person(e Earner) Person {
 		return *h.Spouse
 	}
 	return Person{}
+}
+
+// DisabledSpouses are those on a joint return who are not able to care for
+// themselves, each of them the spouse of the other: IRC 21(b)(1)(C).
+func (h Household) DisabledSpouses() []Earner {
+	if !h.Joint() {
+		return nil
+	}
+	return slices.DeleteFunc(h.Earners(), func(e Earner) bool { return !h.Person(e).Disabled })
 }
 
 // CountedJobs are the indexes into Jobs of those on this return: all of one's

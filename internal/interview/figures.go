@@ -234,6 +234,7 @@ func (w *walk) askCredits() {
 		for i := range w.get("interview.people").whole() {
 			w.askCare(i)
 		}
+		w.askSpousesCare()
 	}
 	w.together("credits", func() {
 		if less.has("saving") {
@@ -296,6 +297,25 @@ func (w *walk) askCare(i int) {
 		w.together("credits", func() {
 			w.askYearOrMonths(w.doc.Has(p.prefix+".care_expenses"), "care_expenses", "care_monthly",
 				func(field string, options ...with) answer { return w.askOf(p, field, options...) })
+		})
+	}
+}
+
+// askSpousesCare asks a couple whether one of them is not able to care for
+// themselves, and what that one's care costs: IRC 21(b)(1)(C), (d)(2)(B).
+func (w *walk) askSpousesCare() {
+	if !w.joint() {
+		return
+	}
+	w.together("care of a spouse", func() { w.askBoth("disabled") })
+	for _, who := range []string{"self", "spouse"} {
+		if !w.get(who + ".disabled").yes() {
+			continue
+		}
+		w.together("care of "+who, func() {
+			if w.ask(who+".care_monthly.amount", suggesting("0")).amount().IsPositive() {
+				askMonths(who+".care_monthly", w.ask)
+			}
 		})
 	}
 }

@@ -246,6 +246,38 @@ func TestCareIsAskedAbout(t *testing.T) {
 	}
 }
 
+// A couple with care costs is asked whether one of them needs the care, and what
+// that costs: IRC 21(b)(1)(C).
+func TestCareOfASpouseIsAsked(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, `
+		interview.way_in = new_job
+		interview.married = yes
+		interview.file_jointly = jointly
+		interview.jobs = 1
+		interview.spouse_jobs = 0
+		interview.people = 0
+		interview.income = none
+		interview.reductions = care
+		interview.job_1_special = none
+		jobs[0].pay_frequency = weekly
+		jobs[0].first_payday = 2026-06-19
+		interview.job_1_pay_known = taxable
+		jobs[0].taxable_pay = 1200
+		self.disabled = no
+		spouse.disabled = yes
+		spouse.care_monthly.amount = 350
+		spouse.care_monthly.first_month = 7
+		spouse.care_monthly.last_month = 12`)
+	h := tolerant(s.Document())
+	if got := h.Spouse.Care(); !got.Equal(money.Dollars(2100)) {
+		t.Errorf("care of %v, want 6 x 350 = 2,100", got)
+	}
+	if got := h.DisabledSpouses(); len(got) != 1 || got[0] != household.OfSpouse {
+		t.Errorf("%v need care, want the spouse", got)
+	}
+}
+
 // Each adoption is asked for: for a child with special needs no costs, IRC
 // 23(a)(3).
 func TestAdoptionsAreAsked(t *testing.T) {

@@ -76,8 +76,10 @@ var gates = []gate{
 	{list: reductionsList, option: "educator", keys: []string{"adjustments.educator_expenses.self"}},
 	{list: reductionsList, option: "spouse_educator", keys: []string{"adjustments.educator_expenses.spouse"}, when: (*walk).joint},
 	{
-		list: reductionsList, option: "care", keys: []string{"dependents[].care_expenses", "dependents[].care_monthly.amount"},
-		when: func(w *walk) bool { return !w.get("interview.people").is("", "0") && !w.onSeparateReturn() },
+		list: reductionsList, option: "care", keys: []string{"dependents[].care_expenses", "dependents[].care_monthly.amount", "self.care_monthly.amount", "spouse.care_monthly.amount"},
+		when: func(w *walk) bool {
+			return (!w.get("interview.people").is("", "0") || w.joint()) && !w.onSeparateReturn()
+		},
 	},
 	{
 		list: reductionsList, option: "education", keys: []string{"credits.education[].expenses"},
@@ -146,6 +148,11 @@ func (w *walk) askYearOrMonths(ofYear bool, year, monthly string, ask func(key s
 		return
 	}
 	ask(monthly + ".amount")
+	askMonths(monthly, ask)
+}
+
+// askMonths asks from which month to which an amount comes.
+func askMonths(monthly string, ask func(key string, options ...with) answer) {
 	ask(monthly+".first_month", between(1, monthsOfYear), suggesting("1"))
 	ask(monthly+".last_month", between(1, monthsOfYear), suggesting(strconv.Itoa(monthsOfYear)))
 }

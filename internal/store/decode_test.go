@@ -283,6 +283,11 @@ func someHousehold(t *rapid.T) household.Household {
 	for i := range h.Credits.Education {
 		h.Credits.Education[i].Expenses = cent
 	}
+	for _, e := range []household.Earner{household.OfSelf, household.OfSpouse} {
+		if m := h.Person(e).CareMonthly; m != nil {
+			m.FirstMonth, m.LastMonth = min(m.FirstMonth, m.LastMonth), max(m.FirstMonth, m.LastMonth)
+		}
+	}
 	h.Income.SocialSecurityMonthly = nil
 	h.NextYear.Jobs, h.NextYear.Dependents = nil, nil
 	for i := range h.NextYear.Credits.Education {

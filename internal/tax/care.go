@@ -1,6 +1,8 @@
 package tax
 
 import (
+	"time"
+
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/worksheet"
@@ -25,7 +27,7 @@ func (c *computation) dependentCare() money.Amount {
 		Form:   "Form 2441 line 6",
 		Amount: counted,
 		How:    c.how("care", "paid", expenses, "most", most, "earned", earned),
-		From:   c.earnedFrom(c.dependentsFrom(func(s Standing) bool { return s.CareCredit }, "care_expenses")...),
+		From:   c.earnedFrom(c.careFrom()...),
 		Source: c.cite("IRC 21(c), (d)", c.y.DependentCare.Citation),
 	})
 	rate, left := c.careRate(), c.credits.taxLeft
@@ -49,7 +51,25 @@ func (c *computation) careExpenses() money.Amount {
 			expenses = expenses.Add(d.Care())
 		}
 	}
+	for _, e := range c.h.DisabledSpouses() {
+		expenses = expenses.Add(c.h.Person(e).Care())
+	}
 	return expenses
+}
+
+// careFrom are the keys of what was paid, and of what makes a spouse count.
+func (c *computation) careFrom() []string {
+	keys := c.dependentsFrom(func(s Standing) bool { return s.CareCredit }, "care_expenses")
+	if c.s == nil {
+		return keys
+	}
+	for _, e := range c.h.DisabledSpouses() {
+		keys = append(keys, e.String()+".disabled")
+		if c.h.Person(e).CareMonthly != nil {
+			keys = append(keys, e.String()+".care_monthly")
+		}
+	}
+	return keys
 }
 
 // careCap is the limit on expenses by the number of qualifying persons, with or
@@ -65,9 +85,12 @@ func (c *computation) careCap() money.Amount {
 	return limit.Sub(c.careExcluded()).OrZero()
 }
 
-// carePersons is the number of persons whose care counts.
+// carePersons is the number of persons whose care counts: dependents, and a
+// spouse who is not able to care for themselves.
+//
+// IRC 21(b)(1).
 func (c *computation) carePersons() int {
-	persons := 0
+	persons := len(c.h.DisabledSpouses())
 	for _, s := range c.dependents {
 		if s.CareCredit {
 			persons++
@@ -91,9 +114,10 @@ func (c *computation) careExcluded() money.Amount {
 }
 
 // careEarnings is the earned income that limits the expenses: the taxpayer's,
-// on a joint return the lower of the two. A spouse who is a full-time student is
-// treated as earning an amount in each month of study, of which the five that
-// make a student are certain; only one of two in the same month.
+// on a joint return the lower of the two. A spouse who is a full-time student, or
+// not able to care for themselves, is treated as earning an amount in each month
+// of that: of study the five months that make a student are certain, the other is
+// taken to last all year. Only one of two is so treated in the same month.
 //
 // IRC 21(d)(1), (d)(2); Instructions for Form 2441, p. 4.
 func (c *computation) careEarnings() money.Amount {
@@ -103,13 +127,12 @@ func (c *computation) careEarnings() money.Amount {
 	}
 	spouse := c.work[household.OfSpouse].EarnedIncome
 	least := money.Zero
-	if c.lesserEarnerStudies() {
-		student := &c.y.DependentCare.Student
-		month := student.One
+	if months := c.treatedMonths(); months > 0 {
+		month := c.y.DependentCare.Student.One
 		if c.carePersons() > 1 {
-			month = student.More
+			month = c.y.DependentCare.Student.More
 		}
-		least = month.Times(student.Months)
+		least = month.Times(months)
 	}
 	if self.Less(spouse) {
 		return money.Min(money.Max(self, least), spouse)
@@ -117,14 +140,20 @@ func (c *computation) careEarnings() money.Amount {
 	return money.Min(self, money.Max(spouse, least))
 }
 
-// lesserEarnerStudies reports whether the spouse with the lower earned income is
-// a full-time student.
-func (c *computation) lesserEarnerStudies() bool {
+// treatedMonths are the months in which the spouse with the lower earned income
+// is treated as earning an amount.
+func (c *computation) treatedMonths() int {
 	e := household.OfSpouse
 	if c.work[household.OfSelf].EarnedIncome.Less(c.work[household.OfSpouse].EarnedIncome) {
 		e = household.OfSelf
 	}
-	return c.h.Person(e).FullTimeStudent
+	switch p := c.h.Person(e); {
+	case p.Disabled:
+		return int(time.December)
+	case p.FullTimeStudent:
+		return c.y.DependentCare.Student.Months
+	}
+	return 0
 }
 
 // careRate is the top rate, less a point for each step of adjusted gross income

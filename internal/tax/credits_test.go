@@ -122,6 +122,46 @@ func TestDependentCareOfAStudent(t *testing.T) {
 	}
 }
 
+// IRC 21(b)(1)(C): a spouse not able to care for themselves is a qualifying person.
+// IRC 21(d)(2)(B): that spouse is treated as earning 250 a month, 500 with two or
+// more qualifying persons, the other one not. At 60,000 the rate of 2025 is 20%.
+func TestDependentCareOfASpouse(t *testing.T) {
+	monthly := func(amount string, first int) *household.EachMonth {
+		return &household.EachMonth{Amount: usd(amount), FirstMonth: first}
+	}
+	disabled := household.Person{Disabled: true, CareMonthly: monthly("400", 0)}
+	tests := []struct {
+		source     string
+		status     household.Status
+		self       household.Person
+		spouse     household.Person
+		ofChild    string // "": no child
+		own, other string // earned
+		want       string
+	}{
+		{"paid 4,800, the limit 3,000, treated as earning 12 x 250 = 3,000", household.MarriedFilingJointly, household.Person{}, disabled, "", "60000", "0", "600"},
+		{"either spouse", household.MarriedFilingJointly, disabled, household.Person{}, "", "0", "60000", "600"},
+		{"a student too: 12 months, not 17", household.MarriedFilingJointly, household.Person{}, household.Person{Disabled: true, FullTimeStudent: true, CareMonthly: monthly("400", 0)}, "", "60000", "0", "600"},
+		{"July to December: 6 x 300 = 1,800", household.MarriedFilingJointly, household.Person{}, household.Person{Disabled: true, CareMonthly: monthly("300", 7)}, "", "60000", "0", "360"},
+		{"two persons, 5,000 for the child: the limit 6,000, 12 x 500 = 6,000", household.MarriedFilingJointly, household.Person{}, household.Person{Disabled: true}, "5000", "60000", "0", "1000"},
+		{"two persons, 5,000 and 4,800: 6,000", household.MarriedFilingJointly, household.Person{}, disabled, "5000", "60000", "0", "1200"},
+		{"the child alone, the spouse at home and able: no earned income", household.MarriedFilingJointly, household.Person{}, household.Person{}, "5000", "60000", "0", "0"},
+		{"both unable and neither earns: only one is treated as earning", household.MarriedFilingJointly, disabled, disabled, "", "0", "0", "0"},
+		{"cared for, but able", household.MarriedFilingJointly, household.Person{}, household.Person{CareMonthly: monthly("400", 0)}, "", "60000", "0", "0"},
+		{"IRC 21(e)(2): a separate return", household.MarriedFilingSeparately, household.Person{}, disabled, "", "60000", "0", "0"},
+		{"oneself is no qualifying person of one's own", household.Single, disabled, household.Person{}, "", "60000", "0", "0"},
+	}
+	for _, tt := range tests {
+		h := household.Household{Status: tt.status, Self: tt.self, Spouse: &tt.spouse}
+		if tt.ofChild != "" {
+			h.Dependents = children(1)
+			h.Dependents[0].CareExpenses = usd(tt.ofChild)
+		}
+		c := withTax(h, lawOf(t, 2025), "60000", "9000", tt.own, tt.other)
+		want(t, tt.source, c.dependentCare(), tt.want)
+	}
+}
+
 func TestEducationCredits(t *testing.T) {
 	opportunity := func(expenses ...string) []household.Student {
 		var all []household.Student
