@@ -40,7 +40,7 @@ var mayImport = map[string]string{
 	"internal/published":    "",
 	"internal/store":        "money words household yamldoc filippo.io/age github.com/google/renameio/v2 golang.org/x/sys",
 	"internal/interview":    "money words household worksheet tables tax certificate paystub scenario yamldoc",
-	"internal/report":       "money words household worksheet tables tax payroll certificate paystub scenario layout codeberg.org/go-pdf/fpdf golang.org/x/image golang.org/x/text",
+	"internal/report":       "money words household worksheet tables tax payroll certificate paystub scenario layout codeberg.org/go-pdf/fpdf github.com/go-fonts/liberation golang.org/x/image golang.org/x/text",
 	"internal/roster":       "words",
 	"internal/officialform": "words yamldoc taxtables github.com/pdfcpu/pdfcpu golang.org/x/text",
 	"internal/backdrop":     "github.com/charmbracelet/lipgloss",

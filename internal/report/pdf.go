@@ -5,8 +5,8 @@ import (
 	"time"
 
 	"codeberg.org/go-pdf/fpdf"
-	"golang.org/x/image/font/gofont/gobold"
-	"golang.org/x/image/font/gofont/goregular"
+	"github.com/go-fonts/liberation/liberationsansbold"
+	"github.com/go-fonts/liberation/liberationsansregular"
 	"golang.org/x/text/unicode/norm"
 
 	"example.com/plumbline/internal/layout"
@@ -78,10 +78,10 @@ func (w Writer) drawPDF(pages []Page, totals []int) (*pdf, error) {
 	f.SetAutoPageBreak(false, 0)
 	f.SetMargins(0, 0, 0)
 	f.SetCellMargin(0)
-	f.SetLang("en-US")
+	f.SetLang(w.language.Tag())
 	f.SetProducer("plumbline", true)
-	f.AddUTF8FontFromBytes("go", "", goregular.TTF)
-	f.AddUTF8FontFromBytes("go", "B", gobold.TTF)
+	f.AddUTF8FontFromBytes("sans", "", liberationsansregular.TTF)
+	f.AddUTF8FontFromBytes("sans", "B", liberationsansbold.TTF)
 	d := &pdf{w: w, f: f, totals: totals}
 	for i, p := range pages {
 		replaced := false
@@ -198,7 +198,7 @@ func (d *pdf) font(size float64, bold bool) {
 	if bold {
 		style = "B"
 	}
-	d.f.SetFont("go", style, size*d.scale)
+	d.f.SetFont("sans", style, size*d.scale)
 }
 
 // line is the distance of two lines of a size of type.

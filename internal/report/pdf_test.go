@@ -127,12 +127,14 @@ func TestPDFLetters(t *testing.T) {
 		{"Núñez, Łódź, Ćevapi, Müller, Şahin", "Núñez, Łódź, Ćevapi, Müller, Şahin"},
 		{"Москва, Αθήνα", "Москва, Αθήνα"},
 		{"Nu\u0301n\u0303ez", "Núñez"}, // accents apart
-		{"Nguyễn", "Nguyên"},           // no ễ in the fonts: the nearest is ê
-		{"q\u0301", "q"},               // no such letter
-		{"北京 Deli", "□□ Deli"},         // no such script
-		{"Zo\u00eb\u200d", "Zoë"},      // cleaned before
-		{"\u0301", ""},                 // an accent on nothing
-		{"\U0001F468 ok", "□ ok"},      // beyond the basic plane
+		{"Nguyễn Thị Ước, Kaʻanapali", "Nguyễn Thị Ước, Kaʻanapali"},
+		{"Ọ̀yọ́", "Ọyọ"},           // no letter has both accents: one is left
+		{"שלום Deli", "□□□□ Deli"}, // the fonts have it, but the order would be wrong
+		{"q\u0301", "q"},           // no such letter
+		{"北京 Deli", "□□ Deli"},     // no such script
+		{"Zo\u00eb\u200d", "Zoë"},  // cleaned before
+		{"\u0301", ""},             // an accent on nothing
+		{"\U0001F468 ok", "□ ok"},  // beyond the basic plane
 		{"Café №5 “Ünï” — €", "Café №5 “Ünï” — €"},
 	}
 	for _, tt := range tests {
@@ -166,7 +168,7 @@ func TestPDFFooters(t *testing.T) {
 // A page says when letters of it could not be drawn, and only then.
 func TestPDFSaysWhichLettersItLacks(t *testing.T) {
 	const said = "Some letters cannot be printed"
-	for name, want := range map[string]bool{"Café Ørsted": false, "喜来登": true, "مطعم": true} {
+	for name, want := range map[string]bool{"Café Ørsted": false, "Phở Nguyễn": false, "喜来登": true, "مطعم": true, "שלום": true} {
 		text := pdfText(t, Page{Title: "Form W-4", Blocks: []Block{Paragraph(name)}})
 		if got := strings.Contains(spaceless(text), spaceless(said)); got != want {
 			t.Errorf("%s: said %v, want %v", name, got, want)

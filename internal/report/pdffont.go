@@ -5,7 +5,7 @@ import (
 	"sync"
 	"unicode"
 
-	"golang.org/x/image/font/gofont/goregular"
+	"github.com/go-fonts/liberation/liberationsansregular"
 	"golang.org/x/image/font/sfnt"
 	"golang.org/x/text/unicode/norm"
 )
@@ -44,15 +44,16 @@ func printableLetter(s string) string {
 	return string(noGlyph)
 }
 
-// covers reports whether the fonts have every one of the letters. Regular and
-// bold cover the same.
+// covers reports whether the fonts have every one of the letters, and they can be
+// drawn: from left to right, since fpdf knows no other order. Regular and bold
+// cover the same.
 func covers(letters []rune) bool {
 	f := font()
 	for _, r := range letters {
 		if r == ' ' {
 			continue
 		}
-		if i, err := f.GlyphIndex(nil, r); err != nil || i == 0 || unicode.IsMark(r) {
+		if i, err := f.GlyphIndex(nil, r); err != nil || i == 0 || unicode.IsMark(r) || unicode.In(r, unicode.Hebrew, unicode.Arabic) {
 			return false
 		}
 	}
@@ -60,7 +61,7 @@ func covers(letters []rune) bool {
 }
 
 var font = sync.OnceValue(func() *sfnt.Font {
-	f, err := sfnt.Parse(goregular.TTF)
+	f, err := sfnt.Parse(liberationsansregular.TTF)
 	if err != nil {
 		panic(err) // the font is part of the program
 	}
