@@ -87,10 +87,26 @@ func (d *candidate) correct(order []int) {
 // withholds too little; it lowers nothing.
 func (d *candidate) makeUp(order []int) {
 	for _, i := range order {
+		if !d.gap().IsPositive() {
+			return
+		}
+		d.renew(i)
 		if gap := d.gap(); gap.IsPositive() {
 			d.raise(i, gap)
 		}
 	}
+}
+
+// renew puts today's form in the place of one from before 2020, before an entry of
+// it is changed: the old form can stay on file, but cannot be handed in again.
+func (d *candidate) renew(i int) {
+	if d.certs[i].Edition != household.Before2020 {
+		return
+	}
+	was := d.withheld[i]
+	d.certs[i] = d.pr.onTodaysForm(d.certs[i])
+	d.replay(i)
+	d.before = d.before.Add(d.withheld[i].Sub(was))
 }
 
 // raise adds to a payer's Step 4(c) what makes up the shortfall over its

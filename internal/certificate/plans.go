@@ -193,21 +193,18 @@ func (pr *projection) carriers() []int {
 
 // extraCandidates are Step 4(c) alone, on the plain status or on what is on file,
 // at each payer that could carry it; what one cannot take goes to the next. No
-// paycheck shrinks by more than is livable. A form of an older edition stays as it
-// is or gives way to a new one: nobody hands in another like it.
-//
-// IRC 3402(f)(5): a certificate is on the form that is prescribed.
+// paycheck shrinks by more than is livable.
 func (pr *projection) extraCandidates() []*candidate {
 	var all []*candidate
 	certs, _ := pr.standingCerts()
 	try := func(i int, c household.Certificate) {
 		d := &candidate{pr: pr, certs: slices.Clone(certs), livable: true}
-		d.certs[i] = c
+		d.certs[i] = pr.onTodaysForm(c)
 		d.start()
 		if over := d.gap().Neg(); over.IsPositive() {
 			d.lessExtra(i, over)
 		} else {
-			d.makeUp(slices.DeleteFunc(append([]int{i}, pr.bestPaidFirst()...), func(i int) bool { return d.certs[i].Edition != household.Current }))
+			d.makeUp(append([]int{i}, pr.bestPaidFirst()...))
 		}
 		d.roundExtras()
 		all = append(all, d)
@@ -216,9 +213,7 @@ func (pr *projection) extraCandidates() []*candidate {
 		if plain := pr.blank(); !certs[i].Same(&plain) {
 			try(i, plain)
 		}
-		if certs[i].Edition == household.Current {
-			try(i, certs[i])
-		}
+		try(i, certs[i])
 	}
 	return all
 }

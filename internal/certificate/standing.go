@@ -33,6 +33,25 @@ func statusOf(c *household.Certificate) household.CertificateStatus {
 	return c.Status
 }
 
+// onTodaysForm is a certificate as a new form can say it. One from before 2020
+// keeps its status, where that may be kept, and its extra amount. Its allowances
+// have no line any more: those that Publication 15-T makes of them are payroll's,
+// not the employee's to write.
+//
+// IRC 3402(f)(5): a certificate is on the form that is prescribed. Publication
+// 15-T (2026), "How To Treat 2019 and Earlier Forms W-4 as if They Were 2020 or
+// Later Forms W-4", from memory.
+func (pr *projection) onTodaysForm(c household.Certificate) household.Certificate {
+	if c.Edition != household.Before2020 {
+		return c
+	}
+	status := statusOf(&c)
+	if pr.statusMustChange(&c) {
+		status = pr.status()
+	}
+	return household.Certificate{Status: status, Extra: c.Extra}
+}
+
 // statusMustChange reports whether a certificate has a status that is taxed less
 // than the one of the return. A status that is taxed more may be selected: a
 // married person may be withheld from as single.

@@ -106,11 +106,6 @@ func (w Writer) shifts(plans []certificate.Plan) []Block {
 // job.
 func sameCertificates(p, q certificate.Plan) bool {
 	return slices.EqualFunc(p.Certificates, q.Certificates, func(b, c certificate.JobCertificate) bool {
-		return b.Job == c.Job && sameEntries(b, c)
+		return b.Job == c.Job && b.Certificate.Same(&c.Certificate)
 	})
-}
-
-func sameEntries(b, c certificate.JobCertificate) bool {
-	return b.Certificate.MultipleJobs == c.Certificate.MultipleJobs && b.Certificate.Exempt == c.Certificate.Exempt && b.Certificate.Status == c.Certificate.Status &&
-		slices.EqualFunc(b.Lines.All(), c.Lines.All(), func(d, e certificate.Entry) bool { return d.Amount.Equal(e.Amount) })
 }
