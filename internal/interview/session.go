@@ -239,8 +239,11 @@ func (s *Session) question(at *step) Question {
 // formLine is the line of the form that a question bears on, as people read it.
 func (s *Session) formLine(line string) string {
 	steps, ok := strings.CutPrefix(line, "Step ")
-	if !ok {
-		return line // the form's own word
+	switch {
+	case line == "":
+		return ""
+	case !ok:
+		return s.walk.phrase("form_exempt") // the one line that is no step
 	}
 	list := strings.Split(steps, ", ")
 	return s.walk.phrase("form_step", "n", len(list), "steps", list)
