@@ -42,7 +42,9 @@ func TestVisitors(t *testing.T) {
 		}
 	}
 	const another, gone = "Is there another visitor?", "The last visitor's answers are gone."
-	clean := on.see(wayIn)
+	clean := on.until("the first screen to its last line", func(text string) bool {
+		return strings.Contains(flat(text), wayIn) && strings.HasSuffix(strings.TrimSpace(text), "ctrl+c quit")
+	})
 	next := func() {
 		t.Helper()
 		if text := flat(on.see(another)); !strings.Contains(text, gone) {
@@ -59,7 +61,7 @@ func TestVisitors(t *testing.T) {
 	on.press("<enter>")
 	on.see("The pages are written to withholding.pdf.")
 	on.press("f")
-	on.see("Where is the blank official form?")
+	on.see("Where is the blank official form, as a PDF")
 	on.press("w4.pdf<enter>")
 	on.see("The official form is filled in: w4-filled.pdf.")
 	on.press("q")

@@ -21,7 +21,7 @@ func (w Writer) Answer(r certificate.Result) Page {
 	}
 	if j := r.January; r.Recommended.NothingToHandIn() && j != nil && !j.NothingToHandIn() {
 		p.add(Heading(w.say("page.heading.january", "year", j.TaxYear)))
-		p.add(w.januaryInShort(j)...)
+		p.add(w.januaryInShort(r)...)
 	}
 	p.add(w.staying(r.Recommended)...)
 	p.add(w.beforeAndAfter(r, true))

@@ -149,6 +149,9 @@ func (w Writer) inOneLine(c household.Certificate) string {
 	var parts []string
 	if c.Edition == household.Before2020 {
 		parts = append(parts, w.say("page.short.before_2020", "marital", c.Marital.String(), "allowances", c.Allowances))
+		if c.Extra.IsPositive() {
+			parts = append(parts, w.say("page.short.extra", "amount", c.Extra))
+		}
 	} else {
 		parts = append(parts, w.say("page.short."+c.Status.String()))
 		if c.MultipleJobs {
@@ -157,14 +160,11 @@ func (w Writer) inOneLine(c household.Certificate) string {
 		for _, e := range []struct {
 			line   string
 			amount money.Amount
-		}{{"3", c.Credits}, {"4(a)", c.OtherIncome}, {"4(b)", c.Deductions}} {
+		}{{"3", c.Credits}, {"4(a)", c.OtherIncome}, {"4(b)", c.Deductions}, {"4(c)", c.Extra}} {
 			if e.amount.IsPositive() {
 				parts = append(parts, w.say("page.short.entry", "line", e.line, "amount", e.amount))
 			}
 		}
-	}
-	if c.Extra.IsPositive() {
-		parts = append(parts, w.say("page.short.extra", "amount", c.Extra))
 	}
 	return strings.Join(parts, "; ")
 }

@@ -113,18 +113,23 @@ func (w Writer) January(r certificate.Result) Page {
 }
 
 // januaryInShort is what to hand in for January, each form in one line.
-func (w Writer) januaryInShort(j *certificate.January) []Block {
+func (w Writer) januaryInShort(r certificate.Result) []Block {
+	j := r.January
 	var items []string
 	for _, c := range toHandIn(j.Plan) {
 		items = append(items, w.say("page.january.form", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate)))
 	}
-	return []Block{w.januaryHandIn(j), List{Items: items}}
+	return []Block{w.januaryHandIn(r), List{Items: items}}
 }
 
 // januaryHandIn is by when to hand in January's forms, and what they lead to.
-func (w Writer) januaryHandIn(j *certificate.January) Paragraph {
+func (w Writer) januaryHandIn(r certificate.Result) Paragraph {
+	j, late := r.January, "no"
+	if r.January.HandIn.Before(r.Household.AsOf) {
+		late = "yes"
+	}
 	due := toHandIn(j.Plan)
-	handIn := w.say("page.january.hand_in", "year", j.TaxYear, "forms", len(due), "date", due[0].FirstPayday)
+	handIn := w.say("page.january.hand_in", "year", j.TaxYear, "forms", len(due), "late", late, "by", j.HandIn, "date", due[0].FirstPayday)
 	if j.Name == certificate.PlanExempt {
 		handIn = w.say("page.january.claim", "year", j.TaxYear, "date", j.HandIn)
 	}
@@ -154,9 +159,9 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 	case len(due) == 0:
 		return append(blocks, Paragraph(w.say("page.january.nothing", "year", j.TaxYear)+" "+w.januaryOutcome(j)))
 	case !why:
-		return append(blocks, w.januaryInShort(j)...)
+		return append(blocks, w.januaryInShort(r)...)
 	}
-	blocks = append(blocks, w.januaryHandIn(j))
+	blocks = append(blocks, w.januaryHandIn(r))
 	for _, c := range due {
 		blocks = append(blocks, Together{
 			Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),

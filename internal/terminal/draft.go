@@ -9,7 +9,7 @@ import (
 )
 
 // openSign is written where an entry can still change.
-const openSign = "?"
+const openSign = "*"
 
 // draftLines are the certificates as they stand, as a sheet of paper of a
 // width. The one of the job spoken of comes first and whole; of the others what

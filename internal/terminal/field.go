@@ -236,6 +236,17 @@ func (f *field) answer() (text string, ok bool) {
 	return strings.TrimSpace(f.text), f.touched || f.question.Prefill() != ""
 }
 
+// asBefore reports whether Enter keeps what stood in the field at first.
+func (f *field) asBefore() bool {
+	switch {
+	case f.isInput():
+		return strings.TrimSpace(f.text) == f.question.Prefill()
+	case f.question.Kind == interview.Several:
+		return !f.touched
+	}
+	return f.question.Options[f.hovered()].Value == f.question.Prefill()
+}
+
 // shown is what stands in the field, in a few words; empty while there is none.
 func (f *field) shown() string {
 	text, ok := f.answer()

@@ -275,7 +275,7 @@ func (m *model) questionKey(k tea.KeyMsg) tea.Cmd {
 		if m.field.shortcut(pressed) {
 			return m.enter()
 		}
-		if pressed == "?" && m.helpKey() == "?" {
+		if pressed == "?" && m.field.question.Kind != interview.Words {
 			m.helping = !m.helping
 			break
 		}

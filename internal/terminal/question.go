@@ -201,10 +201,14 @@ func (m *model) asked(width int) (lines []string) {
 func (m *model) after(width int, room bool) (lines []string) {
 	q := m.field.question
 	lines = m.optionLines(width, room)
-	for _, text := range []string{m.manner(q), m.origin(q)} {
-		for _, l := range layout.Wrap(text, width) {
-			lines = append(lines, m.style.muted.Render(l))
+	for _, l := range layout.Wrap(m.manner(q), width) {
+		lines = append(lines, m.style.muted.Render(l))
+	}
+	for _, l := range layout.Wrap(m.origin(q), width) {
+		if q.Answer != "" && !m.field.asBefore() {
+			l = "" // Enter does not keep it
 		}
+		lines = append(lines, m.style.muted.Render(l))
 	}
 	if len(lines) > 0 {
 		lines = append([]string{""}, lines...)
