@@ -9,6 +9,8 @@ import (
 	"strings"
 	"testing"
 	"unicode"
+
+	"example.com/plumbline/internal/words"
 )
 
 // slips are what goes wrong with one line of an answers file, under a pen, an
@@ -99,7 +101,8 @@ func brokenRun(t *testing.T, at, text string, args ...string) (refused bool) {
 		}
 	}()
 	var out, errs bytes.Buffer
-	status := run(args, strings.NewReader(text), &out, &errs)
+	p := &program{stdin: strings.NewReader(text), stdout: &out, stderr: &errs, today: docsToday, language: words.English(), inside: through2026(t), years: clockYears}
+	status := p.run(args)
 	switch status {
 	case exitDone:
 		if errs.Len() > 0 {
