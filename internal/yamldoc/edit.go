@@ -359,7 +359,7 @@ func (d *Document) removeInBrackets(n *node, i int) {
 	}
 	n.items = slices.Delete(n.items, i, i+1)
 	d.splice(from, to, "")
-	if comma >= 0 && d.text[comma] == ',' {
+	if comma >= 0 && d.text[comma] == ',' && d.text[comma-1] != ':' { // without it, a text that ends in a colon were a name
 		apart := ""
 		if comma+1 < len(d.text) && d.text[comma+1] == '#' {
 			apart = " " // the comma kept the comment apart

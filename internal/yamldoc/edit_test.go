@@ -180,6 +180,7 @@ func TestDelete(t *testing.T) {
 		{"below a block of lines", "a: |\n  x\n  # no comment\nb: 1\n", "b", "a: |\n  x\n  # no comment\n"},
 		{"below a block of lines, with a comment below", "a: |\n  x\n\nb: >\n  y\n\n  # no comment above\nc: 1\n", "b", "a: |\n  x\n\nc: 1\n"},
 		{"below a comment and a line of a tab", "# of all\n\t\n# of a\na: 1\nb: 2\n", "a", "# of all\n\nb: 2\n"},
+		{"the last in brackets, behind a text that ends in a colon", "a: [b:, c]\n", "a[1]", "a: [b:,]\n"},
 		{"empty parents", "a: 1\nb:\n  c:\n    d: 1\n", "b.c.d", "a: 1\n"},
 		{"empty list", "a: 1\nb:\n  - 1\n", "b[0]", "a: 1\n"},
 		{"an element keeps its place", "a:\n  - b: 1\n  - b: 2\n", "a[0].b", "a:\n  - {}\n  - b: 2\n"},
