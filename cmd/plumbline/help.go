@@ -34,6 +34,22 @@ func (p *program) wordHelp(c *cobra.Command) {
 	}
 }
 
+// wordCompletions words what a shell shows beside the commands and flags that it
+// completes: a line of text without marks, for the command of completions too.
+func (p *program) wordCompletions(root *cobra.Command) {
+	root.InitDefaultCompletionCmd()
+	p.wordHelp(root)
+	unmark := func(f *pflag.Flag) { f.Usage = strings.ReplaceAll(f.Usage, "`", "") }
+	var visit func(c *cobra.Command)
+	visit = func(c *cobra.Command) {
+		c.NonInheritedFlags().VisitAll(unmark)
+		for _, below := range c.Commands() {
+			visit(below)
+		}
+	}
+	visit(root)
+}
+
 // helpCode is where the words of a command's help are.
 func helpCode(c *cobra.Command) string {
 	if !c.HasParent() {

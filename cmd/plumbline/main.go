@@ -84,7 +84,7 @@ func (p *program) execute(args []string) error {
 	root := p.root()
 	root.SetArgs(args)
 	if len(args) > 0 && strings.HasPrefix(args[0], cobra.ShellCompRequestCmd) {
-		p.wordHelp(root) // a shell shows what each command does
+		p.wordCompletions(root)
 	}
 	err := root.Execute()
 	var classified statusError

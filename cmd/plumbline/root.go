@@ -50,6 +50,10 @@ func (p *program) root() *cobra.Command {
 		p.versionCommand(),
 		p.manualCommand(),
 	)
+	// Before the command is looked for: a flag that is not known then is taken to
+	// have the next argument for its value.
+	root.InitDefaultHelpFlag()
+	root.InitDefaultVersionFlag()
 	return root
 }
 
