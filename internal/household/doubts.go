@@ -40,9 +40,7 @@ func (h Household) Doubts() []Doubt {
 	if refund := h.Wish.Refund; refund.IsPositive() && h.Wish.Goal().IsZero() {
 		doubt("wish.refund", "refund_not_aimed", "refund", refund, "aim", h.Wish.Aim.String())
 	}
-	if slices.Contains(h.Interview.NotKnown, "interview.rough_itemized") {
-		doubt("deductions", "itemized_unknown")
-	}
+	h.doubtNotKnown(doubt)
 	if h.LivedApart && h.Status != MarriedFilingSeparately {
 		doubt("lived_apart", "only_separate", "key", "lived_apart")
 	}
@@ -55,6 +53,26 @@ func (h Household) Doubts() []Doubt {
 		}
 	}
 	return found
+}
+
+// FullWeek is the hours of work that a week is taken to have where the person
+// does not know. Common practice.
+const FullWeek = 40
+
+// doubtNotKnown says what is assumed where the person did not know.
+func (h Household) doubtNotKnown(doubt func(key, code string, namesAndValues ...any)) {
+	for _, q := range []struct{ ends, key, code string }{
+		{"interview.rough_itemized", "deductions", "itemized_unknown"},
+		{"_hours", "jobs", "hours_unknown"},
+		{".qualified_tips", "jobs", "tips_unknown"},
+		{"_overtime_pay", "jobs", "overtime_unknown"},
+		{".qualified_overtime", "jobs", "overtime_unknown"},
+		{".gross_income", "dependents", "income_unknown"},
+	} {
+		if slices.ContainsFunc(h.Interview.NotKnown, func(id string) bool { return strings.HasSuffix(id, q.ends) }) {
+			doubt(q.key, q.code, "hours", FullWeek)
+		}
+	}
 }
 
 // doubtSpouse names what is a spouse's, where the return has no spouse on it.

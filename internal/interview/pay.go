@@ -48,7 +48,11 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 		w.questionHour(g, rate)
 		if rate.given() && hours.given() {
 			weeks := w.y.Payroll.Periods.Of(household.Weekly)
-			week := rate.amount().Times(hours.whole())
+			worked := hours.amount()
+			if hours.is(Unknown) {
+				worked = money.Dollars(household.FullWeek)
+			}
+			week := rate.amount().At(worked.Over(money.Dollars(1)))
 			w.derive(g, "gross_pay", week.Times(weeks).DividedBy(periods).ToCent().Text())
 		}
 		w.askPretax(g)
@@ -156,7 +160,7 @@ func (w *walk) askTipsAndOvertime(g group) {
 	if !known {
 		return
 	}
-	if pay := w.guide(g, "overtime_pay"); pay.given() {
+	if pay := w.guide(g, "overtime_pay"); pay.given() && !pay.is(Unknown) {
 		premium := pay.amount().DividedBy(part).ToCent()
 		w.derive(g, "qualified_overtime", premium.Text())
 		if premium.IsPositive() {

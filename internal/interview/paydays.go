@@ -98,13 +98,17 @@ func (w *walk) askDaysOfMonth(g group) {
 // askMoved asks a job that pays by the month when it pays where banks are closed
 // on its day, if that decides how many paydays are still to come: pay due early
 // in January may come in December. The year's pay on the stub tells it where the
-// two ways lead to different numbers of paydays so far.
+// two ways lead to different numbers of paydays so far. A job that will end in the
+// year is not asked.
 func (w *walk) askMoved(g group) {
 	j, ok := w.job(g)
 	day := earlierDay(j)
-	if !ok || day == 0 || !j.OrdinaryPay().IsPositive() ||
+	if !ok || day == 0 || !j.OrdinaryPay().IsPositive() || w.get(guideID(g, "special")).has("ends") ||
 		w.beyond[g.label+".moved_paydays"] || w.beyond[g.label+".paydays_of_month[0]"] {
 		return
+	}
+	if _, asked := w.place[g.label+".last_payday"]; !asked {
+		j.LastPayday = household.Date{} // what is asked later does not decide what is asked now
 	}
 	j.Moved, j.PaydaysOfMonth = household.MovedBefore, nil
 	before := j.YearPaydays(w.y.Year)

@@ -88,7 +88,7 @@ func (w *walk) judged(p group, i int) household.Household {
 	switch {
 	case w.get(guideID(p, tax.Released)).is("yes"):
 		d.CountsAs = household.CountsAsChild
-	case w.get(guideID(p, tax.Claimed)).is("yes"):
+	case w.get(guideID(p, tax.Claimed)).is("yes"), w.get(p.label + ".gross_income").is(Unknown):
 		d.CountsAs = household.CountsAsNone
 	default:
 		d.CountsAs = household.ByTheTests
@@ -123,6 +123,13 @@ func (w *walk) askFact(p group, fact string) answer {
 		return w.askParent(p, fact, "none")
 	case strings.Contains(fact, "."):
 		return w.ask(fact)
+	case fact == "gross_income":
+		// Who may have too much to count is not counted: missing is never zero.
+		income := w.askOf(p, fact)
+		if income.is(Unknown) {
+			w.derive(p, "counts_as", household.CountsAsNone.String())
+		}
+		return income
 	case fact == "months_with_you":
 		return w.askOf(p, fact, between(0, 12))
 	}
@@ -149,6 +156,8 @@ func (w *walk) askParent(p group, fact, countsAs string) answer {
 func (w *walk) tellStanding(i int, standing tax.Standing) {
 	verdict := "counts_not"
 	switch {
+	case w.get(w.person(i).label + ".gross_income").is(Unknown):
+		verdict = "income_unknown"
 	case standing.ChildCredit:
 		verdict = "counts_child"
 	case standing.OtherCredit:
@@ -261,6 +270,24 @@ func (w *walk) sayOnce(name string, s household.Status) {
 // of household: for someone married, only a child (IRC 7703(b)(1)).
 func (w *walk) keepsHomeFor(childOnly bool) bool {
 	return slices.ContainsFunc(w.standings(), func(s tax.Standing) bool { return s.HeadOfHousehold && (!childOnly || s.Unmarried) })
+}
+
+// onlyParentsMakeHead reports that nobody but a parent can make the person head of
+// household: for a parent the home counts that is the parent's all year, IRC
+// 2(b)(1)(B).
+func (w *walk) onlyParentsMakeHead() bool {
+	dependents := w.household().Dependents
+	parents := 0
+	for i, s := range w.standings() {
+		switch {
+		case !s.HeadOfHousehold:
+		case dependents[i].Relationship != household.Parent:
+			return false
+		default:
+			parents++
+		}
+	}
+	return parents > 0
 }
 
 // childAllYear reports a child of one's own at home all year who counts as a

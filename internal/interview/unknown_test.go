@@ -2,6 +2,7 @@ package interview
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -51,5 +52,71 @@ func TestUnknownIsAnAnswer(t *testing.T) {
 	play(t, s, "interview.rough_itemized = 4000")
 	if said() {
 		t.Error("it is still said after a figure was given")
+	}
+}
+
+// Hours of a week need not be whole, and who does not know them is taken to work
+// 40: 20 an hour is 52 x 37.5 x 20 / 26 = 1,500 every two weeks, or 1,600.
+func TestHoursOfAWeek(t *testing.T) {
+	for typed, want := range map[string]string{"37.5": "1500", "38": "1520", "unknown": "1600"} {
+		s := begin(t, "2026-06-15", "")
+		play(t, s, simpleHire+`
+			interview.fit = yes
+			interview.job_1_special = none
+			jobs[0].pay_frequency = biweekly
+			jobs[0].first_payday = 2026-07-03
+			interview.job_1_pay_known = hourly
+			interview.job_1_hourly = 20
+			interview.job_1_hours = `+typed)
+		h := tolerant(s.Document())
+		if got := h.Jobs[0].GrossPay.Text(); got != want {
+			t.Errorf("%s hours make %s, want %s", typed, got, want)
+		}
+		if got := doubted(h, "hours_unknown"); got != (typed == "unknown") {
+			t.Errorf("%s hours: that they are a guess is said: %v", typed, got)
+		}
+	}
+}
+
+func doubted(h household.Household, code string) bool {
+	return slices.ContainsFunc(h.Doubts(), func(d household.Doubt) bool { return d.Code() == code })
+}
+
+// A relative whose income is not known is not counted, and that is said; nothing is
+// taken for zero. Once the income is known the tests decide: 3,000 is below the
+// limit of 2026.
+func TestIncomeOfARelativeNotKnown(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, `
+		interview.way_in = new_job
+		interview.married = no
+		interview.jobs = 1
+		interview.people = 1
+		self.can_be_claimed = no
+		dependents[0].relationship = parent
+		dependents[0].gross_income = unknown`)
+	h := tolerant(s.Document())
+	if got := h.Dependents[0].CountsAs; got != household.CountsAsNone {
+		t.Errorf("counts as %v", got)
+	}
+	if !doubted(h, "income_unknown") {
+		t.Error("that the person is not counted is not said with the results")
+	}
+	if q, _ := s.Question(); q.Key != "interview.income" || !strings.Contains(q.Notice, "not counted for now") {
+		t.Errorf("then asked %s, told %q", q.Key, q.Notice)
+	}
+	s.GoTo("dependents[0].gross_income")
+	play(t, s, `
+		dependents[0].gross_income = 3000
+		dependents[0].you_support = yes
+		dependents[0].files_joint_return = no
+		dependents[0].citizen_or_resident = yes`)
+	h = tolerant(s.Document())
+	if got := h.Dependents[0].CountsAs; got != household.ByTheTests || doubted(h, "income_unknown") {
+		t.Errorf("counts as %v, still doubted %v", got, doubted(h, "income_unknown"))
+	}
+	// The home of a parent counts that is theirs all year: IRC 2(b)(1)(B).
+	if q, _ := s.Question(); q.Key != "interview.home" || !strings.HasPrefix(q.Text, "All through 2026") {
+		t.Errorf("asked %s: %s", q.Key, q.Text)
 	}
 }

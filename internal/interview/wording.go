@@ -166,6 +166,8 @@ func (w *walk) value(name string, g group) (any, bool) {
 		return w.returned(), true
 	case "back":
 		return answerOfBool(!w.returned().IsZero()), true
+	case "parents_home":
+		return answerOfBool(w.onlyParentsMakeHead()), true
 	case "both":
 		return answerOfBool(w.joint()), true
 	case "here":
