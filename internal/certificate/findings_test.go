@@ -70,27 +70,6 @@ func TestWhatAnAdviserWouldSay(t *testing.T) {
 	}
 }
 
-// A form from before 2020 stays as it is or gives way to a new one, now and in
-// January: no extra amount is written on another like it.
-func TestOldFormIsNotHandedInAgain(t *testing.T) {
-	for _, asOf := range []string{"2026-06-17", "2026-11-27"} {
-		r := advised(t, asOf, "married_filing_jointly", `
-  - {name: Clinic, pay_frequency: biweekly, taxable_pay: 2037, first_payday: 2026-01-09, certificate: {filing_status: married_filing_jointly, credits: 2000}}
-  - {name: Warehouse, earner: spouse, pay_frequency: semimonthly, taxable_pay: 2506.71, first_payday: 2026-01-15, certificate: {edition: before_2020, marital: married, allowances: 4}}
-`, "")
-		if r.January == nil {
-			t.Fatal("no January")
-		}
-		for _, p := range append([]Plan{r.Recommended, r.January.Plan}, r.Alternatives...) {
-			for _, c := range p.Certificates {
-				if !c.Keep && (c.Certificate.Edition != household.Current || c.Certificate.Allowances > 0 || c.Certificate.Status != household.CertificateJoint) {
-					t.Errorf("%s, %s: %s is to get %+v", asOf, p.Name, c.Name, c.Certificate)
-				}
-			}
-		}
-	}
-}
-
 // What happens once is not in January's year; what comes by the month is there
 // twelve times; and what the answers say of next year overrules both.
 func TestJanuaryIsAnotherYear(t *testing.T) {

@@ -62,6 +62,11 @@ func session(t testing.TB, file string) *interview.Session {
 
 func sessionIn(t testing.TB, l *words.Language, file string) *interview.Session {
 	t.Helper()
+	return sessionOn(t, household.On(2026, 6, 15), l, file)
+}
+
+func sessionOn(t testing.TB, today household.Date, l *words.Language, file string) *interview.Session {
+	t.Helper()
 	var doc *yamldoc.Document
 	if file != "" {
 		var err error
@@ -69,7 +74,7 @@ func sessionIn(t testing.TB, l *words.Language, file string) *interview.Session 
 			t.Fatal(err)
 		}
 	}
-	s, err := interview.Start(doc, interview.Env{Today: household.On(2026, 6, 15), Tables: yearly, Language: l})
+	s, err := interview.Start(doc, interview.Env{Today: today, Tables: yearly, Language: l})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -84,9 +89,13 @@ func sat(t testing.TB, file string, width, height int) (m *model, saved *int) {
 
 func satIn(t testing.TB, l *words.Language, file string, width, height int) (m *model, saved *int) {
 	t.Helper()
+	return seated(sessionIn(t, l, file), l, width, height)
+}
+
+func seated(s *interview.Session, l *words.Language, width, height int) (m *model, saved *int) {
 	saved = new(int)
-	m = newModel(sessionIn(t, l, file), styled(plainStyle(), plainStyle(), plainStyle()), newVoice(l))
-	m.sitting = &Sitting{Session: m.main.(*interview.Session), File: "answers.yaml", Save: func() error { *saved++; return nil }}
+	m = newModel(s, styled(plainStyle(), plainStyle(), plainStyle()), newVoice(l))
+	m.sitting = &Sitting{Session: s, File: "answers.yaml", Save: func() error { *saved++; return nil }}
 	m.refresh()
 	m.Update(tea.WindowSizeMsg{Width: width, Height: height})
 	return m, saved
