@@ -162,8 +162,8 @@ func (c *candidate) standing() Standing {
 	child, relative := c.child(), c.relative()
 	var s Standing
 	s.Counts, s.Reason = c.counts(child, relative)
-	s.Notes = c.notes(s.Counts)
 	c.giveCredits(&s)
+	s.Notes = c.notes(s)
 	s.EarnedIncome = c.earnedIncomeChild().ok()
 	s.CareCredit = c.carePerson().ok()
 	s.HeadOfHousehold = c.headOfHousehold(child, when(s.Counts != NotCounted)).ok()
@@ -390,8 +390,9 @@ func (c *candidate) survivingSpouse() bool {
 	return own && c.livesHereAllYear()
 }
 
-// notes names what the tests could not know about the person.
-func (c *candidate) notes(counts Counting) []worksheet.Note {
+// notes names what the tests could not know about the person, and what somebody
+// who put the person among the dependents may not expect.
+func (c *candidate) notes(s Standing) []worksheet.Note {
 	if !c.told {
 		return nil
 	}
@@ -400,12 +401,17 @@ func (c *candidate) notes(counts Counting) []worksheet.Note {
 	if c.childlike() && c.d.BirthDate.IsZero() {
 		note(words.T("note.dependent_birth_date", "person", c.label(), "age", c.y.DependentCare.ChildUnder))
 	}
-	if c.childlike() && c.age().ok() && !c.livesHere().ok() && c.d.Months() > 0 {
+	switch shared := c.childlike() && c.age().ok() && !c.livesHere().ok() && c.d.Months() > 0; {
+	case shared:
 		counted := "no"
-		if counts == QualifyingRelative {
+		if s.Counts == QualifyingRelative {
 			counted = "yes"
 		}
 		note(words.T("note.shared_custody", "person", c.label(), "counted", counted, "credit", c.y.ChildCredit.PerOther))
+	case s.Counts == NotCounted:
+		note(words.T("note.dependent_not_counted", "person", c.label(), "why", s.Reason))
+	case c.d.CountsAs == household.CountsAsChild && s.OtherCredit:
+		note(words.T("note.dependent_other_credit", "person", c.label(), "why", s.Reason))
 	}
 	if age, known := c.ageAtEnd(); known && age == c.y.DependentCare.ChildUnder && c.underCareAgeInYear() && c.d.Care().IsPositive() {
 		note(words.T("note.care_birthday", "person", c.label(), "age", age, "cost", c.d.Care()))

@@ -178,6 +178,37 @@ func TestSharedCustodyIsNamed(t *testing.T) {
 	}
 }
 
+// Nobody among the dependents is put aside without a word: who does not count is
+// named, with the test that decided, and so is a child of the child tax credit, by
+// the answers, who is past its age. IRC 152(d)(1)(B) and 24(c)(1).
+func TestWhoIsPutAsideIsNamed(t *testing.T) {
+	for _, tt := range []struct {
+		name string
+		d    household.Dependent
+		want string // code of the only note; none when empty
+	}{
+		{"a child", household.Dependent{BirthDate: household.On(2019, 3, 4)}, ""},
+		{"one with too much income", household.Dependent{Relationship: household.HouseholdMember, BirthDate: household.On(2000, 3, 4), GrossIncome: money.Dollars(90_000)}, "dependent_not_counted"},
+		{"one who is none by the answers", household.Dependent{BirthDate: household.On(2000, 3, 4), CountsAs: household.CountsAsNone}, ""},
+		{"a child of 46, by the answers", household.Dependent{BirthDate: household.On(1980, 3, 4), CountsAs: household.CountsAsChild}, "dependent_other_credit"},
+		{"another of 46, by the answers", household.Dependent{BirthDate: household.On(1980, 3, 4), CountsAs: household.CountsAsOther}, ""},
+	} {
+		tt.d.Name = "Bo"
+		h := household.Household{TaxYear: 2026, Dependents: []household.Dependent{tt.d}}
+		s := Standings(h, lawOf(t, 2026))[0]
+		var codes []string
+		for _, n := range s.Notes {
+			codes = append(codes, n.Code)
+			if said := n.Said(words.English()); !strings.HasPrefix(said, "Bo: ") || len(said) < len("Bo: ")+20 {
+				t.Errorf("%s: the note says %q", tt.name, said)
+			}
+		}
+		if got := strings.Join(codes, " "); got != tt.want {
+			t.Errorf("%s: notes %q, want %q", tt.name, got, tt.want)
+		}
+	}
+}
+
 // A parent with whom a child lives most of the year, and who lets the other parent
 // claim it, keeps head of household, and may count as unmarried: IRC 152(e)(1),
 // 2(b)(1)(A)(i) ("without regard to section 152(e)"), 7703(b)(1) ("or would be so
