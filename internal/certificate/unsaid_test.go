@@ -86,3 +86,23 @@ func TestStep3BeyondCreditsIsTold(t *testing.T) {
 
 // worksheetLine is an entry as the line that explain begins at.
 func worksheetLine(e Entry) worksheet.Line { return worksheet.Line{Amount: e.Amount, From: e.From} }
+
+// Who is short, has unemployment benefits and has chosen no withholding is told
+// that 10% can be withheld from them (IRC 3402(p)(2)); nobody else is.
+func TestWithholdingFromUnemploymentIsNamed(t *testing.T) {
+	const job = "pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, certificate: {filing_status: single}"
+	for _, tt := range []struct {
+		more string
+		want bool
+	}{
+		{"income: {unemployment: 9000}\n", true},
+		{"income: {unemployment: 9000}\npayments: {unemployment_withholding: {percent: 10}}\n", false},
+		{"income: {unemployment: 100}\n", false}, // 12 of tax
+		{"income: {other: 9000}\n", false},
+	} {
+		said := warned(solvedText(t, oneJob("2026-02-06", job)+tt.more), "unemployment_withholding")
+		if (said != "") != tt.want || tt.want && !strings.Contains(said, "10%") {
+			t.Errorf("%s: said %q", tt.more, said)
+		}
+	}
+}

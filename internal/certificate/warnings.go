@@ -52,6 +52,7 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 	default:
 		s.Say(words.T("certificate.warning.over_withheld", "kind", "refund", "amount", left, "credit", money.Zero))
 	}
+	pr.warnUnemployment(&s, r)
 	pr.warnEarlierPayday(&s, r)
 	pr.warnPlan(&s, r)
 	if u := r.Underpayment; !u.Safe {
@@ -63,6 +64,18 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 	pr.warnExemption(&s, p)
 	pr.warnJanuary(&s, r.January)
 	return s.Notes
+}
+
+// warnUnemployment says that a percent can be withheld from unemployment benefits,
+// where the year comes out short as filed and none has been chosen.
+//
+// IRC 3402(p)(2); Form W-4V.
+func (pr *projection) warnUnemployment(s *worksheet.Sheet, r Result) {
+	short := pr.goal.Sub(r.AsFiled.Balance)
+	if pr.h.Income.Unemployment.IsPositive() && pr.h.Payments.Unemployment == nil && short.More(pr.band().short) &&
+		!pr.h.AsOf.After(household.EndOfYear(pr.h.TaxYear)) {
+		s.Say(words.T("certificate.warning.unemployment_withholding", "percent", pr.y.Voluntary.Unemployment))
+	}
 }
 
 // warnPay names a job without pay, and one whose past paydays are not known.

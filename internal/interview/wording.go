@@ -235,6 +235,8 @@ func (w *walk) value(name string, g group) (any, bool) {
 		return y.BusinessIncome.Threshold.Of(status), true
 	case "adoption_cap":
 		return y.Adoption.Cap, true
+	case "gambling_share":
+		return y.GamblingLosses.Share, true
 	case "saver_cap":
 		return y.Savers.Cap, true
 	case "flat_rate":

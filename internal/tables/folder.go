@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
@@ -69,14 +70,17 @@ func (y *Year) unrounded() yamldoc.Problems {
 	for _, g := range y.groups() {
 		for i := range g.cited.Indexed {
 			r := &g.cited.Indexed[i]
-			step := r.AmountNearest.Add(r.AmountDown)
-			if len(r.Figures) == 0 || !step.IsPositive() || y.isBroken(g.ruleKey(i)) {
+			step := money.Sum(r.AmountNearest, r.AmountDown, r.IncreaseNearest, r.IncreaseDown)
+			if r.SetBy == "" || !step.IsPositive() || y.isBroken(g.ruleKey(i)) {
 				continue
 			}
 			eachFigure("", g.value, func(key string, v reflect.Value) {
-				at := under(g.key, key)
-				if n := numberOf(v); names(r.Figures, key) && !y.isBroken(at) && down(n, ratOf(step)).Cmp(n) != 0 {
-					problems = append(problems, y.doc.Problem(at, words.T("tables.not_rounded", "published", textOf(v), "step", step.Text(), "law", r.Law)))
+				at, base, risen := under(g.key, key), r.Base[key], "no"
+				if base.IsPositive() {
+					risen = "yes"
+				}
+				if (names(r.Figures, key) || base.IsPositive()) && !y.isBroken(at) && !r.fits(ratOf(base), numberOf(v)) {
+					problems = append(problems, y.doc.Problem(at, words.T("tables.not_rounded", "published", textOf(v), "risen", risen, "base", base.Text(), "step", step.Text(), "law", r.Law)))
 				}
 			})
 		}

@@ -82,6 +82,7 @@ func TestProjected2027(t *testing.T) {
 		{"child_tax_credit.per_child", "2300", "2,200 × (320.54 / 303.895 - 1) = 120, down to 100"},
 		{"child_tax_credit.refundable_cap_per_child", "1800", "1,400 × 0.32134 = 449, down to 100: 400"},
 		{"alternative_minimum_tax.phase_out_from.single", "515650", "half of 1,000,000 × 1.0313 = 1,031,300"},
+		{"self_employed_plans.deferral.late_catch_up", "11750", "11,250 × (320.54 / 303.895 - 1) = 616, down to 500"},
 		{"qualified_business_income.minimum_deduction", "410", "400 × 0.0313 = 12.5, down to 5: 10"},
 		{"underpayment.installments.due", "2027-04-15, 2027-06-15, 2027-09-15, 2028-01-18", "January 15, 2028 is a Saturday; Monday is Martin Luther King's birthday"},
 		{"payroll.certificate_effective.exemption.renewed_by", "2028-02-15", "a Tuesday"},

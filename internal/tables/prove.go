@@ -165,7 +165,7 @@ func (y *Year) spans(months string) []span {
 	for _, g := range y.groups() {
 		for i := range g.cited.Indexed {
 			r := &g.cited.Indexed[i]
-			if r.months() != months || !r.byPrices() || r.notYet(y) || y.isBroken(g.ruleKey(i)) || !y.Prices.knows(r) {
+			if r.months() != months || !r.byPrices() || r.SetBy != "" || r.notYet(y) || y.isBroken(g.ruleKey(i)) || !y.Prices.knows(r) {
 				continue
 			}
 			for key, amount := range r.Base {

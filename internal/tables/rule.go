@@ -21,6 +21,9 @@ import (
 //   - Computed: worked out by this package from other figures.
 //   - Figures: set by the authority in SetBy, which the statute does not bind to
 //     prices; a multiple of AmountNearest or AmountDown, where one is given.
+//
+// A Base with SetBy beside it rises by another index than IRC 1(f)(3), one that is
+// near it: a projection takes that of IRC 1(f)(3), and only the rounding is proved.
 type Rule struct {
 	Law string `yaml:"law,required"` // section and paragraph
 

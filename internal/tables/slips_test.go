@@ -25,6 +25,10 @@ func TestSlipsAreBlamedAlone(t *testing.T) {
 			map[string]string{"self_employed_plans.deferral.limit": "tables.not_rounded"},
 		},
 		{
+			"late catch-up that is not 11,250 and a multiple of 500", `late_catch_up: "11250"`, `late_catch_up: "11500"`,
+			map[string]string{"self_employed_plans.deferral.late_catch_up": "tables.not_rounded"},
+		},
+		{
 			"additions that are no multiple of 1,000", `limit: "72000"`, `limit: "72500"`,
 			map[string]string{"self_employed_plans.additions.limit": "tables.not_rounded"},
 		},

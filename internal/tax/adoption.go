@@ -13,7 +13,7 @@ import (
 // file jointly, or have lived apart.
 //
 // IRC 23(a)(1), (a)(3), (a)(4), (b)(1), (b)(2), (c)(1), (f)(1); Form 8839 lines
-// 2 to 16. It comes after the child tax credit (IRC 23(c)(1); Schedule 8812,
+// 2 to 16 (from memory). It comes after the child tax credit (IRC 23(c)(1); Schedule 8812,
 // Credit Limit Worksheet B).
 func (c *computation) adoption() money.Amount {
 	if len(c.h.Credits.Adoption) == 0 {

@@ -37,6 +37,7 @@ var warnings = []struct {
 	{code: "separate_community_property", when: (*computation).separate},
 	{code: "child_unearned_income", when: func(c *computation) bool { return c.h.Parents == nil && c.parentsRateApplies() }},
 	{code: "parents_rate_siblings", when: func(c *computation) bool { return c.h.Parents != nil && c.parentsRateApplies() }},
+	{code: "parents_rate_itemized", when: func(c *computation) bool { return c.Itemized && c.h.Parents != nil && c.parentsRateApplies() }},
 	{code: "care_lived_apart", when: func(c *computation) bool { return c.separate() && c.h.LivedApart && c.careExpenses().IsPositive() }},
 	{code: "care_separate", when: func(c *computation) bool { return c.separate() && !c.h.LivedApart && c.careExpenses().IsPositive() }},
 	{code: "care_student", when: (*computation).studentLimitsCare},
@@ -47,6 +48,8 @@ var warnings = []struct {
 	{code: "early_distribution", when: (*computation).drawsEarly},
 	{code: "early_simple_plan", when: func(c *computation) bool { return c.EarlyWithdrawalTax.IsPositive() }},
 	{code: "premium_months", when: func(c *computation) bool { return c.h.Marketplace != nil && c.h.Marketplace.Premiums.IsPositive() }},
+	{code: "premium_marriage", when: func(c *computation) bool { return c.h.Joint() && c.ExcessAdvance.IsPositive() }},
+	{code: "premium_dependents", when: (*computation).dependentsMayEarn},
 	{code: "mortgage_mixed", when: (*computation).mortgagesMayDiffer},
 	{code: "business_several", when: func(c *computation) bool {
 		return c.BusinessDeduction.IsPositive() && c.TaxableIncome.Add(c.BusinessDeduction).More(c.y.BusinessIncome.Threshold.Of(c.Status))
@@ -66,6 +69,15 @@ var warnings = []struct {
 		return c.EarnedIncomeCredit.IsPositive() && c.earnedIncomeChildren() == 0 && c.birthDateMissing()
 	}},
 	{code: "earned_income_credit_separate", when: func(c *computation) bool { return c.EarnedIncomeCredit.IsPositive() && c.separate() }},
+}
+
+// dependentsMayEarn reports a dependent who is no young child, so that income of
+// theirs may be part of the household income for the premium tax credit.
+//
+// IRC 36B(d)(2)(A)(ii); Form 8962 line 2b (the line from memory).
+func (c *computation) dependentsMayEarn() bool {
+	m := c.h.Marketplace
+	return m != nil && m.Premiums.IsPositive() && slices.ContainsFunc(c.dependents, func(s Standing) bool { return s.Counts != NotCounted && !s.ChildCredit })
 }
 
 // mortgagesMayDiffer reports a debt above the limit of new loans: some of it may be

@@ -37,6 +37,11 @@ func TestCautions(t *testing.T) {
 			h.Self, h.Income.Interest = household.Person{BirthDate: household.On(2009, 6, 6), CanBeClaimed: true}, usd("2701")
 			h.Parents = &household.Parents{Status: household.MarriedFilingJointly}
 		}},
+		"parents_rate_itemized": {"4000", func(h *household.Household) {
+			h.Self, h.Income.Interest = household.Person{BirthDate: household.On(2009, 6, 6), CanBeClaimed: true}, usd("2701")
+			h.Parents = &household.Parents{Status: household.MarriedFilingJointly}
+			h.Deductions.OtherItemized = usd("9000")
+		}},
 		"care_lived_apart": {"50000", func(h *household.Household) {
 			h.Status, h.LivedApart, h.Dependents = household.MarriedFilingSeparately, true, cared
 		}},
@@ -56,6 +61,16 @@ func TestCautions(t *testing.T) {
 			h.Income.Retirement, h.Income.EarlyWithdrawal = usd("5000"), usd("1000")
 		}},
 		"premium_months": {"50000", func(h *household.Household) { h.Marketplace = covered("6000", "6000", "0") }},
+		// Two people: above 400% of the poverty line there is no credit, so all of
+		// the advance is paid back (IRC 36B(c)(1)(A)).
+		"premium_marriage": {"200000", func(h *household.Household) {
+			h.Status, h.Spouse = household.MarriedFilingJointly, &household.Person{BirthDate: household.On(1981, 6, 6)}
+			h.Marketplace = covered("6000", "6000", "3000")
+		}},
+		"premium_dependents": {"50000", func(h *household.Household) {
+			h.Marketplace, h.Dependents = covered("6000", "6000", "0"), children(1)
+			h.Dependents[0].BirthDate = household.On(2008, 6, 6) // 18, so no child tax credit
+		}},
 		"mortgage_mixed": {"200000", func(h *household.Household) {
 			h.Deductions.MortgageInterest, h.Deductions.MortgageBalance = usd("40000"), usd("750001")
 		}},
@@ -105,6 +120,45 @@ func TestCautions(t *testing.T) {
 		tt.set(&h)
 		if got := notes(h, tt.wages); !got[w.code] {
 			t.Errorf("%s is not brought up; only %v", w.code, got)
+		}
+	}
+}
+
+// What points to no doubt brings up none: young children have no return of their
+// own, an advance that is not paid back is none of the year of a marriage, and a
+// child without itemized deductions has none tied to unearned income.
+func TestCautionsThatDoNotApply(t *testing.T) {
+	y, sheet := lawOf(t, 2026), new(worksheet.Sheet)
+	h := plain()
+	h.Status, h.Spouse = household.MarriedFilingJointly, &household.Person{BirthDate: household.On(1981, 6, 6)}
+	h.Marketplace, h.Dependents = covered("9000", "9000", "1000"), children(2)
+	Compute(h, []household.YearPay{jobPay(y, 0, household.OfSelf, usd("60000"))}, y, ByReturn, sheet)
+	child := plain()
+	child.Self, child.Income.Interest = household.Person{BirthDate: household.On(2009, 6, 6), CanBeClaimed: true}, usd("2701")
+	child.Parents = &household.Parents{Status: household.MarriedFilingJointly}
+	Compute(child, nil, y, ByReturn, sheet)
+	if !noted(sheet, "premium_months") || !noted(sheet, "parents_rate_siblings") {
+		t.Fatalf("what applies is not named: %v", sheet.Notes)
+	}
+	for _, code := range []string{"premium_marriage", "premium_dependents", "parents_rate_itemized"} {
+		if noted(sheet, code) {
+			t.Errorf("%s is brought up", code)
+		}
+	}
+}
+
+// Where the saver's match has taken the credit's place (SECURE 2.0 sec. 103), those
+// who save are told; before, and without savings, nobody is.
+func TestSaversMatchIsNamed(t *testing.T) {
+	for _, tt := range []struct {
+		saved, most string
+		want        bool
+	}{{"1000", "0", true}, {"0", "0", false}, {"1000", "2000", false}} {
+		y, sheet, h := lawOf(t, 2026), new(worksheet.Sheet), plain()
+		y.Savers.Cap, h.Credits.RetirementSaving.Self = usd(tt.most), usd(tt.saved)
+		Compute(h, []household.YearPay{jobPay(y, 0, household.OfSelf, usd("20000"))}, y, ByReturn, sheet)
+		if noted(sheet, "savers_match") != tt.want {
+			t.Errorf("%s saved where %s counts: %v", tt.saved, tt.most, sheet.Notes)
 		}
 	}
 }

@@ -57,7 +57,7 @@ func (c *computation) unearnedFree() money.Amount {
 // income. Brothers and sisters with such income are not counted.
 //
 // IRC 1(g)(1), (3), (4); Form 8615 lines 3 to 16; Instructions for Form 8615,
-// Line 5 Worksheet 1.
+// Line 5 Worksheet 1. The line numbers are from memory.
 func (c *computation) parentsRate(own money.Amount) money.Amount {
 	p, preferred := c.h.Parents, c.income.Preferred()
 	unearned := c.unearned()

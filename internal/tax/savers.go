@@ -10,9 +10,15 @@ import (
 // income, of each person's contributions up to a limit.
 //
 // IRC 25B(a), (b); Form 8880.
+//
+// Where the limit is zero the saver's match of IRC 6433 has taken its place, but for
+// gifts to ABLE accounts, which are not in the answers.
 func (c *computation) savers() money.Amount {
 	saved := money.Zero
 	for _, e := range c.earners() {
+		if own := c.h.Credits.RetirementSaving.Of(e); own.IsPositive() && c.y.Savers.Cap.IsZero() {
+			c.note("savers_match", "year", c.y.Year)
+		}
 		if c.maySave(e) {
 			saved = saved.Add(money.Min(c.h.Credits.RetirementSaving.Of(e), c.y.Savers.Cap))
 		}
