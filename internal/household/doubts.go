@@ -120,9 +120,8 @@ func (h Household) doubtJob(i int, doubt func(key, code string, namesAndValues .
 	}
 	if y := j.YearToDate; y != nil {
 		year = year.Add(y.TaxablePay)
-		fits := pay.Times(days.Covered)
-		if days.Covered > 0 && (y.TaxablePay.More(fits.Times(unlikely)) || fits.More(y.TaxablePay.Times(unlikely))) {
-			doubt(key+"year_to_date.taxable_pay", "stub_pay", "job", name, "paid", y.TaxablePay, "day", y.Payday, "pay", pay, "paydays", days.Covered, "fits", fits)
+		if so := j.PaySoFar(h.TaxYear); so.Unlikely() {
+			doubt(key+"year_to_date.taxable_pay", "stub_pay", "job", name, "paid", so.Paid, "day", y.Payday, "pay", pay, "paydays", so.Paydays, "fits", so.Expected)
 		}
 	}
 	if extra := j.QualifiedTips.Add(j.QualifiedOvertime); extra.More(year) {

@@ -23,3 +23,32 @@ func (j Job) PaySoFar(year int) PaySoFar {
 	}
 	return p
 }
+
+// Even reports ordinary pay on each payday, up to a dollar: an average is
+// rounded to the cent.
+func (p PaySoFar) Even() bool {
+	return p.Paydays > 0 && p.Paid.Sub(p.Expected).Abs().Less(money.Dollars(1))
+}
+
+// Unlikely reports pay for the year of more than twice, or less than half, what
+// its paydays bring at ordinary pay.
+func (p PaySoFar) Unlikely() bool {
+	return p.Paydays > 0 && (p.Paid.More(p.Expected.Times(unlikely)) || p.Expected.More(p.Paid.Times(unlikely)))
+}
+
+// Miscounted reports pay for the year that is just that of another number of
+// ordinary paychecks, as when a payday is missing from the calendar.
+func (p PaySoFar) Miscounted() bool {
+	if p.Even() || !p.Ordinary.IsPositive() {
+		return false
+	}
+	whole := p.Ordinary.Times(p.Paid.Add(p.Ordinary.DividedBy(2)).Steps(p.Ordinary))
+	return p.Paid.Sub(whole).Abs().Less(money.Dollars(1))
+}
+
+// OfOnePaycheck reports pay for the year of several paydays that is about that of
+// one paycheck, as when its figure was read in place of the year's total.
+func (p PaySoFar) OfOnePaycheck() bool {
+	const some, tenths = 3, 10
+	return p.Paydays >= some && !p.Paid.Sub(p.Ordinary).Abs().Times(tenths).More(p.Ordinary)
+}

@@ -74,7 +74,7 @@ func (s *Session) mistakes() []mistake {
 			continue
 		}
 		open[at.key] = true
-		if at.set {
+		if at.set && !s.walk.doubted[at.id] { // what is only doubted agreed when it was given
 			if doc == nil {
 				doc = s.doc.Clone()
 			}

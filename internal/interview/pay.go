@@ -118,21 +118,17 @@ func (w *walk) derivePayFromStub(g group) {
 	}
 }
 
-// questionStub says so where the year-to-date pay is far from what the paydays
-// so far have brought: by more than half, either way.
+// questionStub questions year-to-date pay that is far from what the paydays so
+// far have brought; what looks like the pay of one paycheck is asked for again.
 func (w *walk) questionStub(g group) {
 	j, ok := w.job(g)
-	n := j.YearPaydays(w.y.Year).Covered
-	if !ok || n == 0 || !j.OrdinaryPay().IsPositive() {
-		return
-	}
-	expected := j.OrdinaryPay().Times(n)
-	if j.YearToDate.TaxablePay.Times(2).Less(expected) || j.YearToDate.TaxablePay.More(expected.Times(2)) {
-		w.say(w.notice("stub_does_not_fit",
-			"job", g.name,
-			"shown", j.YearToDate.TaxablePay,
-			"paydays", n,
-			"expected", expected))
+	so := j.PaySoFar(w.y.Year)
+	switch {
+	case !ok || !so.Ordinary.IsPositive():
+	case so.OfOnePaycheck():
+		w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_pay_of_one", "job", g.name, "shown", so.Paid, "paydays", so.Paydays, "expected", so.Expected))
+	case so.Unlikely():
+		w.say(w.notice("stub_does_not_fit", "job", g.name, "shown", so.Paid, "paydays", so.Paydays, "expected", so.Expected))
 	}
 }
 

@@ -312,11 +312,24 @@ func (s *Session) with(at *step, text string) (*Session, error) {
 	t.reopen(false, at.id)
 	t.follow(at, was, text)
 	t.settle()
-	if text != was && t.walk.doubted[at.id] {
-		t.reopen(true, at.id)
+	if doubted := t.newlyDoubted(s, at.id, text != was); len(doubted) > 0 {
+		t.reopen(true, doubted...)
 		t.settle()
 	}
 	return t, nil
+}
+
+// newlyDoubted are the ids of the questions whose answers are hard to believe
+// since a question was answered: its own where its answer is another one, and
+// those that were not doubted before.
+func (s *Session) newlyDoubted(before *Session, answered string, changed bool) []string {
+	var ids []string
+	for id := range s.walk.doubted {
+		if id == answered && changed || id != answered && !before.walk.doubted[id] {
+			ids = append(ids, id)
+		}
+	}
+	return ids
 }
 
 // setNotKnown notes whether a question was answered by Unknown.

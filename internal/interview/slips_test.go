@@ -41,3 +41,59 @@ func TestSlipsInPayAreQuestioned(t *testing.T) {
 		play(t, reopened(t, s, "2026-06-15"), "")
 	}
 }
+
+// The tax and the pay of one paycheck, typed where the stub's totals for the year
+// are wanted, are asked for again with what is likely; the totals are told to be
+// right. A paycheck of 420 a week, single, has 11.04 (the hand calculation is
+// beside the tests of the stub).
+func TestOnePaycheckTypedAsTheYear(t *testing.T) {
+	const before = `
+		interview.way_in = stub
+		interview.jobs = 1
+		interview.married = no
+		interview.job_1_special = began
+		jobs[0].pay_frequency = weekly
+		jobs[0].year_to_date.payday = 2026-11-20
+		jobs[0].year_to_date.taxable_pay = `
+	const pay, tax = "jobs[0].year_to_date.taxable_pay", "jobs[0].year_to_date.federal_tax"
+	s := begin(t, "2026-11-27", "")
+	again := func(key, says string) {
+		t.Helper()
+		q, _ := s.Question()
+		if q.Key != key || !q.Again || !strings.Contains(q.Notice, says) {
+			t.Fatalf("asked %s (again %v) after %q, want %s after %q", q.Key, q.Again, q.Notice, key, says)
+		}
+	}
+	play(t, s, before+`420
+		`+tax+` = 11.04
+		jobs[0].first_payday = 2026-03-13
+		interview.job_1_pay_known = taxable
+		jobs[0].taxable_pay = 420`)
+	again(pay, "37 paychecks would come to $15,540.00")
+	play(t, s, pay+" = 16212\n"+`
+		interview.job_1_on_file = current
+		jobs[0].certificate.filing_status = single
+		interview.job_1_lines = none`)
+	again(tax, "37 paychecks should have about $475")
+	play(t, s, tax+" = 475.68")
+	if q, _ := s.Question(); q.Key == tax || !strings.HasPrefix(q.Notice, "Yes, the ") {
+		t.Errorf("asked %s after %q", q.Key, q.Notice)
+	}
+	play(t, reopened(t, s, "2026-11-27"), "")
+}
+
+// What is doubted is asked for again once: the same answer then counts.
+func TestTaxOfOnePaycheckGivenTwice(t *testing.T) {
+	const tax = "jobs[0].year_to_date.federal_tax"
+	s := begin(t, "2026-06-15", "")
+	play(t, s, aloneWithStub+tax+` = 205.92
+		interview.job_1_pay_known = taxable
+		jobs[0].taxable_pay = 2400
+		interview.job_1_on_file = current
+		jobs[0].certificate.filing_status = single
+		interview.job_1_lines = none`)
+	play(t, s, tax+" = 205.92")
+	if q, _ := s.Question(); q.Key == tax {
+		t.Error("asked a third time")
+	}
+}

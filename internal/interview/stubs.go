@@ -23,20 +23,35 @@ func (w *walk) compareStub(g group) {
 		return
 	}
 	read, has := paystub.Read(w.household(), i, w.y)
+	tax := read.FederalTax
 	switch {
-	case !has || !read.Unread.IsZero():
-	case read.FederalTax.Right:
+	case !has:
+	case read.TaxOfOne:
+		w.doubt(g.label+".year_to_date.federal_tax", w.noticeOf(g, "stub_tax_of_one", "job", g.name,
+			"shown", tax.Actual, "paychecks", read.Paychecks, "expected", tax.Expected))
+	case !read.Unread.IsZero():
+		w.say(w.notice("stub_not_judged", "job", g.name, "why", read.Unread))
+	case tax.Right && tax.Most.More(tax.Expected):
+		w.say(w.notice("stub_fits_varied", "job", g.name, "shown", tax.Actual, "least", tax.Expected, "most", tax.Most))
+	case tax.Right:
 		w.say(w.notice("stub_agrees", "job", g.name))
 	default:
-		fits := w.fits(g)
-		if len(fits) == 0 || fits[0].Kind > paystub.Allowances {
-			w.say(w.notice("stub_disagrees", "job", g.name,
-				"expected", read.FederalTax.Expected, "shown", read.FederalTax.Actual))
-			return
-		}
-		w.say(w.notice("stub_fits_another", "job", g.name,
-			"expected", read.FederalTax.Expected, "shown", read.FederalTax.Actual, "what", fits[0].What))
+		w.stubDiffers(g, tax)
+	}
+}
+
+// stubDiffers says that a stub does not show what the certificate on file asks
+// for, unless pay that was not the same on each payday can be the reason.
+func (w *walk) stubDiffers(g group, tax paystub.Check) {
+	fits := w.fits(g)
+	switch usual := len(fits) > 0 && fits[0].Kind <= paystub.Allowances; {
+	case usual:
+		w.say(w.notice("stub_fits_another", "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "what", fits[0].What))
 		w.guide(g, "fits")
+	case tax.MayBeRight():
+		w.say(w.notice("stub_fits_varied", "job", g.name, "shown", tax.Actual, "least", tax.Expected, "most", tax.Most))
+	default:
+		w.say(w.notice("stub_disagrees", "job", g.name, "expected", tax.Expected, "shown", tax.Actual))
 	}
 }
 

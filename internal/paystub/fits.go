@@ -33,7 +33,7 @@ const (
 // Fits are the certificates that withhold just what the stub of a job shows, the
 // most usual first, and of equally usual ones those of the household's own
 // status: for somebody who does not know what payroll has on file. None where
-// the stub's figures do not fit together, or nothing that is tried fits.
+// the stub's figures do not fit together, pay varied, or nothing that is tried fits.
 //
 // The certificate in the answers is not looked at.
 func Fits(h household.Household, job int, y *tables.Year) []Fit {
@@ -41,7 +41,7 @@ func Fits(h household.Household, job int, y *tables.Year) []Fit {
 	if !ok || r.n == 0 {
 		return nil
 	}
-	if _, fits := r.questionYear(); r.paycheck == nil && !fits {
+	if _, fits := r.questionYear(); r.paycheck == nil && (!fits || r.varies) {
 		return nil
 	}
 	f := fitter{r: r, own: h.Status.OnCertificate()}

@@ -36,6 +36,11 @@ type Stub struct {
 	Explanations []Explanation
 	Ask          []words.Text // what to ask payroll; empty when there is nothing to ask
 	Questions    []words.Text // figures of the stub that cannot be right together
+	// Varies says that pay was not the same on each payday, as is usual; empty
+	// where it was, or one paycheck was read.
+	Varies words.Text
+	// TaxOfOne reports that the tax for the year is about that of one paycheck.
+	TaxOfOne bool
 }
 
 // Basis is which figures of a stub were read.
@@ -49,9 +54,10 @@ const (
 
 // Check is a figure of the stub beside what it should be.
 type Check struct {
-	Expected money.Amount
+	Expected money.Amount // on pay that varies, the least it can be: that on its average
+	Most     money.Amount // on pay that varies, the most it is likely to be; else Expected
 	Actual   money.Amount
-	Right    bool
+	Right    bool       // as expected, up to rounding; on pay that varies, from Expected to Most
 	Why      words.Text // where they differ and a plain cause fits, the cause
 }
 
@@ -101,7 +107,8 @@ type stubReader struct {
 
 	paycheck *household.Paycheck // nil: the year to date is read
 	payday   household.Date
-	pay      money.Amount // taxable pay of one paycheck without one-time pay
+	pay      money.Amount // taxable pay of one paycheck without one-time pay; the average where it varies
+	varies   bool         // the year's pay is not ordinary pay on each payday
 	oneTime  money.Amount // one-time pay within the paycheck
 	n        int          // paychecks covered
 	actual   money.Amount // federal tax on the stub
@@ -120,6 +127,9 @@ func newReader(h household.Household, job int, y *tables.Year) (*stubReader, boo
 	case year != nil:
 		r.payday, r.n = year.Payday, r.job.YearPaydays(h.TaxYear).Covered
 		r.pay, r.actual = r.job.OrdinaryPay(), year.FederalTax
+		if so := r.job.PaySoFar(h.TaxYear); variesUsually(so) {
+			r.varies, r.pay = true, so.Paid.DividedBy(so.Paydays).ToCent()
+		}
 	default:
 		return nil, false
 	}
@@ -139,6 +149,7 @@ func (r *stubReader) read() Stub {
 		s.Questions = r.questionPaycheck()
 	} else {
 		s.Questions, fits = r.questionYear()
+		s.Varies = r.aboutPay()
 	}
 	if !fits {
 		s.Unread = words.T("stub.unread.does_not_fit")
@@ -160,11 +171,11 @@ func (r *stubReader) questionPaycheck() (questions []words.Text) {
 	return questions
 }
 
-// questionYear questions year-to-date figures, and reports whether they are the
-// ordinary paychecks that the calendar counts, so that the tax can be read.
+// questionYear questions year-to-date figures, and reports whether they can be
+// the paychecks that the calendar counts, so that the tax can be read.
 func (r *stubReader) questionYear() (questions []words.Text, fits bool) {
 	so := r.job.PaySoFar(r.h.TaxYear)
-	if so.Paydays > 0 && so.Paid.Sub(so.Expected).Abs().Less(money.Dollars(1)) {
+	if so.Even() || r.varies {
 		return nil, true
 	}
 	if so.Ordinary.IsPositive() {
@@ -182,13 +193,22 @@ func (r *stubReader) federal(s *Stub) {
 		r.beforeItCounted(s, as)
 		return
 	}
-	s.FederalTax.Expected = r.withheld(as)
-	s.FederalTax.Right = r.matches(s.FederalTax.Expected)
-	if s.FederalTax.Right {
-		return
+	c := &s.FederalTax
+	c.Expected = r.withheld(as)
+	c.Most, c.Right = c.Expected, r.matches(c.Expected)
+	switch {
+	case c.Right:
+	case r.ofOne(as):
+		s.TaxOfOne = true
+		s.Questions = append(s.Questions, words.T("stub.question.tax_of_one", "shown", r.actual, "paychecks", r.n, "expected", c.Expected))
+		s.Unread = words.T("stub.unread.does_not_fit")
+	case r.varies:
+		r.onVariedPay(s, as)
+	default:
+		s.Explanations = r.explain(as)
+		s.Ask = r.toAsk(s.Explanations)
+		r.mayVary(s, as)
 	}
-	s.Explanations = r.explain(as)
-	s.Ask = r.toAsk(s.Explanations)
 }
 
 // beforeItCounted reads paychecks of which some came before the certificate on
@@ -198,7 +218,7 @@ func (r *stubReader) federal(s *Stub) {
 func (r *stubReader) beforeItCounted(s *Stub, as supposition) {
 	for _, c := range r.earlierForms(as) {
 		if f := r.withheld(c.as); f.Equal(r.actual) {
-			s.FederalTax = Check{Expected: f, Actual: r.actual, Right: true}
+			s.FederalTax = Check{Expected: f, Most: f, Actual: r.actual, Right: true}
 			s.Explanations = []Explanation{{Code: c.code, What: c.what, Figure: f, Exact: true, Allowed: true}}
 			return
 		}
@@ -350,6 +370,7 @@ func (r *stubReader) socialCheck(actual money.Amount, rate money.Rate) Check {
 	on := func(wages money.Amount) money.Amount { return wages.At(rate).ToCent() }
 	near := func(figure money.Amount) bool { return !figure.Sub(actual).Abs().More(cents) }
 	c := Check{Expected: on(pay.Add(saved)), Actual: actual}
+	c.Most = c.Expected
 	c.Right = near(c.Expected)
 	switch {
 	case c.Right:

@@ -26,6 +26,7 @@ type View struct {
 
 type checkView struct {
 	Expected money.Amount `json:"expected"`
+	Most     money.Amount `json:"most"`
 	Actual   money.Amount `json:"actual"`
 	Right    bool         `json:"right"`
 	Why      string       `json:"why"`
@@ -73,5 +74,5 @@ func (c *Check) in(l *words.Language) *checkView {
 	if c == nil {
 		return nil
 	}
-	return &checkView{c.Expected, c.Actual, c.Right, l.Say(c.Why)}
+	return &checkView{c.Expected, c.Most, c.Actual, c.Right, l.Say(c.Why)}
 }

@@ -27,9 +27,13 @@ func (w Writer) Stubs(stubs []paystub.Stub) Page {
 	for _, s := range stubs {
 		p.AsOf = s.Payday
 		p.add(Heading(shortName(s.Name)), Paragraph(say(stubBasis(s))))
+		p.add(Paragraph(say(stubVerdict(s))))
+		if !s.Varies.IsZero() && s.Unread.IsZero() {
+			p.add(Paragraph(say(s.Varies)))
+		}
 		p.add(w.stubQuestions(s)...)
 		p.add(w.stubTable(s))
-		p.add(w.stubVerdict(s)...)
+		p.add(w.stubReasons(s)...)
 	}
 	p.add(w.estimate())
 	return p
@@ -65,9 +69,14 @@ func (w Writer) all(texts []words.Text) []string {
 func (w Writer) stubTable(s paystub.Stub) Table {
 	t := Table{Head: append([]string{""}, w.all([]words.Text{words.T("stub.column.should_be"), words.T("stub.column.on_stub"), words.T("stub.column.apart")})...)}
 	row := func(label words.Text, c *paystub.Check) {
-		if c != nil {
-			t.Rows = append(t.Rows, []string{w.language.Say(label), c.Expected.Grouped(), c.Actual.Grouped(), w.language.Say(apart(*c))})
+		if c == nil {
+			return
 		}
+		expected := c.Expected.Grouped()
+		if c.Most.More(c.Expected) && (c.Right || c.MayBeRight()) {
+			expected = w.language.Say(words.T("stub.cell.between", "least", c.Expected, "most", c.Most))
+		}
+		t.Rows = append(t.Rows, []string{w.language.Say(label), expected, c.Actual.Grouped(), w.language.Say(apart(*c))})
 	}
 	if !s.Unread.IsZero() {
 		t.Rows = append(t.Rows, append(w.all([]words.Text{words.T("stub.row.federal"), words.T("stub.cell.not_known")}), s.FederalTax.Actual.Grouped(), ""))
@@ -81,28 +90,45 @@ func (w Writer) stubTable(s paystub.Stub) Table {
 
 func apart(c paystub.Check) words.Text {
 	switch {
+	case c.Right && c.Most.More(c.Expected):
+		return words.T("stub.cell.fits")
 	case c.Right:
 		return words.T("stub.cell.right")
+	case c.MayBeRight():
+		return words.T("stub.cell.may_fit")
 	case c.Actual.More(c.Expected):
 		return words.T("stub.cell.too_much", "amount", c.Actual.Sub(c.Expected))
 	}
 	return words.T("stub.cell.too_little", "amount", c.Expected.Sub(c.Actual))
 }
 
-// stubVerdict is what would explain the stub, and what to ask.
-func (w Writer) stubVerdict(s paystub.Stub) []Block {
-	var blocks []Block
-	paragraph := func(t words.Text) { blocks = append(blocks, Paragraph(w.language.Say(t))) }
+// stubVerdict says whether the federal income tax is right.
+func stubVerdict(s paystub.Stub) words.Text {
+	c := s.FederalTax
 	switch {
 	case !s.Unread.IsZero():
-		paragraph(s.Unread)
-	case s.FederalTax.Right && len(s.Explanations) > 0:
-		paragraph(words.T("stub.verdict.right_before", "what", s.Explanations[0].What))
-	case s.FederalTax.Right:
-		paragraph(words.T("stub.verdict.right"))
+		return s.Unread
+	case c.Right && len(s.Explanations) > 0:
+		return words.T("stub.verdict.right_because", "what", s.Explanations[0].What)
+	case c.Right && c.Most.More(c.Expected):
+		return words.T("stub.verdict.varies", "least", c.Expected, "most", c.Most)
+	case c.Right:
+		return words.T("stub.verdict.right")
+	case c.MayBeRight():
+		return words.T("stub.verdict.may_vary", "least", c.Expected, "most", c.Most)
 	case len(s.Explanations) == 0:
-		paragraph(words.T("stub.verdict.unexplained"))
-	default:
+		return words.T("stub.verdict.unexplained")
+	case s.Explanations[0].Allowed:
+		return words.T("stub.verdict.allowed")
+	}
+	return words.T("stub.verdict.wrong")
+}
+
+// stubReasons is what would explain the stub, and what to ask.
+func (w Writer) stubReasons(s paystub.Stub) []Block {
+	var blocks []Block
+	paragraph := func(t words.Text) { blocks = append(blocks, Paragraph(w.language.Say(t))) }
+	if !s.FederalTax.Right && len(s.Explanations) > 0 {
 		list := List{Numbered: true}
 		for _, e := range s.Explanations[:min(len(s.Explanations), mostExplanations)] {
 			list.Items = append(list.Items, w.language.Say(explanation(e)))
