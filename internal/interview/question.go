@@ -38,6 +38,7 @@ type Question struct {
 	// FormLine is what the answer bears on: "Step 3(a)".
 	FormLine string
 	Kind     Kind
+	Hours    bool     // an Amount is of hours, not of dollars
 	Options  []Option // of Choice, Several and YesNo
 
 	IfUnknown     string // that Unknown is an answer, and what is then assumed; empty where it is none

@@ -41,11 +41,22 @@ func (p *plain) more() bool {
 
 // contents writes which pages there are, but for the one that was heard first.
 func (p *plain) contents() {
-	for i, page := range p.pages {
+	for i := range p.pages {
 		if i > 0 {
-			p.item(fmt.Sprintf("%d. ", i+1), page.Title)
+			p.item(fmt.Sprintf("%d. ", i+1), p.title(i))
 		}
 	}
+}
+
+// title is that of a page, with what it is about where another has the same.
+func (p *plain) title(i int) string {
+	page := p.pages[i]
+	for j, other := range p.pages {
+		if j != i && other.Title == page.Title && page.Subtitle != "" {
+			return page.Title + ". " + page.Subtitle
+		}
+	}
+	return page.Title
 }
 
 // page writes one page.
@@ -69,7 +80,7 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 		}
 		next := p.say("screen.plain.enter_to_quit")
 		if p.heard < len(p.pages) {
-			next = p.say("screen.plain.enter_for_more", "page", p.pages[p.heard].Title)
+			next = p.say("screen.plain.enter_for_more", "page", p.title(p.heard))
 		}
 		p.prompt(p.say("screen.plain.choice", "enter", next))
 		text, err := p.read(ctx)

@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/plumbline/internal/report"
+
 	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/words"
 
@@ -215,5 +217,15 @@ func TestAheadLineByLine(t *testing.T) {
 	}
 	if q, _ := s.Question(); q.Key != "interview.reductions" {
 		t.Errorf("asked %s after ahead and an answer, want the question after the one left", q.Key)
+	}
+}
+
+// Two pages of one title are told apart by what they are about.
+func TestPagesOfOneTitle(t *testing.T) {
+	p := &plain{pages: []report.Page{{Title: "Answer"}, {Title: "Form", Subtitle: "For A"}, {Title: "Form", Subtitle: "For B"}, {Title: "Why", Subtitle: "Reasons"}}}
+	for i, want := range []string{"Answer", "Form. For A", "Form. For B", "Why"} {
+		if got := p.title(i); got != want {
+			t.Errorf("page %d is %q, want %q", i, got, want)
+		}
 	}
 }

@@ -280,6 +280,9 @@ func (v voice) manner(q interview.Question) string {
 	}
 	switch q.Kind {
 	case interview.Amount:
+		if q.Hours {
+			return v.say("screen.hint.hours")
+		}
 		return v.say("screen.hint.amount")
 	case interview.Whole:
 		return v.say("screen.hint.whole")
