@@ -111,6 +111,9 @@ func (h Household) doubtJob(i int, doubt func(key, code string, namesAndValues .
 		return
 	}
 	days, pay := j.YearPaydays(h.TaxYear), j.OrdinaryPay()
+	if y := j.YearToDate; y != nil && !j.FirstPayday.IsZero() && len(days.All) > 0 && !j.IsPaydayStub(h.TaxYear, y.Payday) {
+		doubt(key+"year_to_date.payday", "stub_day", "job", name, "day", y.Payday)
+	}
 	if !pay.IsPositive() {
 		return
 	}

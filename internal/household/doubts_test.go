@@ -40,6 +40,9 @@ func TestDoubts(t *testing.T) {
 			h.Jobs[0] = Job{Frequency: Weekly, TaxablePay: amount("500"), LastPayday: On(2025, 12, 26)}
 		}, "jobs[0].last_payday job_over"},
 		{"tips of a pension", func(h *Household) { h.Jobs[0].Kind, h.Jobs[0].QualifiedTips = Pension, amount("1") }, "jobs[0].kind pension_tips"},
+		// June 12 is a payday, and up to three days before it is taken to be paid early.
+		{"a stub three days before a payday", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2026, 6, 9) }, ""},
+		{"a stub four days before a payday", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2026, 6, 8) }, "jobs[0].year_to_date.payday stub_day"},
 		// Twelve paydays of 2,400 through June 12 are 28,800; twice that is 57,600.
 		{"a stub of twice the pay", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("57600") }, ""},
 		{"a stub of more than twice the pay", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("57600.01") }, "jobs[0].year_to_date.taxable_pay stub_pay"},
