@@ -19,14 +19,18 @@ type option struct {
 	livable bool         // no paycheck shrinks by more than it may
 	late    bool         // payroll need not go by it before the year ends
 	petty   bool         // has an extra amount of a few dollars a paycheck
+	brief   bool         // a form would serve too few paydays before January's replaces it
 	open    bool         // the law and the person's wishes leave it open
 }
 
 // sound reports whether an option can be advised on its own: with nothing left
 // to pay beside it.
 func (o option) sound() bool {
-	return o.open && o.near && o.livable && !o.petty && !(o.late && o.forms > 0)
+	return o.open && o.near && o.livable && o.worthForms()
 }
+
+// worthForms reports whether the forms of an option are worth handing in.
+func (o option) worthForms() bool { return !o.petty && !o.brief && !(o.late && o.forms > 0) }
 
 // simplest is the order of the plans where everything else is equal.
 var simplest = []string{PlanKeep, PlanPlain, PlanBox, PlanExtra, PlanSimple, PlanForm, PlanTuned, PlanLasting, PlanPrivate, PlanEven}
@@ -62,6 +66,7 @@ func (o option) compare(p option) int {
 const (
 	becauseNear   = "near"   // it ends near enough
 	becausePartly = "partly" // it does as much as paychecks can carry; the rest is paid directly
+	becauseNext   = "next"   // it is right for next year; what is left of this one is settled with the return
 	becauseLate   = "late"   // no new certificate can help in time
 )
 
@@ -74,8 +79,12 @@ const (
 //   - Else, where too little would be withheld, the plan that makes up most of
 //     it within what paychecks can carry, if it makes up enough of it to be worth
 //     a form; the rest is paid directly.
-//   - Else the certificates on file, or those that have to replace them, and
-//     what is missing is paid directly. What is withheld too much comes back.
+//   - Else January's certificates, handed in now, where January needs new ones and
+//     they do this year no harm: one form, and no second date to remember.
+//   - Else the certificates on file, or those that have to replace them.
+//
+// With the last two what is missing is paid directly. What is withheld too much
+// comes back.
 func choose(options []option) (index int, ground string) {
 	best := -1
 	for i, o := range options {
@@ -89,7 +98,7 @@ func choose(options []option) (index int, ground string) {
 	rest := slices.IndexFunc(options, func(o option) bool { return o.open }) // the first is the one that asks for least
 	partly := rest
 	for i, o := range options {
-		if !o.open || !o.livable || o.petty || o.late && o.forms > 0 {
+		if !o.open || !o.livable || !o.worthForms() {
 			continue
 		}
 		if o.over.Abs().Less(options[partly].over.Abs()) {
@@ -101,6 +110,12 @@ func choose(options []option) (index int, ground string) {
 		if !missing.Sub(left).Less(missing.At(worthwhileShare)) {
 			return partly, becausePartly
 		}
+	}
+	next := slices.IndexFunc(options, func(o option) bool {
+		return o.plan == PlanLasting && o.open && o.lasts && o.livable && o.worthForms() && !o.over.Abs().More(options[rest].over.Abs())
+	})
+	if next >= 0 && !options[rest].lasts {
+		return next, becauseNext
 	}
 	return rest, becauseLate
 }

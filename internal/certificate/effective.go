@@ -3,6 +3,7 @@ package certificate
 import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/tax"
 )
 
 // effectiveBy is the payday by which payroll must go by a certificate handed in
@@ -32,6 +33,34 @@ func effectiveBy(handedIn household.Date, s payer, y *tables.Year) household.Dat
 		}
 	}
 	return earliest
+}
+
+// brief reports whether a new certificate of a payer would serve too few paydays:
+// one alone; or, where no penalty follows on the certificates on file, those of
+// the last days of the year. One that is right in January goes on serving, and one
+// that must replace what is on file is handed in anyway. Where the person says how
+// near is near enough, each payday counts.
+func (pr *projection) brief(i int, j *januaryYear, lasts bool) bool {
+	s := pr.payers[i]
+	onFile := s.job.Certificate
+	switch {
+	case pr.fullYear || pr.h.Wish.Within != nil || j != nil && lasts:
+		return false
+	case !pr.mayStay(onFile) || pr.h.Wish.TellEmployer == household.ExtraOnly && !tellsNothing(*onFile):
+		return false
+	case s.paydays <= fewPaydays:
+		return true
+	}
+	return j != nil && household.EndOfYear(pr.y.Year).AddDays(-briefDays).Before(s.from) && pr.safeAsFiled()
+}
+
+// safeAsFiled reports whether no penalty follows on the certificates on file.
+func (pr *projection) safeAsFiled() bool {
+	if pr.safe == nil {
+		safe := tax.SafeHarbor(pr.ret, pr.h, pr.paid(pr.outlook(pr.asFiledToCome())), pr.y).Safe
+		pr.safe = &safe
+	}
+	return *pr.safe
 }
 
 // late reports whether payroll need not go by a new certificate of a payer before

@@ -34,6 +34,13 @@ var (
 	// handing in when the rest has to be paid directly anyway.
 	worthwhileShare = money.Percent(50)
 
+	// A form is two trips to payroll where January's must replace it. On the paydays
+	// of the last 31 days, December's, it moves little; where no penalty follows, the
+	// return settles the year as well. On a single payday it moves one paycheck,
+	// which is never worth it.
+	briefDays  = 31
+	fewPaydays = 1
+
 	// How far the year's average paycheck may be from the ordinary one before pay
 	// is called irregular, as a share of the ordinary one: more than a usual raise.
 	irregularShare = money.Percent(25)

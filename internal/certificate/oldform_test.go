@@ -34,7 +34,7 @@ jobs:
 income: {interest: 180}
 `
 
-// January's form for the warehouse is today's, married filing jointly, with what
+// The form that is right in January is today's at the warehouse: married filing jointly, with what
 // the year lacks. By hand, with the figures of 2026:
 //
 //	wages 26 × 2,037 + 24 × 2,506.71 = 113,123.04; interest 180; less 32,200: 81,103.04
@@ -44,12 +44,13 @@ income: {interest: 180}
 //	short 1,900.82, over 24 paychecks 79.20: 80
 func TestOldFormIsReplacedByTodays(t *testing.T) {
 	r := solved(t, answers(t, "couple", coupleWithOldForm))
-	jan := r.January.Certificates[1]
-	if jan.Keep || jan.Certificate.Edition != household.Current || jan.Certificate.Status != household.CertificateJoint {
-		t.Errorf("January's form at the warehouse is %+v, keep %v", jan.Certificate, jan.Keep)
+	p := planOf(t, r, PlanLasting)
+	c := p.Certificates[1]
+	if c.Keep || c.Certificate.Edition != household.Current || c.Certificate.Status != household.CertificateJoint {
+		t.Errorf("the form for the warehouse is %+v, keep %v", c.Certificate, c.Keep)
 	}
-	if want := dollars(80); !jan.Certificate.Extra.Equal(want) || !jan.Withholding.Equal(money.Cents(199_14)) {
-		t.Errorf("Step 4(c) is %v and %v is withheld; want %v and 199.14", jan.Certificate.Extra, jan.Withholding, want)
+	if want := dollars(80); !c.Certificate.Extra.Equal(want) || !c.Withholding.Equal(money.Cents(199_14)) {
+		t.Errorf("Step 4(c) is %v and %v is withheld; want %v and 199.14", c.Certificate.Extra, c.Withholding, want)
 	}
 }
 

@@ -43,6 +43,7 @@ type projection struct {
 	pastWish  household.Date // a wished first payday that had passed and was put aside
 	credits   money.Amount   // in a full year, the most that its certificates may claim in Step 3
 	near      *band          // how far from the aim is near enough; figured when it is first asked for
+	safe      *bool          // no penalty follows on the certificates on file; figured when it is first asked for
 	nearest   *money.Amount  // the lowest balance that true entries reach; figured when it is first asked for
 }
 

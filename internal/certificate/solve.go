@@ -45,7 +45,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 		p.JanuaryBalance = options[i].then
 		p.Reason = words.T("certificate.plan." + n.name)
 		if i == chosen {
-			p.Reason, r.ground = because(options, chosen, ground, p), ground
+			p.Reason, r.ground = because(all, options, chosen, ground, p), ground
 			r.Recommended = p
 			continue
 		}
@@ -152,6 +152,7 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 		o.petty = o.petty || petty(*c) && pr.h.Wish.Within == nil
 		o.livable = o.livable && !s.year.Regular(c).More(pr.mostWithheld(i))
 		o.late = o.late || pr.late(i)
+		o.brief = o.brief || pr.brief(i, j, o.lasts)
 	}
 	o.open = o.open && (!pr.fullYear || !n.claimed().More(pr.credits))
 	return o
@@ -238,13 +239,23 @@ func distinct(all []namedCandidate, options []option, chosen int) ([]namedCandid
 
 // because is why a plan is advised, in a sentence: what is simpler about it than
 // about the one that would end exactly, or what it cannot do.
-func because(options []option, chosen int, ground string, p Plan) words.Text {
+func because(all []namedCandidate, options []option, chosen int, ground string, p Plan) words.Text {
 	o := options[chosen]
-	if ground == becausePartly && !o.near {
+	switch {
+	case ground == becausePartly && !o.near:
 		return words.T("certificate.why.partly")
-	}
-	if ground == becauseLate {
-		return words.T("certificate.why.late")
+	case ground == becauseNext || ground == becauseLate:
+		next := "no"
+		if ground == becauseNext {
+			next = "yes"
+		}
+		if takes, once := price(all, options); len(takes) > 0 {
+			return words.T("certificate.why.price", "next", next, "takes", takes, "once", once)
+		}
+		if o.over.IsPositive() {
+			return words.T("certificate.why.comes_back", "next", next)
+		}
+		return words.T("certificate.why.late", "next", next)
 	}
 	for _, exact := range options {
 		if exact.plan == PlanTuned && exact.forms > o.forms && o.forms > 0 {
@@ -255,4 +266,36 @@ func because(options []option, chosen int, ground string, p Plan) words.Text {
 		return words.T("certificate.why.keep_exact")
 	}
 	return words.T("certificate.why." + o.plan)
+}
+
+// price is what the simplest plan that would end near enough takes from the
+// paychecks that are left, a job at a time, and whether January would replace it
+// ("yes", "no"): of one that was passed over since they cannot spare it, or since
+// it serves too few of them. It is nothing where no plan would, or payroll need not
+// go by it in time.
+func price(all []namedCandidate, options []option) (takes []words.Text, once string) {
+	best := -1
+	for i, o := range options {
+		if o.open && o.near && o.forms > 0 && !o.late && (best < 0 || o.compare(options[best]) < 0) {
+			best = i
+		}
+	}
+	if best < 0 {
+		return nil, ""
+	}
+	once = "yes"
+	if options[best].lasts {
+		once = "no"
+	}
+	d := all[best]
+	for i, s := range d.pr.payers {
+		more := s.year.Regular(&d.certs[i]).Sub(s.year.Regular(s.year.InForce(s.job.Certificate, s.from)))
+		if more.IsNegative() {
+			return nil, ""
+		}
+		if more.IsPositive() {
+			takes = append(takes, words.T("certificate.why.takes", "job", s.name, "more", more, "kind", s.job.Kind.String(), "paydays", s.paydays))
+		}
+	}
+	return takes, once
 }

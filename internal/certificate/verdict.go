@@ -167,9 +167,12 @@ func (v Verdict) said(r Result) []words.Text {
 	then := p.Outlook
 	if pay.Amount.IsPositive() {
 		soon, parts := pay.Amount.Sub(pay.WithReturn), len(pay.Parts)
-		if pay.WithReturn.IsZero() || soon.IsZero() {
+		switch {
+		case soon.IsZero():
+			add("pay_with_return", "amount", pay.Amount, "by", pay.By)
+		case pay.WithReturn.IsZero():
 			add("pay", "amount", pay.Amount, "by", pay.By, "parts", parts)
-		} else {
+		default:
 			add("pay_and_rest", "amount", soon, "by", pay.By, "parts", parts-1, "rest", pay.WithReturn, "last", pay.Parts[parts-1].Due)
 		}
 		then.Balance = then.Balance.Add(pay.Amount)
@@ -181,6 +184,7 @@ func (v Verdict) said(r Result) []words.Text {
 	first := slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool { return r.Household.Jobs[c.Job].Certificate == nil })
 	switch {
 	case first && then.Balance.Sub(r.AsFiled.Balance).Abs().Less(money.Dollars(1)): // nothing else was ever meant
+	case v.Forms == 0 && pay.Amount.IsPositive() && pay.Amount.Equal(pay.WithReturn): // it is what would be anyway
 	case v.Forms == 0 && !pay.Amount.IsPositive():
 		if r.ground == becauseLate && p.Balance.IsPositive() {
 			add("already_withheld")
@@ -190,7 +194,11 @@ func (v Verdict) said(r Result) []words.Text {
 	case r.Household.Wish.Aim == household.AimNoPenalty:
 		add("safe")
 	case r.Harbor.Safe && r.AsFiled.Balance.IsNegative():
-		add("otherwise_safe", "outcome", r.AsFiled.plainly())
+		free := "no"
+		if !first && len(r.Duties) == 0 {
+			free = "yes"
+		}
+		add("otherwise_safe", "outcome", r.AsFiled.plainly(), "free", free)
 	default:
 		add("otherwise", "outcome", r.AsFiled.plainly())
 	}

@@ -55,11 +55,13 @@ func (w Writer) steps(r certificate.Result) List {
 		penalty = "none"
 	}
 	direct := r.Verdict.PayDirectly
+	again := "no"
 	for i, pay := range direct.Parts {
 		if i == len(direct.Parts)-1 && direct.WithReturn.IsPositive() {
 			say("page.steps.pay_with_return", "amount", pay.Amount, "date", pay.Due)
 		} else {
-			say("page.steps.pay", "amount", pay.Amount, "date", pay.Due, "penalty", penalty)
+			say("page.steps.pay", "amount", pay.Amount, "date", pay.Due, "penalty", penalty, "again", again)
+			again = "yes"
 		}
 	}
 	if v := r.Voluntary; v.Percent > 0 {
