@@ -2,6 +2,7 @@ package certificate
 
 import (
 	"fmt"
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -106,5 +107,24 @@ func TestAClaimThatEndsIsMadeAgain(t *testing.T) {
 				t.Errorf("%s, keep %v", p.Name, p.Certificates[0].Keep)
 			}
 		})
+	}
+}
+
+// In January a claim of an unknown year may be of the year before: the verdict
+// names the nearer day first, February 17, 2026, since the 15th is a Sunday and the
+// 16th Washington's Birthday. After that day it cannot be, and next year's comes.
+//
+// IRC 3402(f)(2)(C) as 26 CFR 31.3402(f)(4)-2(c) has it; Publication 15, section 9.
+func TestAnUndatedClaimInTheVerdict(t *testing.T) {
+	const text = "format: 1\ntax_year: 2026\nas_of: %s\nfiling_status: single\nself: {birth_date: 2006-02-01}\nlast_year: {total_tax: 0, adjusted_gross_income: 3000}\njobs:\n  - {name: Cafe, pay_frequency: biweekly, taxable_pay: 350, first_payday: 2026-01-09, certificate: {filing_status: single, exempt: true}}\n"
+	for _, tt := range []struct{ asOf, code, day string }{
+		{"2026-01-20", "certificate.verdict.claim_undated", "February 17, 2026"},
+		{"2026-02-17", "certificate.verdict.claim_undated", "February 17, 2026"},
+		{"2026-02-18", "certificate.verdict.january_claim", "February 16, 2027"},
+	} {
+		first := solvedText(t, fmt.Sprintf(text, tt.asOf)).Verdict.Sentences[0]
+		if first.Code != tt.code || !strings.Contains(say(first), tt.day) {
+			t.Errorf("on %s: %s", tt.asOf, say(first))
+		}
 	}
 }

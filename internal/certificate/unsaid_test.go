@@ -1,6 +1,7 @@
 package certificate
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
@@ -103,6 +104,28 @@ func TestWithholdingFromUnemploymentIsNamed(t *testing.T) {
 		said := warned(solvedText(t, oneJob("2026-02-06", job)+tt.more), "unemployment_withholding")
 		if (said != "") != tt.want || tt.want && !strings.Contains(said, "10%") {
 			t.Errorf("%s: said %q", tt.more, said)
+		}
+	}
+}
+
+// Where nothing is handed in and the year counts a child not born yet, the verdict
+// says so, with what follows if the birth comes later (IRC 24(a), (h)(2)): once
+// born, nothing is said.
+func TestAnUnbornChildWhereNothingChanges(t *testing.T) {
+	const text = "format: 1\ntax_year: 2026\nas_of: %s\nfiling_status: married_filing_jointly\nself: {birth_date: 1990-06-01}\nspouse: {birth_date: 1990-06-01}\n" +
+		"jobs:\n  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, certificate: {filing_status: married_filing_jointly}}\n" +
+		"dependents: [{name: baby, birth_date: 2026-10-10}]\nwish: {refund: 2200}\n"
+	for _, tt := range []struct {
+		asOf string
+		want bool
+	}{{"2026-09-01", true}, {"2026-10-12", false}} {
+		v := solvedText(t, fmt.Sprintf(text, tt.asOf)).Verdict
+		said := ""
+		for _, s := range v.Sentences {
+			said += say(s) + " "
+		}
+		if v.Forms != 0 || (strings.Contains(said, "only if the child is born") && strings.Contains(said, "$2,200 less")) != tt.want {
+			t.Errorf("on %s: %s %s", tt.asOf, v.Code, said)
 		}
 	}
 }

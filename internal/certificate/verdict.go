@@ -140,6 +140,11 @@ func (pr *projection) verdict(r Result, f formEntries) Verdict {
 		v.Code = ChangeNothing
 	}
 	v.Sentences = v.said(r)
+	if v.Forms == 0 {
+		for _, d := range pr.doubtsOfUnborn(0, "") {
+			v.Sentences = append(v.Sentences, d.About, words.T("certificate.safe.less_back", "more", d.Amount))
+		}
+	}
 	return v
 }
 
@@ -149,13 +154,16 @@ func (v Verdict) said(r Result) []words.Text {
 	var all []words.Text
 	add := func(code string, args ...any) { all = append(all, words.T("certificate.verdict."+code, args...)) }
 	p, next := r.Recommended, r.TaxYear+1
+	renewal := slices.IndexFunc(r.Duties, func(d Duty) bool { return d.Code == "renewal" })
 	switch v.Code {
 	case ClaimExempt:
 		add("exempt", "jobs", newAt(p))
 	case NewCertificate:
 		add("new_certificate", "forms", v.Forms, "jobs", newAt(p), "kind", p.Payers())
 	case JanuaryOnly:
-		if r.January.Name == PlanExempt {
+		if r.January.Name == PlanExempt && renewal >= 0 {
+			add("claim_undated", "year", r.TaxYear, "by", r.Duties[renewal].By)
+		} else if r.January.Name == PlanExempt {
 			add("january_claim", "year", next, "by", r.January.HandIn)
 		} else {
 			add("january_only", "year", next)
@@ -310,11 +318,17 @@ func (pr *projection) doubtsOfTheYear(p Plan) []Doubt {
 			entry = e.Line
 		}
 	}
+	return pr.doubtsOfUnborn(c.Job, entry)
+}
+
+// doubtsOfUnborn are the children not born yet whose credit the year's tax counts,
+// at an entry of a job's certificate.
+func (pr *projection) doubtsOfUnborn(job int, entry string) []Doubt {
 	var all []Doubt
 	for i, s := range tax.Standings(pr.h, pr.y) {
 		if s.ChildCredit && pr.h.Dependents[i].BirthDate.After(pr.h.AsOf) {
 			all = append(all, Doubt{
-				Job: c.Job, Entry: entry, Amount: pr.y.Form.PerChild,
+				Job: job, Entry: entry, Amount: pr.y.Form.PerChild,
 				About: words.T("certificate.doubt.unborn", "name", pr.h.DependentName(i), "year", pr.h.TaxYear),
 				Safe:  words.T("certificate.safe.owe_more", "more", pr.y.Form.PerChild),
 			})
