@@ -9,8 +9,8 @@ import (
 	"example.com/plumbline/internal/words"
 )
 
-// sample is a column of the template with its cells in the two invented rows.
-type sample struct{ key, first, second string }
+// templateColumn is a column of the template with its cells in the two invented rows.
+type templateColumn struct{ key, first, second string }
 
 func (p *program) templateCommand() *cobra.Command {
 	var jobs, dependents int
@@ -31,7 +31,7 @@ func (p *program) template(jobs, dependents int) error {
 		return wrongUsage(words.Fail("batch.template_size", "most", most))
 	}
 	year := p.today.Year
-	columns := []sample{
+	columns := []templateColumn{
 		{"id", "1001", "1002"},
 		{"tax_year", fmt.Sprint(year), fmt.Sprint(year)},
 		{"filing_status", "single", "married_filing_jointly"},
@@ -45,9 +45,9 @@ func (p *program) template(jobs, dependents int) error {
 		columns = append(columns, dependentColumnsOf(fmt.Sprintf("dependents.%d.", i), year, i)...)
 	}
 	columns = append(columns,
-		sample{"income.interest", "", "180"},
-		sample{"last_year.total_tax", "", "4120"},
-		sample{"last_year.adjusted_gross_income", "", "71300"},
+		templateColumn{"income.interest", "", "180"},
+		templateColumn{"last_year.total_tax", "", "4120"},
+		templateColumn{"last_year.adjusted_gross_income", "", "71300"},
 	)
 	rows := make([][]string, 3)
 	for _, c := range columns {
@@ -65,10 +65,10 @@ func (p *program) template(jobs, dependents int) error {
 
 // jobColumnsOf are a job's columns; the first invented person has one job, the
 // second as many as there are columns for, every other one the spouse's.
-func jobColumnsOf(key string, year, i int) []sample {
+func jobColumnsOf(key string, year, i int) []templateColumn {
 	names := []string{"Tern Bakery", "Alder Press", "Cove Dental"}
 	earner := []string{"self", "spouse"}[i%2]
-	columns := []sample{
+	columns := []templateColumn{
 		{"name", "Heron Freight", names[i%len(names)]},
 		{"earner", "self", earner},
 		{"pay_frequency", "biweekly", "semimonthly"},
@@ -95,9 +95,9 @@ func jobColumnsOf(key string, year, i int) []sample {
 
 // dependentColumnsOf are a dependent's columns, filled in for the second
 // invented person.
-func dependentColumnsOf(key string, year, i int) []sample {
+func dependentColumnsOf(key string, year, i int) []templateColumn {
 	born := fmt.Sprintf("%d-0%d-14", year-6-i, 1+i%9)
-	return []sample{
+	return []templateColumn{
 		{key + "name", "", strings.Join([]string{"child", fmt.Sprint(i + 1)}, " ")},
 		{key + "relationship", "", "child"},
 		{key + "birth_date", "", born},

@@ -13,6 +13,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
@@ -93,7 +94,7 @@ func (r *register) addHousehold(t *testing.T, name string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	y := docsYear(t, h.TaxYear)
+	y := sample.Year(t, h.TaxYear)
 	sheet := new(worksheet.Sheet)
 	certificate.AsFiled(h, y, tax.ByReturn, sheet)
 	r.add(sheet.Lines)
@@ -108,7 +109,7 @@ func (r *register) addHousehold(t *testing.T, name string) {
 // under an older one, by the wage bracket tables, and of a bonus.
 func (r *register) addPaychecks(t *testing.T) {
 	t.Helper()
-	y := docsYear(t, 2026)
+	y := sample.Year(t, 2026)
 	amount := func(text string) money.Amount {
 		a, err := money.Parse(text)
 		if err != nil {
@@ -135,15 +136,6 @@ func (r *register) addPaychecks(t *testing.T) {
 		payroll.OnBonus(check, b, &today, y, payroll.Options{}, sheet)
 		r.add(sheet.Lines)
 	}
-}
-
-func docsYear(t *testing.T, year int) *tables.Year {
-	t.Helper()
-	y, err := tables.Load(taxtables.Files, year)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return y
 }
 
 // lineIDs are the IDs of lines in the source of the computations.
@@ -235,7 +227,7 @@ of each group of figures.
 			}
 			fmt.Fprintf(&b, "| `%s` | %s | %s |\n", group, cell(source), strings.Join(counts, ", "))
 		}
-		for _, f := range docsYear(t, year).Figures() {
+		for _, f := range sample.Year(t, year).Figures() {
 			if f.Group != group {
 				row()
 				group, citation = f.Group, f.Citation

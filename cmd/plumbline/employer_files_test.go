@@ -20,6 +20,7 @@ import (
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/officialform"
 	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/words"
 )
@@ -181,11 +182,8 @@ func coupleSolved(t *testing.T) certificate.Result {
 	if err != nil {
 		t.Fatal(err)
 	}
-	y, err := shippedYear(2026)
-	if err != nil {
-		t.Fatal(err)
-	}
-	next, err := shippedYear(2027)
+	y := sample.Year(t, 2026)
+	next, err := sample.Tables(2027)
 	if err != nil {
 		next = nil
 	}

@@ -7,14 +7,12 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/interview"
-	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/yamldoc"
-	"example.com/plumbline/taxtables"
 )
 
 // person is someone who goes through the whole interview, by keys and by
@@ -127,20 +125,12 @@ func startShadow(t testing.TB, doc *yamldoc.Document, today string) *shadow {
 	if err := day.UnmarshalText([]byte(today)); err != nil {
 		t.Fatal(err)
 	}
-	s, err := interview.Start(doc, interview.Env{Today: day, Tables: shippedYear})
+	s, err := interview.Start(doc, interview.Env{Today: day, Tables: sample.Tables})
 	if err != nil {
 		t.Fatal(err)
 	}
 	return &shadow{t, s}
 }
-
-// shippedYear is a year's tables, read once for all tests.
-func shippedYear(year int) (*tables.Year, error) {
-	once, _ := shippedYears.LoadOrStore(year, sync.OnceValues(func() (*tables.Year, error) { return tables.Load(taxtables.Files, year) }))
-	return once.(func() (*tables.Year, error))()
-}
-
-var shippedYears sync.Map // of years to what loads them
 
 // give gives the answer to the question that is due.
 func (w *shadow) give(a answer) {

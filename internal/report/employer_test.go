@@ -8,9 +8,7 @@ import (
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
-	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
-	"example.com/plumbline/taxtables"
 )
 
 // An employer's page tells what that employer's form holds and nothing else, on
@@ -151,10 +149,7 @@ func TestAllEntries(t *testing.T) {
 //
 // Source: Form W-4 (2026), p. 2, Exemption from withholding.
 func TestExemptLeavesTheStatusEmpty(t *testing.T) {
-	y, err := tables.Load(taxtables.Files, 2026)
-	if err != nil {
-		t.Fatal(err)
-	}
+	y := year(t, 2026)
 	c := certificate.JobCertificate{Kind: household.Wages, Lines: certificate.EmptyLines(), Certificate: household.Certificate{Status: household.Single.OnCertificate(), Exempt: true}}
 	for _, e := range en.toCopy(c, y) {
 		if claim := e.Step == "Exempt"; claim == e.Empty {

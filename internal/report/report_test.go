@@ -20,9 +20,9 @@ import (
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 	"example.com/plumbline/internal/yamldoc"
-	"example.com/plumbline/taxtables"
 
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/sample"
 )
 
 var update = flag.Bool("update", false, "rewrite the golden files")
@@ -68,11 +68,7 @@ func solved(t testing.TB, h household.Household) certificate.Result {
 
 func year(t testing.TB, n int) *tables.Year {
 	t.Helper()
-	y, err := tables.Load(taxtables.Files, n)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return y
+	return sample.Year(t, n)
 }
 
 // pagesOf are all pages that a result leads to.

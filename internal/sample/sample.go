@@ -12,25 +12,24 @@ import (
 	"example.com/plumbline/taxtables"
 )
 
-// Year is a yearly table of the program.
-func Year(t testing.TB, year int) *tables.Year {
-	t.Helper()
-	mu.Lock()
-	defer mu.Unlock()
-	if loaded[year] == nil {
-		read, err := tables.Load(taxtables.Files, year)
-		if err != nil {
-			t.Fatal(err)
-		}
-		loaded[year] = read
-	}
-	return loaded[year]
+// Tables is a yearly table of the program, or why there is none. It is read once for
+// all tests: who changes it changes a copy.
+func Tables(year int) (*tables.Year, error) {
+	once, _ := loaded.LoadOrStore(year, sync.OnceValues(func() (*tables.Year, error) { return tables.Load(taxtables.Files, year) }))
+	return once.(func() (*tables.Year, error))()
 }
 
-var (
-	mu     sync.Mutex
-	loaded = map[int]*tables.Year{}
-)
+var loaded sync.Map // of years to what loads them, once
+
+// Year is Tables of a year that there is.
+func Year(t testing.TB, year int) *tables.Year {
+	t.Helper()
+	y, err := Tables(year)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return y
+}
 
 // Demo reads a demo household.
 func Demo(t testing.TB, name string) household.Household {

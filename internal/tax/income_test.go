@@ -6,20 +6,16 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
-	"example.com/plumbline/taxtables"
 )
 
-// lawOf is the figures of a year.
+// lawOf is the figures of a year, which all tests share.
 func lawOf(t testing.TB, year int) *tables.Year {
 	t.Helper()
-	y, err := tables.Load(taxtables.Files, year)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return y
+	return sample.Year(t, year)
 }
 
 // usd reads an amount.

@@ -14,13 +14,10 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/interview"
-	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
-	"example.com/plumbline/taxtables"
 )
-
-var loaded = map[int]*tables.Year{}
 
 // TestMain has the tests draw as on a terminal of UTF-8.
 func TestMain(m *testing.M) {
@@ -43,17 +40,6 @@ func TestPlainSigns(t *testing.T) {
 	}
 }
 
-func yearly(year int) (*tables.Year, error) {
-	if y := loaded[year]; y != nil {
-		return y, nil
-	}
-	y, err := tables.Load(taxtables.Files, year)
-	if err == nil {
-		loaded[year] = y
-	}
-	return y, err
-}
-
 // session begins an interview on a day in June 2026, with a file's answers.
 func session(t testing.TB, file string) *interview.Session {
 	t.Helper()
@@ -74,7 +60,7 @@ func sessionOn(t testing.TB, today household.Date, l *words.Language, file strin
 			t.Fatal(err)
 		}
 	}
-	s, err := interview.Start(doc, interview.Env{Today: today, Tables: yearly, Language: l})
+	s, err := interview.Start(doc, interview.Env{Today: today, Tables: sample.Tables, Language: l})
 	if err != nil {
 		t.Fatal(err)
 	}
