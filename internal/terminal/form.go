@@ -76,12 +76,16 @@ func (m *model) move(by int) bool {
 	return true
 }
 
-// up goes to the field above; above the first one is the last of the page before.
+// up goes one question back: to the field above; above the first one is the last
+// of the page before.
 func (m *model) up() {
 	if m.move(-1) {
 		return
 	}
-	if m.back(); m.message == "" && m.view == asking && len(m.fields) > 1 {
+	beside := m.aside != nil || m.opened
+	m.back()
+	left := beside && m.aside == nil && !m.opened // for where the person was
+	if m.message == "" && m.view == asking && !left {
 		m.field = m.fields[len(m.fields)-1]
 	}
 }

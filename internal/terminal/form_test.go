@@ -105,22 +105,26 @@ func TestFieldsOutOfSightAreMarked(t *testing.T) {
 	}
 }
 
-// Shift+Tab goes a field up and Esc a page back; forward it goes page by page,
-// or to the end with one key.
-func TestBackByPagesAndAhead(t *testing.T) {
+// Shift+Tab and Esc go one question back, on the page and to the page before;
+// forward it goes page by page, or to the end with one key.
+func TestBackAndAhead(t *testing.T) {
 	m, _ := atStub(t, 80, 24)
 	press(m, "enter", "down", "enter", "shift+tab")
 	at(t, m, "jobs[0].pay_frequency")
 	expectNot(t, m, english("screen.key.skip_ahead"))
-	press(m, "esc")
-	at(t, m, "interview.jobs")
+	press(m, "down", "enter", "6/12/2026", "enter", "28800") // typed, and not entered yet
+	at(t, m, "jobs[0].year_to_date.taxable_pay")
+	for _, key := range []string{"jobs[0].year_to_date.payday", "jobs[0].pay_frequency", "interview.job_1_special", "interview.married", "jobs[0].state", "interview.jobs"} {
+		press(m, "esc")
+		at(t, m, key)
+	}
 	press(m, "esc")
 	at(t, m, "interview.way_in")
 	expect(t, m, "ctrl+g "+english("screen.key.skip_ahead"))
 	press(m, "end", "enter")
 	at(t, m, "interview.jobs")
 	press(m, "esc", "ctrl+g")
-	at(t, m, "jobs[0].year_to_date.payday")
+	at(t, m, "jobs[0].year_to_date.taxable_pay")
 }
 
 // An answer opened in the review stands alone; Enter and Esc lead back to where

@@ -245,7 +245,7 @@ func (m *model) questionKey(k tea.KeyMsg) tea.Cmd {
 		if m.helping {
 			m.helping = false
 		} else {
-			m.back()
+			m.up()
 		}
 	case "f1":
 		m.helping = !m.helping
