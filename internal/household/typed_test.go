@@ -29,6 +29,7 @@ func TestReadTypedDays(t *testing.T) {
 		{"Sept 4", past, On(2026, 9, 4)},
 		{"Fri June 12", past, On(2026, 6, 12)},
 		{"Friday, 6/12/26", past, On(2026, 6, 12)},
+		{"May the 4th", past, On(2026, 5, 4)},
 		{"Tues. the 14th", past, On(2026, 11, 14)},
 		{"the 15th", past, On(2026, 11, 15)},
 		{"the 25th", past, On(2026, 10, 25)},

@@ -6,12 +6,10 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/plumbline/internal/report"
-
 	"example.com/plumbline/internal/interview"
-	"example.com/plumbline/internal/words"
-
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/report"
+	"example.com/plumbline/internal/words"
 )
 
 // talked is what the line-by-line front end says to some lines of input.

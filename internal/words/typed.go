@@ -95,7 +95,7 @@ func (l *Language) understood() *typing {
 		the, of, ordinal := oneOf(l.Typed("the")), oneOf(l.Typed("of")), oneOf(l.Typed("ordinal"))
 		year := `(?:,?\s+(?:` + of + `\s+)?([0-9]{4}|[0-9]{2}))?$`
 		t.numbers = regexp.MustCompile(`^([0-9]{1,2})[/.-]([0-9]{1,2})(?:[/.-]([0-9]{4}|[0-9]{2}))?$`)
-		t.named = regexp.MustCompile(`^(\pL+)\.?\s*([0-9]{1,2})` + ordinal + `?` + year)
+		t.named = regexp.MustCompile(`^(\pL+)\.?\s*(?:` + the + `\s+)?([0-9]{1,2})` + ordinal + `?` + year)
 		t.dayNamed = regexp.MustCompile(`^(?:` + the + `\s+)?([0-9]{1,2})` + ordinal + `?(?:\s+` + of + `)?\s+(\pL+)\.?` + year)
 		t.dayAlone = regexp.MustCompile(`^(?:` + the + `\s+([0-9]{1,2})` + ordinal + `?|([0-9]{1,2})` + ordinal + `)$`)
 		for _, in := range []*Language{l, English()} {
