@@ -201,10 +201,12 @@ func (t *typing) number(s string) (money.Amount, error) {
 func (l *Language) ReadDay(text string) (d TypedDay, ok bool) {
 	t := l.understood()
 	fields := strings.Fields(Fold(text))
-	if d, ok = t.day(fields); !ok && len(fields) > 1 && slices.Contains(t.weekdays, strings.TrimRight(fields[0], ".,")) {
-		return t.day(fields[1:])
+	if len(fields) > 1 && slices.Contains(t.weekdays, strings.TrimRight(fields[0], ".,")) {
+		if d, ok = t.day(fields[1:]); ok { // else "mar 3" is March 3 in Spanish, no Tuesday
+			return d, true
+		}
 	}
-	return d, ok
+	return t.day(fields)
 }
 
 // day is the day of a text in small letters, split at its spaces.

@@ -177,3 +177,18 @@ func FuzzReadAmount(f *testing.F) {
 		}
 	})
 }
+
+// In Spanish "mar" is Tuesday and March.
+func TestWeekdayOrMonth(t *testing.T) {
+	es, _ := words.In("es")
+	for text, want := range map[string]words.TypedDay{
+		"mar 3":             {Month: "3", Day: "3"},
+		"mar 3 de junio":    {Month: "6", Day: "3"},
+		"viernes 12 de jun": {Month: "6", Day: "12"},
+		"Fri June 12":       {Month: "6", Day: "12"},
+	} {
+		if got, ok := es.ReadDay(text); got != want || !ok {
+			t.Errorf("%q is %+v (%v), want %+v", text, got, ok, want)
+		}
+	}
+}
