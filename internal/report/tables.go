@@ -23,8 +23,8 @@ func (w Writer) Figures(y *tables.Year) Page {
 			flush()
 			group = f.Group
 			p.add(Heading(group), Paragraph(w.say("page.source", "source", f.Citation.Source)))
-			if f.Citation.Note != "" {
-				p.add(Paragraph(w.say("page.tables.note", "note", f.Citation.Note)))
+			if note := f.Citation.NoteIn(w.language); note != "" {
+				p.add(Paragraph(w.say("page.tables.note", "note", note)))
 			}
 		}
 		name := f.Key[len(f.Group)+1:]

@@ -10,16 +10,25 @@ import (
 // known. A key in its lists names a figure of the group, or a mapping or list
 // with all that it holds; a list's index may be left out for all its elements.
 type Citation struct {
-	Source  string   `yaml:"source,required"`
-	Basis   Basis    `yaml:"basis,required"`
-	Memory  []string `yaml:"memory"`  // of a mixed group: the figures that are from memory
-	Derived []string `yaml:"derived"` // of a mixed group: the figures that are derived
-	Note    string   `yaml:"note"`    // rules of derivation, readings, cautions
-	Indexed []Rule   `yaml:"indexed"` // the figures that are set again each year, and how
+	Source  string            `yaml:"source,required"`
+	Basis   Basis             `yaml:"basis,required"`
+	Memory  []string          `yaml:"memory"`  // of a mixed group: the figures that are from memory
+	Derived []string          `yaml:"derived"` // of a mixed group: the figures that are derived
+	Note    string            `yaml:"note"`    // rules of derivation, readings, cautions
+	Notes   map[string]string `yaml:"notes"`   // the note in other languages, by their tags
+	Indexed []Rule            `yaml:"indexed"` // the figures that are set again each year, and how
+}
+
+// NoteIn is the note in a language, or in English where it is not in that one.
+func (c *Citation) NoteIn(l *words.Language) string {
+	if own := c.Notes[l.Tag()]; own != "" {
+		return own
+	}
+	return c.Note
 }
 
 // citationKeys are the keys of a Citation.
-var citationKeys = []string{"source", "basis", "memory", "derived", "note", "indexed"}
+var citationKeys = []string{"source", "basis", "memory", "derived", "note", "notes", "indexed"}
 
 // basisOf is how well a figure of the group is known, by its key within the
 // group.

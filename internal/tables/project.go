@@ -314,7 +314,7 @@ func (y *Year) cite() {
 				switch {
 				case c.From != y.Year || !here:
 				case g.cited.indexes(inner):
-					g.cited.Source, g.cited.Basis, g.cited.Note = c.Source, c.Basis, ""
+					g.cited.Source, g.cited.Basis, g.cited.Note, g.cited.Notes = c.Source, c.Basis, "", nil
 				default:
 					g.cited.Source = c.Source + "; " + g.cited.Source
 				}

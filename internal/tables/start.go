@@ -130,13 +130,13 @@ var ofAYear = regexp.MustCompile(`\b20\d\d\b`)
 // citation marks what a group says of the figures that are projected, and of any
 // year. How well last year's figures were known is kept for those that stay.
 func (s *starter) citation(g citedGroup, stay []Figure) {
-	source, note := g.key+".source", g.key+".note"
+	source := g.key + ".source"
 	if len(g.cited.Indexed) == 0 {
 		if ofAYear.MatchString(g.cited.Source) {
 			s.set(source, withMark(g.cited.Source))
 		}
 		if ofAYear.MatchString(g.cited.Note) {
-			s.set(note, withMark(g.cited.Note))
+			s.markNote(g.key, g.cited.Note)
 		}
 		return
 	}
@@ -145,11 +145,19 @@ func (s *starter) citation(g citedGroup, stay []Figure) {
 		return
 	}
 	s.set(g.key+".basis", string(Projecting))
-	if g.cited.Note != "" {
-		s.set(note, withMark(g.cited.Note))
-	}
+	s.markNote(g.key, g.cited.Note)
 	s.list(g.key+".memory", g.cited.Memory, Memory, g, stay)
 	s.list(g.key+".derived", g.cited.Derived, Derived, g, stay)
+}
+
+// markNote marks the note of a group, if it has one. What it was in other languages
+// goes: it is written again with the note.
+func (s *starter) markNote(group, text string) {
+	if text == "" || strings.HasSuffix(text, mark) {
+		return
+	}
+	s.set(group+".note", withMark(text))
+	s.doc.Delete(group + ".notes")
 }
 
 // list leaves in a list of figures that are known in a way only those that stay
@@ -178,9 +186,7 @@ func (s *starter) later(y *Year) {
 	rise := y.Later.Rise
 	s.set("later_years.rise.share", rise.Share.Text()+mark)
 	s.set("later_years.rise.basis", string(Projecting))
-	if rise.Note != "" {
-		s.set("later_years.rise.note", withMark(rise.Note))
-	}
+	s.markNote("later_years.rise", rise.Note)
 	for i := len(y.Later.Changes) - 1; i >= 0; i-- {
 		if y.Later.Changes[i].From <= y.Year {
 			s.doc.Delete(fmt.Sprintf("later_years.changes[%d]", i))
