@@ -143,9 +143,8 @@ func fileWord(name string) string {
 	return s
 }
 
-// readBlank reads the blank form, up to the size that a form can have.
+// readBlank reads the blank form, up to a byte more than a form can have.
 func readBlank(path string) ([]byte, error) {
-	const most = 20 << 20
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, systemFailed(err)
@@ -158,7 +157,7 @@ func readBlank(path string) ([]byte, error) {
 		return nil, systemFailed(err)
 	}
 	defer f.Close()
-	blank, err := io.ReadAll(io.LimitReader(f, most+1))
+	blank, err := io.ReadAll(io.LimitReader(f, officialform.MaxSize+1))
 	if err != nil {
 		return nil, systemFailed(err)
 	}

@@ -46,9 +46,9 @@ type Edition struct {
 	Notes []words.Text
 }
 
-// maxSize is the most bytes read as a form. The published files have less than
+// MaxSize is the most bytes read as a form. The published files have less than
 // a twentieth of that.
-const maxSize = 4 << 20
+const MaxSize = 4 << 20
 
 // Identify says which edition of the form a file is, or why it cannot be
 // filled: it is not a PDF, not this form, of an edition not known, encrypted,
@@ -113,7 +113,7 @@ func notPDF(file []byte) error {
 	switch {
 	case len(file) == 0:
 		return refusal(words.T("form.empty"))
-	case len(file) > maxSize:
+	case len(file) > MaxSize:
 		return refusal(words.T("form.too_large", "millions", len(file)/1_000_000))
 	case bytes.Contains(file[:min(len(file), 1024)], []byte("%PDF-")):
 		return nil

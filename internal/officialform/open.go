@@ -76,7 +76,7 @@ func readPDF(blank []byte) (*model.Context, error) {
 	conf := model.NewDefaultConfiguration()
 	conf.Offline = true
 	conf.Optimize = false
-	conf.Limits.MaxStreamBytes = maxSize
+	conf.Limits.MaxStreamBytes = MaxSize
 	conf.Limits.MaxDecodeBytes = maxUnpacked
 	conf.Limits.MaxObjectCount = 20_000
 	conf.Limits.MaxXRefEntries = 20_000

@@ -116,7 +116,7 @@ func whole(sd types.StreamDict) error {
 	if err != nil {
 		return errDamaged
 	}
-	if _, err := io.CopyN(io.Discard, z, 4*maxSize); err != io.EOF {
+	if _, err := io.CopyN(io.Discard, z, 4*MaxSize); err != io.EOF {
 		return errDamaged
 	}
 	return nil
