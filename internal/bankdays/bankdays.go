@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"strings"
 	"sync"
+	"sync/atomic"
 	"time"
 
 	"example.com/plumbline/internal/yamldoc"
@@ -23,7 +24,38 @@ const file = "calendar/holidays.yaml"
 // Friday before a holiday on a Saturday is a day off for federal employees
 // (5 U.S.C. 6103(b)), but the Federal Reserve Banks are open.
 func Open(year int, month time.Month, day int) bool {
-	d := time.Date(year, month, day, 12, 0, 0, 0, time.UTC)
+	if year < 0 || year >= len(calendars) || month < time.January || month > time.December || day < 1 || day > 31 {
+		return open(time.Date(year, month, day, 12, 0, 0, 0, time.UTC))
+	}
+	c := calendars[year].Load()
+	if c == nil {
+		c = calendarOf(year)
+		calendars[year].Store(c)
+	}
+	return c[month]&(1<<day) != 0
+}
+
+// calendar are the days of a year on which banks are open: of each month, by its
+// number, a bit a day.
+type calendar [13]uint32
+
+// calendars are those of the years asked for so far: a household asks hundreds of
+// times for the days of two.
+var calendars [10_000]atomic.Pointer[calendar]
+
+func calendarOf(year int) *calendar {
+	var c calendar
+	for month := time.January; month <= time.December; month++ {
+		for day := 1; day <= 31; day++ {
+			if open(time.Date(year, month, day, 12, 0, 0, 0, time.UTC)) {
+				c[month] |= 1 << day
+			}
+		}
+	}
+	return &c
+}
+
+func open(d time.Time) bool {
 	switch d.Weekday() {
 	case time.Saturday, time.Sunday:
 		return false
@@ -85,7 +117,8 @@ func (h holiday) Check(report func(key, message string)) {
 
 type weekday time.Weekday
 
-// UnmarshalText reads a weekday's English name in small letters.
+// UnmarshalText reads a weekday's English name in small letters. Its error is for
+// who changes the file, which is part of the program: no user meets it.
 func (w *weekday) UnmarshalText(text []byte) error {
 	for d := time.Sunday; d <= time.Saturday; d++ {
 		if strings.ToLower(d.String()) == string(text) {

@@ -80,6 +80,20 @@ func TestPublishedHolidays(t *testing.T) {
 	}
 }
 
+// A day beyond its month is one of the next, as package time has it: February 29,
+// 2026 is Sunday, March 1, and December 32 is New Year's Day, a Friday.
+func TestDayBeyondItsMonth(t *testing.T) {
+	for _, tt := range []struct {
+		month time.Month
+		day   int
+		open  bool
+	}{{time.February, 29, false}, {time.February, 30, true}, {time.December, 32, false}, {13, 4, true}} {
+		if got := Open(2026, tt.month, tt.day); got != tt.open {
+			t.Errorf("2026, month %d, day %d: open = %v", tt.month, tt.day, got)
+		}
+	}
+}
+
 // Eleven holidays a year, of which a few fall on a Saturday; never two closed
 // weekdays in a row.
 func TestHolidaysOfAnyYear(t *testing.T) {
