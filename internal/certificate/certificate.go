@@ -51,6 +51,7 @@ type Result struct {
 	Underpayment Underpayment // on the recommended plan; each plan has its own Harbor
 	OtherWays    []Way
 	Verdict      Verdict
+	Causes       []words.Text // why the certificates on file withhold too little, where they do
 	Doubts       []Doubt
 	Duties       []Duty
 	Steps        []Step

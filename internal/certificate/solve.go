@@ -26,6 +26,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 		next:      next,
 	}
 	r.AsFiledLands, _ = pr.landing(r.AsFiled.Balance)
+	r.Causes = pr.causes(r, f)
 	r.Harbor = tax.SafeHarbor(pr.ret, pr.h, pr.paid(r.AsFiled), pr.y)
 	variations := sync.OnceValue(pr.variations)
 	r.shifts = shiftsOf(r.AsFiled.Balance, variations, func(int) (*household.Certificate, household.Date) { return nil, household.Date{} })

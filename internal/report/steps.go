@@ -96,6 +96,13 @@ func (w Writer) states(r certificate.Result) []string {
 func (w Writer) Why(r certificate.Result) Page {
 	p := w.page(WhyPage, r, w.say("page.why.title"))
 	p.add(Paragraph(w.said(r.Recommended.Reason)))
+	if len(r.Causes) > 0 {
+		var causes List
+		for _, c := range r.Causes {
+			causes.Items = append(causes.Items, w.said(c))
+		}
+		p.add(Paragraph(w.say("page.why.short", "amount", r.AsFiled.Balance.Abs())), causes)
+	}
 	for _, c := range r.Recommended.Certificates {
 		if c.Keep {
 			continue
