@@ -136,6 +136,10 @@ func (w *lineWriter) extra(e *Entry) {
 		return
 	}
 	added := w.d.added[w.i]
+	if w.name == PlanLasting { // the amount of January's form, whatever it makes up there
+		e.Reason, e.Source = words.T("certificate.line.next_year", "year", w.d.pr.h.TaxYear+1), w.source("Step 4(c)")
+		return
+	}
 	if added.extra.IsZero() {
 		e.Reason = words.T("certificate.line.multiple_jobs")
 		e.Source, e.From = w.source("Step 2(b), line 4"), []string{"form.mj.4"}

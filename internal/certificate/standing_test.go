@@ -1,6 +1,7 @@
 package certificate
 
 import (
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -99,5 +100,17 @@ wish: {first_payday: 2026-07-10}
 		if again := solved(t, after); !again.Recommended.NothingToHandIn() {
 			t.Errorf("paid %v: solving again recommends %s, %+v", after.Payments.EstimatedTax, again.Advised, again.Recommended.Certificates[0].Certificate)
 		}
+	}
+}
+
+// Of January's form handed in now, Step 4(c) is for next year: with one job there is
+// no Multiple Jobs Worksheet that could have given it.
+func TestReasonOfNextYearsExtra(t *testing.T) {
+	r := solvedText(t, oneJob("2026-06-15", "pay_frequency: biweekly, taxable_pay: 1000, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 12000, federal_tax: 500}, certificate: {filing_status: single}")+
+		"income: {self_employment: {self: 30000}}\n")
+	p := planOf(t, r, PlanLasting)
+	e := p.Certificates[0].Lines.L4c
+	if !e.Amount.IsPositive() || !strings.Contains(say(e.Reason), "2027") || strings.Contains(e.Source, "Step 2(b)") {
+		t.Errorf("%v: %s (%s)", e.Amount, say(e.Reason), e.Source)
 	}
 }

@@ -129,3 +129,22 @@ func TestAnUnbornChildWhereNothingChanges(t *testing.T) {
 		}
 	}
 }
+
+// Who has tax withheld from benefits and owes none of it is told how to stop it
+// (IRC 3402(p)(1)): 20,000 of benefits alone are not taxed (IRC 86(c)(1)), and 10%
+// of them is 2,000. Without that percent, or with other income to tax, nothing is said.
+func TestWithholdingFromBenefitsThatNobodyOwes(t *testing.T) {
+	const head = "format: 1\ntax_year: 2026\nas_of: 2026-02-06\nfiling_status: single\nself: {birth_date: 1956-06-01}\n"
+	for _, tt := range []struct {
+		text string
+		want bool
+	}{
+		{"income: {social_security: 20000}\npayments: {social_security_withholding: {percent: 10}}\n", true},
+		{"income: {social_security: 20000}\n", false},
+		{"income: {social_security: 20000, retirement: 40000}\npayments: {social_security_withholding: {percent: 10}}\n", false},
+	} {
+		if said := warned(solvedText(t, head+tt.text), "benefits_over_withheld"); (said != "") != tt.want {
+			t.Errorf("%s: said %q", tt.text, said)
+		}
+	}
+}

@@ -53,6 +53,9 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 		s.Say(words.T("certificate.warning.over_withheld", "kind", "refund", "amount", left, "credit", money.Zero))
 	}
 	pr.warnUnemployment(&s, r)
+	if v := pr.h.Payments; (v.SocialSecurity != nil || v.Unemployment != nil) && left.More(pr.band().times(lastingTimes).over) {
+		s.Say(words.T("certificate.warning.benefits_over_withheld"))
+	}
 	pr.warnEarlierPayday(&s, r)
 	pr.warnPlan(&s, r)
 	if u := r.Underpayment; !u.Safe {

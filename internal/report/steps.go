@@ -1,6 +1,7 @@
 package report
 
 import (
+	"slices"
 	"time"
 
 	"example.com/plumbline/internal/certificate"
@@ -14,6 +15,9 @@ func (w Writer) Steps(r certificate.Result) Page {
 	p.add(w.january(r, false)...)
 	return p
 }
+
+// asSteps are the warnings that say what to do elsewhere than at payroll.
+var asSteps = []string{"premium_advance_repaid", "unemployment_withholding", "benefits_over_withheld"}
 
 // steps are what to do, in order: one list for all forms.
 func (w Writer) steps(r certificate.Result) List {
@@ -50,6 +54,11 @@ func (w Writer) steps(r certificate.Result) List {
 		steps = append(steps, w.said(duty.Text))
 	}
 	steps = append(steps, w.states(r)...)
+	for _, n := range r.Warnings {
+		if slices.Contains(asSteps, n.Code) {
+			steps = append(steps, sentence(n.Said(w.language)))
+		}
+	}
 	penalty := "some"
 	if r.Underpayment.PenaltyIfPaid.IsZero() {
 		penalty = "none"
