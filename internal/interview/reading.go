@@ -88,6 +88,9 @@ func (s *step) label(value string) string {
 	if own := s.labels[value]; own != "" {
 		return own
 	}
+	if s.wording.Kind == Named {
+		return stateName(s.lang, value)
+	}
 	return s.lang.Say(words.T("question." + s.wording.Key + ".option." + value))
 }
 
@@ -108,23 +111,32 @@ func (s *step) readChoice(text string) (string, error) {
 	return "", words.Fail("interview.error.no_choice", "text", clip(text))
 }
 
-// readNamed finds the option that a text names by its value, by its name, or by
-// the beginning of one name only.
+// readNamed finds the option that a text names by its value, by its name in the
+// language or in English, or by the beginning or the end of one name only: the
+// District of Columbia.
 func (s *step) readNamed(text string) (string, error) {
-	named := strings.ReplaceAll(text, ".", "") // D.C.
-	if v, ok := s.match(named); ok {
-		return v, nil
-	}
-	var begun []string
+	typed := words.Fold(strings.ReplaceAll(text, ".", "")) // D.C.
+	var near []string
 	for _, v := range s.options() {
-		if strings.HasPrefix(words.Fold(s.label(v)), words.Fold(named)) {
-			begun = append(begun, v)
+		for _, name := range []string{v, s.label(v), stateName(words.English(), v)} {
+			name = words.Fold(name)
+			if name == typed {
+				return v, nil
+			}
+			if !slices.Contains(near, v) && (strings.HasPrefix(name, typed) || strings.HasSuffix(name, " "+typed)) {
+				near = append(near, v)
+			}
 		}
 	}
-	if len(begun) != 1 {
+	if len(near) != 1 {
 		return "", words.Fail("interview.error.no_state", "text", clip(text))
 	}
-	return begun[0], nil
+	return near[0], nil
+}
+
+// stateName is what a language calls a state, by its postal code.
+func stateName(l *words.Language, code string) string {
+	return words.Capital(l.Say(words.T("state." + code)))
 }
 
 func (s *step) readSeveral(text string) (string, error) {

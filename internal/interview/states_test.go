@@ -72,10 +72,15 @@ func TestStateIsTyped(t *testing.T) {
 		{"penn", "PA", words.English()},
 		{"virginia", "VA", words.English()},
 		{"D.C.", "DC", words.English()},
+		{"District of Columbia", "DC", words.English()},
+		{"carolina", "", words.English()},
 		{"unknown", Unknown, words.English()},
 		{"new", "", words.English()},
 		{"Georgetown", "", words.English()},
 		{"nueva york", "NY", spanish},
+		{"New York", "NY", spanish},
+		{"penn", "PA", spanish},
+		{"distrito de Columbia", "DC", spanish},
 		{"no sé", Unknown, spanish},
 	} {
 		at := step{wording: script().question("jobs[].state"), lang: tt.lang}

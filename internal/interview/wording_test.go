@@ -45,7 +45,11 @@ func TestEveryQuestionIsWorded(t *testing.T) {
 		}
 		seen := map[string]bool{}
 		for _, o := range q.Options {
-			if !w.lang.Has("question." + q.Key + ".option." + o) {
+			code := "question." + q.Key + ".option." + o
+			if q.Kind == Named {
+				code = "state." + o
+			}
+			if !w.lang.Has(code) {
 				t.Errorf("%s: option %s has no words", q.Key, o)
 			}
 			if seen[o] || o == "" || o == None && q.Kind == Several || strings.ContainsAny(o, ", ") {
