@@ -49,6 +49,7 @@ func TestEmployerFilesTellNothingElse(t *testing.T) {
 	for _, args := range [][]string{
 		{"batch", "--pages", in("text"), "--fill", official2026},
 		{"batch", "--pages", in("pdf"), "--pdf", "--fill", official2026},
+		{"batch", "--lang", "es", "--pages", in("es")},
 		{"certificate", "--fill", official2026, "-o", in("filled.pdf"), file},
 	} {
 		var said bytes.Buffer
@@ -67,7 +68,7 @@ func TestEmployerFilesTellNothingElse(t *testing.T) {
 		}
 	}
 	var files []string
-	for _, pattern := range []string{"text/*form*", "pdf/*form*", "filled*", "form-*.md"} {
+	for _, pattern := range []string{"text/*form*", "pdf/*form*", "es/*form*", "filled*", "form-*.md"} {
 		paths, err := filepath.Glob(in(pattern))
 		if err != nil {
 			t.Fatal(err)
@@ -78,9 +79,9 @@ func TestEmployerFilesTellNothingElse(t *testing.T) {
 			}
 		}
 	}
-	// Of each of two jobs: from the batches a page and a form each, and from the
-	// certificate a form and a page.
-	if want := 2 * (2 + 2 + 1 + 1); len(files) != want {
+	// Of each of two jobs: from the batches a page and a form each, a page in
+	// Spanish, and from the certificate a form and a page.
+	if want := 2 * (2 + 2 + 1 + 1 + 1); len(files) != want {
 		t.Fatalf("%d files for employers, want %d: %q", len(files), want, files)
 	}
 	for _, path := range files {
