@@ -41,6 +41,30 @@ func (w *walk) askStub(g group, ended bool) {
 	for _, field := range stubFields {
 		w.askOf(g, field, newer...)
 	}
+	w.questionStubDay(g)
+}
+
+// questionStubDay questions the day of a newer stub that is no payday by the one
+// before.
+func (w *walk) questionStubDay(g group) {
+	last, newer := w.newerThan(g)
+	id := g.label + ".year_to_date.payday"
+	day := w.get(id).day()
+	if !newer || day.IsZero() || last.Frequency != w.frequency(g) || last.IsPaydayStub(w.y.Year, day) {
+		return
+	}
+	var before, after household.Date
+	for _, d := range last.Paydays(w.y.Year) {
+		if d.Before(day) {
+			before = d
+		} else if after.IsZero() {
+			after = d
+		}
+	}
+	if before.IsZero() || after.IsZero() {
+		return
+	}
+	w.doubt(id, w.noticeOf(g, "stub_day", "job", g.name, "day", day, "one", before, "other", after))
 }
 
 // tellForecast says how the newest stub compares with the last forecast.

@@ -97,3 +97,30 @@ func TestTaxOfOnePaycheckGivenTwice(t *testing.T) {
 		t.Error("asked a third time")
 	}
 }
+
+// Every second Friday from June 12, 2026 the paydays of November are the 13th and
+// the 27th: a newer stub of Monday the 2nd is questioned, once. One of the 13th,
+// and of the 12th (paid a day early), is taken.
+func TestDayOfANewerStubIsQuestioned(t *testing.T) {
+	const key = "jobs[0].year_to_date.payday"
+	for day, questioned := range map[string]bool{"2026-11-02": true, "2026-11-13": false, "2026-11-12": false} {
+		s := begin(t, "2026-06-15", "")
+		play(t, s, twoJobs)
+		s = reopened(t, s, "2026-11-20")
+		play(t, s, "interview.changes = none\ninterview.job_1_newer_stub = yes\n"+key+" = "+day)
+		q, _ := s.Question()
+		if again := q.Key == key; again != questioned {
+			t.Fatalf("%s: then asked %s, want it questioned: %v", day, q.Key, questioned)
+		}
+		if !questioned {
+			continue
+		}
+		if !strings.Contains(q.Notice, "October 30") || !strings.Contains(q.Notice, "November 13") {
+			t.Errorf("told %q", q.Notice)
+		}
+		play(t, s, key+" = "+day)
+		if q, _ = s.Question(); q.Key == key {
+			t.Error("given twice it is asked a third time")
+		}
+	}
+}
