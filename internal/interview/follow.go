@@ -36,8 +36,10 @@ func (s *Session) follow(at *step, was, is string) {
 		}
 	case "interview.job.pay_grew":
 		if answer(is).is("raise", "varies") {
-			s.takePay(at.about)
+			s.askPayAgain(at.about)
 		}
+	case "interview.job.raise_day":
+		s.askPayAgain(at.about)
 	case "interview.job.fits":
 		if is == "true" {
 			s.takeFit(at.about)
@@ -50,19 +52,19 @@ func (s *Session) follow(at *step, was, is string) {
 	}
 }
 
-// takePay takes the average of the newest paychecks as the pay of each one to
-// come, for the person to confirm.
-func (s *Session) takePay(g group) {
-	average, _, differs := s.walk.payGrew(g)
-	if !differs {
+// askPayAgain has the pay of a paycheck asked for again, with that of the newest
+// paychecks suggested.
+func (s *Session) askPayAgain(g group) {
+	if _, _, differs := s.walk.payGrew(g); !differs {
 		return
 	}
 	if _, asked := s.walk.place["interview."+g.label+"_pay_known"]; asked {
 		s.set("interview."+g.label+"_pay_known", "taxable")
 	}
-	s.set(g.prefix+".taxable_pay", average.Text())
-	s.doc.Delete(g.prefix + ".gross_pay")
-	s.reopen(true, g.label+".taxable_pay")
+	for _, field := range []string{".taxable_pay", ".gross_pay"} {
+		s.doc.Delete(g.prefix + field)
+		s.doc.Delete(s.walk.keptAt(g.label + field))
+	}
 }
 
 func (s *Session) reopenStub(g group) {
@@ -188,7 +190,7 @@ func (s *Session) beginReturn(then household.Date) {
 	for _, key := range s.doc.Keys() {
 		name, ok := gateName(key)
 		if ok && (name == "changes" || name == "change_date" ||
-			strings.HasSuffix(name, "_newer_stub") || strings.HasSuffix(name, "_handed_in") || strings.HasSuffix(name, "_pay_grew")) {
+			strings.HasSuffix(name, "_newer_stub") || strings.HasSuffix(name, "_handed_in") || strings.HasSuffix(name, "_pay_grew") || strings.HasSuffix(name, "_raise_day")) {
 			s.doc.Delete(key)
 		}
 	}

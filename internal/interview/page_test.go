@@ -405,7 +405,13 @@ func TestPayThatGrewIsAskedAbout(t *testing.T) {
 		t.Fatalf("asked %s after %q", q.Key, q.Notice)
 	}
 	play(t, s, "interview.job_1_pay_grew = raise")
-	if q, _ = s.Question(); q.Key != "jobs[0].taxable_pay" || q.Answer != "2600" && q.Answer != "2600.00" {
-		t.Errorf("asked %s with %q, want the new pay of 2,600", q.Key, q.Answer)
+	// The seven paychecks come to 18,200. If three of them were still 2,400, the
+	// four since August 7 are 11,000 / 4 = 2,750.
+	for _, tt := range []struct{ day, want string }{{"unknown", "2600"}, {"2026-06-26", "2600"}, {"2026-08-07", "2750"}} {
+		play(t, s, "interview.job_1_raise_day = "+tt.day)
+		if q, _ = s.Question(); q.Key != "jobs[0].taxable_pay" || q.Default != tt.want || q.Answer != "" {
+			t.Errorf("since %s: asked %s with %q and %q, want the new pay of %s suggested", tt.day, q.Key, q.Answer, q.Default, tt.want)
+		}
+		s.GoTo("interview.job_1_raise_day")
 	}
 }

@@ -12,9 +12,45 @@ func (w *walk) askPayGrew(g group) {
 		return
 	}
 	w.say(w.notice("pay_grew", "job", g.name, "average", average, "before", before))
-	if w.guide(g, "pay_grew").is("varies") {
+	switch w.guide(g, "pay_grew") {
+	case "varies":
 		w.say(w.notice("pay_varies", "job", g.name, "average", average))
+	case "raise":
+		since := ""
+		if on := w.changedOn("raise"); !on.IsZero() {
+			since = on.String()
+		}
+		w.guide(g, "raise_day", suggesting(since))
 	}
+}
+
+// payNow is the pay of a paycheck by the last sitting's stub and a newer one:
+// since the day of a raise, if that is known, else on average; empty where the
+// person has not said that pay has changed.
+func (w *walk) payNow(g group) string {
+	average, before, differs := w.payGrew(g)
+	if !differs || !w.get(guideID(g, "pay_grew")).is("raise", "varies") {
+		return ""
+	}
+	j, _ := w.job(g)
+	last, _ := w.newerThan(g)
+	since, now := w.get(guideID(g, "raise_day")).day(), j.YearPaydays(w.y.Year)
+	old, raised := 0, 0
+	for _, payday := range now.All[j.PaydaysThrough(w.y.Year, last.StubPayday()).Covered:now.Covered] {
+		if payday.Before(since) {
+			old++
+		} else {
+			raised++
+		}
+	}
+	if raised == 0 {
+		return average.Text()
+	}
+	pay := j.YearToDate.TaxablePay.Sub(last.YearToDate.TaxablePay).Sub(before.Times(old)).DividedBy(raised).ToCent()
+	if !pay.IsPositive() {
+		return average.Text()
+	}
+	return pay.Text()
 }
 
 // askOrdinaryPay asks for the federal taxable wages of an ordinary paycheck,
@@ -28,7 +64,7 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 	periods := w.y.Payroll.Periods.Of(w.frequency(g))
 	switch known {
 	case "taxable":
-		w.questionPay(g, g.label+".taxable_pay", w.askOf(g, "taxable_pay"), periods)
+		w.questionPay(g, g.label+".taxable_pay", w.askOf(g, "taxable_pay", suggesting(w.payNow(g))), periods)
 	case "year_to_date":
 		w.derivePayFromStub(g)
 	case "paycheck":
