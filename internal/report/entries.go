@@ -65,11 +65,7 @@ func (w Writer) step(line string, y *tables.Year) string {
 	if line[0] == '3' && y.Form.Extended == nil {
 		line = "3"
 	}
-	number := line[:1]
-	if len(line) > 1 {
-		number += "(" + line[1:] + ")"
-	}
-	return w.say("page.step.numbered", "number", number)
+	return w.say("page.step.numbered", "line", line)
 }
 
 // entry is a place as an entry of a page.
@@ -100,7 +96,7 @@ func (w Writer) filled(c certificate.JobCertificate, s household.Status, y *tabl
 			continue
 		}
 		e := w.entry(p, c, y)
-		e.Step = strings.TrimPrefix(e.Step, w.say("page.step.numbered", "number", ""))
+		e.Step = strings.TrimPrefix(e.Step, w.say("page.step.numbered", "line", ""))
 		if why {
 			e.Reason = p.reason
 		}
@@ -160,7 +156,7 @@ func (w Writer) inOneLine(c household.Certificate) string {
 		for _, e := range []struct {
 			line   string
 			amount money.Amount
-		}{{"3", c.Credits}, {"4(a)", c.OtherIncome}, {"4(b)", c.Deductions}, {"4(c)", c.Extra}} {
+		}{{"3", c.Credits}, {"4a", c.OtherIncome}, {"4b", c.Deductions}, {"4c", c.Extra}} {
 			if e.amount.IsPositive() {
 				parts = append(parts, w.say("page.short.entry", "line", e.line, "amount", e.amount))
 			}

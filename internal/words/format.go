@@ -63,7 +63,7 @@ func (l *Language) choose(p piece, v any) (message, string) {
 }
 
 // formatNames are the formats that a place may ask for; see the package comment.
-var formatNames = []string{"dollars", "cents", "whole", "day", "numeric", "grouped", "short", "or", "capital"}
+var formatNames = []string{"dollars", "cents", "whole", "day", "numeric", "grouped", "short", "step", "or", "capital"}
 
 // format is a value as people read it.
 func (l *Language) format(v any, formats []string) string {
@@ -91,6 +91,9 @@ func (l *Language) plain(v any, format string) string {
 	case string:
 		if r := []rune(v); format == "short" && len(r) > longestQuote {
 			return string(r[:longestQuote]) + "…"
+		}
+		if format == "step" && len(v) > 1 {
+			return v[:1] + "(" + v[1:] + ")"
 		}
 		return v
 	case Text:

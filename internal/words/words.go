@@ -24,7 +24,7 @@
 //	money.Rate     22%
 //	int            5; grouped 1,234
 //	string         as it is: a name that a person typed, or the form's own term;
-//	               short at most 40 characters
+//	               short at most 40 characters; step 4(c) of "4c"
 //	Text           said in the same language
 //	[]Text, []string  a, b and c; or a, b or c
 //	error          as Language.Error says it

@@ -30,6 +30,7 @@ test:
   list: "{l} / {l:or}"
   nested: "{job:capital} pays."
   job: your {which} job
+  line: "Step {line:step}"
   brace: a {{brace}
   error: "no: {err}"
 `
@@ -54,6 +55,8 @@ func TestSay(t *testing.T) {
 		{words.T("test.plural", "n", 1200), "On 1,200 paychecks."},
 		{words.T("test.select", "kind", "wages", "n", 2), "your paycheck"},
 		{words.T("test.select", "kind", "pension", "n", 2), "your payment of 2 dollars"},
+		{words.T("test.line", "line", "4c"), "Step 4(c)"}, // as Form W-4 prints it
+		{words.T("test.line", "line", "3"), "Step 3"},
 		{words.T("test.list", "l", []string{}), " / "},
 		{words.T("test.list", "l", []string{"a"}), "a / a"},
 		{words.T("test.list", "l", []string{"a", "b", "c"}), "a, b and c / a, b or c"},
