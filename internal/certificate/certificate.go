@@ -51,7 +51,6 @@ type Result struct {
 	Underpayment Underpayment // on the recommended plan; each plan has its own Harbor
 	OtherWays    []Way
 	Verdict      Verdict
-	Causes       []words.Text // why the certificates on file withhold too little, where they do
 	Doubts       []Doubt
 	Duties       []Duty
 	Steps        []Step
@@ -68,6 +67,7 @@ type Result struct {
 	next   *tables.Year // those of the year after, nil where they are not known
 	ground string       // of the choice
 	shifts laterShifts
+	causes func() []Cause
 }
 
 // Projected reports whether the result comes from projected figures of the law.

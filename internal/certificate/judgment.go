@@ -41,6 +41,9 @@ var (
 	briefDays  = 31
 	fewPaydays = 1
 
+	// What makes up less of a bill is not worth a line of its own.
+	leastCause = money.Dollars(10)
+
 	// How far the year's average paycheck may be from the ordinary one before pay
 	// is called irregular, as a share of the ordinary one: more than a usual raise.
 	irregularShare = money.Percent(25)

@@ -26,10 +26,11 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 		next:      next,
 	}
 	r.AsFiledLands, _ = pr.landing(r.AsFiled.Balance)
-	r.Causes = pr.causes(r, f)
 	r.Harbor = tax.SafeHarbor(pr.ret, pr.h, pr.paid(r.AsFiled), pr.y)
 	variations := sync.OnceValue(pr.variations)
 	r.shifts = shiftsOf(r.AsFiled.Balance, variations, func(int) (*household.Certificate, household.Date) { return nil, household.Date{} })
+
+	r.causes = pr.laterCauses(f)
 
 	j := pr.openJanuary(next)
 	all := pr.candidates(f, j)
@@ -246,12 +247,9 @@ func because(all []namedCandidate, options []option, chosen int, ground string, 
 	case ground == becausePartly && !o.near:
 		return words.T("certificate.why.partly")
 	case ground == becauseNext || ground == becauseLate:
-		next := "no"
-		if ground == becauseNext {
-			next = "yes"
-		}
-		if takes, once := price(all, options); len(takes) > 0 {
-			return words.T("certificate.why.price", "next", next, "takes", takes, "once", once)
+		next := yesNo(ground == becauseNext)
+		if why := price(all, options, next); !why.IsZero() {
+			return why
 		}
 		if o.over.IsPositive() {
 			return words.T("certificate.why.comes_back", "next", next)
@@ -270,33 +268,41 @@ func because(all []namedCandidate, options []option, chosen int, ground string, 
 }
 
 // price is what the simplest plan that would end near enough takes from the
-// paychecks that are left, a job at a time, and whether January would replace it
-// ("yes", "no"): of one that was passed over since they cannot spare it, or since
-// it serves too few of them. It is nothing where no plan would, or payroll need not
-// go by it in time.
-func price(all []namedCandidate, options []option) (takes []words.Text, once string) {
+// paychecks that are left, a job at a time: of one that was passed over since they
+// cannot spare it, since it serves too few of them, or since payroll need not go by
+// it in time. It is zero where no plan would, or it takes nothing more. next is
+// "yes" where January's form is advised.
+func price(all []namedCandidate, options []option, next string) words.Text {
 	best := -1
 	for i, o := range options {
-		if o.open && o.near && o.forms > 0 && !o.late && (best < 0 || o.compare(options[best]) < 0) {
+		if !o.open || !o.near || o.forms == 0 {
+			continue
+		}
+		if best < 0 || options[best].late && !o.late || options[best].late == o.late && o.compare(options[best]) < 0 {
 			best = i
 		}
 	}
 	if best < 0 {
-		return nil, ""
+		return words.Text{}
 	}
-	once = "yes"
-	if options[best].lasts {
-		once = "no"
-	}
+	var takes []words.Text
 	d := all[best]
 	for i, s := range d.pr.payers {
 		more := s.year.Regular(&d.certs[i]).Sub(s.year.Regular(s.year.InForce(s.job.Certificate, s.from)))
-		if more.IsNegative() {
-			return nil, ""
-		}
 		if more.IsPositive() {
 			takes = append(takes, words.T("certificate.why.takes", "job", s.name, "more", more, "kind", s.job.Kind.String(), "paydays", s.paydays))
 		}
 	}
-	return takes, once
+	if len(takes) == 0 {
+		return words.Text{}
+	}
+	return words.T("certificate.why.price", "next", next, "takes", takes, "once", yesNo(!options[best].lasts), "late", yesNo(options[best].late))
+}
+
+// yesNo is a choice of words.
+func yesNo(b bool) string {
+	if b {
+		return "yes"
+	}
+	return "no"
 }

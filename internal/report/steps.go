@@ -101,17 +101,11 @@ func (w Writer) states(r certificate.Result) []string {
 	return steps
 }
 
-// Why is the reason of the plan and of each entry.
+// Why is what makes the person owe, the reason of the plan, and of each entry.
 func (w Writer) Why(r certificate.Result) Page {
 	p := w.page(WhyPage, r, w.say("page.why.title"))
+	p.add(w.causes(r)...)
 	p.add(Paragraph(w.said(r.Recommended.Reason)))
-	if len(r.Causes) > 0 {
-		var causes List
-		for _, c := range r.Causes {
-			causes.Items = append(causes.Items, w.said(c))
-		}
-		p.add(Paragraph(w.say("page.why.short", "amount", r.AsFiled.Balance.Abs())), causes)
-	}
 	for _, c := range r.Recommended.Certificates {
 		if c.Keep {
 			continue
