@@ -25,14 +25,16 @@ func (w Writer) plans(r certificate.Result) []Block {
 		return append([]Block{Paragraph(w.say("page.plans.only"))}, w.shifts(distinct)...)
 	}
 	t := Table{Head: []string{w.say("page.plans.plan"), w.say("page.plans.forms"), w.say("page.plans.outcome"), w.say("page.plans.paycheck")}}
-	var items []string
+	var items, jobs []string // jobs where their paychecks change apart
 	for _, p := range distinct {
-		var changes []string
+		var changes, names []string
 		for _, c := range p.Certificates {
-			changes = append(changes, w.more(c.Change))
+			changes, names = append(changes, w.more(c.Change)), append(names, shortName(c.Name))
 		}
 		if slices.Equal(slices.Compact(slices.Clone(changes)), changes[:1]) {
 			changes = changes[:1]
+		} else {
+			jobs = names
 		}
 		t.Rows = append(t.Rows, []string{w.planName(p, r), w.say("page.plans.count", "n", len(toHandIn(p))), w.balanceCell(p.Balance), w.say("page.plans.changes", "changes", changes)})
 		what := w.said(p.Reason)
@@ -43,7 +45,11 @@ func (w Writer) plans(r certificate.Result) []Block {
 		}
 		items = append(items, w.say("page.plans.what", "plan", w.planName(p, r), "what", what))
 	}
-	blocks := []Block{t, List{Items: items}}
+	blocks := []Block{t}
+	if jobs != nil {
+		blocks = append(blocks, Paragraph(w.say("page.plans.order", "jobs", jobs)))
+	}
+	blocks = append(blocks, List{Items: items})
 	if r.Verdict.Code == certificate.JanuaryOnly {
 		blocks = append([]Block{Paragraph(w.say("page.plans.january", "this", r.TaxYear, "next", r.January.TaxYear))}, blocks...)
 	}
