@@ -222,5 +222,8 @@ func entriesText(c household.Certificate) words.Text {
 	if len(entries) == 0 {
 		return form
 	}
+	if form.Code == "stub.form.plain" { // which says that there is nothing else
+		form = statusText(c.Status)
+	}
 	return words.T("stub.form.with_entries", "form", form, "entries", entries)
 }

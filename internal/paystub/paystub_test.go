@@ -432,10 +432,10 @@ func TestFits(t *testing.T) {
 		{"76.15", "Married filing jointly, nothing else"},
 		{"270.19", "Single or Married filing separately with the box in Step 2(c)"},
 		{"0", "a claim to be exempt"},
-		{"71.54", "Single or Married filing separately, nothing else, and 2,200 in Step 3"},
-		{"71.53", "Single or Married filing separately, nothing else, and 2,200 in Step 3"},
-		{"181.15", "Single or Married filing separately, nothing else, and 25 in Step 4(c)"},
-		{"157.15", "Single or Married filing separately, nothing else, and 1 in Step 4(c)"},
+		{"71.54", "Single or Married filing separately, with 2,200 in Step 3"},
+		{"71.53", "Single or Married filing separately, with 2,200 in Step 3"},
+		{"181.15", "Single or Married filing separately, with 25 in Step 4(c)"},
+		{"157.15", "Single or Married filing separately, with 1 in Step 4(c)"},
 	} {
 		h := sample.Answers(t, t.Name(), `
 format: 1
