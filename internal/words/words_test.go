@@ -110,3 +110,33 @@ func TestMistakesInAFile(t *testing.T) {
 		}
 	}
 }
+
+// A job may be "el empleo de su cónyuge": de and a before its name would have to
+// join the article, so no Spanish sentence puts them there.
+func TestSpanishJoinsNoArticle(t *testing.T) {
+	spanish, ok := words.In("es")
+	if !ok {
+		t.Fatal("no Spanish")
+	}
+	codes, err := spanish.Codes()
+	if err != nil {
+		t.Fatal(err)
+	}
+	const name = "el empleo"
+	named := 0
+	for _, code := range codes {
+		said := spanish.Say(words.T(code, "here", name, "job", name, "jobs", []string{name}))
+		if strings.Contains(said, name) {
+			named++
+		}
+		for _, wrong := range []string{"de " + name, " a " + name} {
+			// The ones that are asked about are persons, whose names begin with su or la.
+			if strings.Contains(said, wrong) && !strings.HasPrefix(code, "question.dependents[]") && !strings.HasPrefix(code, "question.interview.person.") {
+				t.Errorf("%s: %s", code, said)
+			}
+		}
+	}
+	if named < 50 {
+		t.Errorf("only %d sentences name a job", named)
+	}
+}
