@@ -176,6 +176,7 @@ var people = []person{
 		"income.interest":                            text("1800"),
 		"income.ordinary_dividends":                  text("900"),
 		"income.qualified_dividends":                 text("700"),
+		"income.tax_exempt_interest":                 same{},
 		"income.social_security_monthly.amount":      text("38000/yr"),
 		"income.social_security_monthly.first_month": text("1"),
 		"income.social_security_monthly.last_month":  text("12"),

@@ -13,10 +13,25 @@ import (
 // askOtherIncome asks for the year's amounts of the kinds of income chosen.
 func (w *walk) askOtherIncome() {
 	w.chapter = otherIncome
-	w.together("income", func() { w.askChosen(incomeList, "income.") })
+	w.together("income", func() {
+		w.askChosen(incomeList, "income.")
+		w.askExemptInterest()
+	})
 	w.askEarlyWithdrawal()
 	if w.get(incomeList).has("social_security") && w.onSeparateReturn() {
 		w.ask("lived_apart")
+	}
+}
+
+// askExemptInterest asks for interest that is not taxed where it counts all the same:
+// for the part of social security benefits that is taxed, and for the premium tax
+// credit.
+//
+// IRC 86(b)(2)(B), 36B(d)(2)(B)(ii).
+func (w *walk) askExemptInterest() {
+	income, less := w.get(incomeList), w.get(reductionsList)
+	if income.has("interest", "dividends") && (income.has("social_security") || less.has("marketplace")) {
+		w.ask("income.tax_exempt_interest", suggesting("0"))
 	}
 }
 

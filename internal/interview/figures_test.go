@@ -324,3 +324,29 @@ credits:
 		t.Errorf("adoptions %v, want one with special needs", got)
 	}
 }
+
+// Interest that is not taxed is asked for where social security or the marketplace
+// makes it count (IRC 86(b)(2)(B), 36B(d)(2)(B)(ii)), and of nobody else.
+func TestExemptInterestIsAskedWhereItCounts(t *testing.T) {
+	for _, tt := range []struct {
+		income, reductions string
+		want               bool
+	}{
+		{"interest", "none", false},
+		{"interest, social_security", "none", true},
+		{"dividends", "marketplace", true},
+		{"social_security", "marketplace", false},
+	} {
+		s := begin(t, "2026-06-15", "")
+		play(t, s, `
+			interview.way_in = new_job
+			interview.married = no
+			interview.jobs = 1
+			interview.people = 0
+			interview.income = `+tt.income+`
+			interview.reductions = `+tt.reductions)
+		if _, asked := s.walk.place["income.tax_exempt_interest"]; asked != tt.want {
+			t.Errorf("%s and %s: asked %v", tt.income, tt.reductions, asked)
+		}
+	}
+}

@@ -230,6 +230,7 @@ func TestScreens(t *testing.T) {
 		income.interest = 1800
 		income.ordinary_dividends = 900
 		income.qualified_dividends = 700
+		income.tax_exempt_interest = 0
 		income.social_security_monthly.amount = 38000/yr
 		income.social_security_monthly.first_month = 1
 		income.social_security_monthly.last_month = 12

@@ -154,9 +154,9 @@ func TestSaversMatchIsNamed(t *testing.T) {
 		saved, most string
 		want        bool
 	}{{"1000", "0", true}, {"0", "0", false}, {"1000", "2000", false}} {
-		y, sheet, h := lawOf(t, 2026), new(worksheet.Sheet), plain()
+		y, sheet, h := *lawOf(t, 2026), new(worksheet.Sheet), plain()
 		y.Savers.Cap, h.Credits.RetirementSaving.Self = usd(tt.most), usd(tt.saved)
-		Compute(h, []household.YearPay{jobPay(y, 0, household.OfSelf, usd("20000"))}, y, ByReturn, sheet)
+		Compute(h, []household.YearPay{jobPay(&y, 0, household.OfSelf, usd("20000"))}, &y, ByReturn, sheet)
 		if noted(sheet, "savers_match") != tt.want {
 			t.Errorf("%s saved where %s counts: %v", tt.saved, tt.most, sheet.Notes)
 		}
