@@ -36,7 +36,7 @@ func (w *walk) askOnFile(g group) {
 		for field, text := range certificateFields(fits[0].Certificate) {
 			w.derive(g, "certificate."+field, text)
 		}
-		w.say(w.noticeOf(g, "certificate_from_stub", "job", g.name, "what", fits[0].What))
+		w.say(w.noticeOf(g, "certificate_from_stub", "job", g.name, "what", fits[0].What, "rounded", answerOfBool(fits[0].Rounded)))
 	case "current":
 		if lines.has("exempt") {
 			w.derive(g, "certificate.exempt", "true")

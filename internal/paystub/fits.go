@@ -15,6 +15,7 @@ type Fit struct {
 	Certificate household.Certificate
 	Kind        FitKind
 	What        words.Text // the certificate in a few words
+	Rounded     bool       // it makes the stub's figure up to payroll's rounding, not to the cent
 }
 
 // FitKind is how usual a certificate is; the smaller, the more usual.
@@ -86,7 +87,7 @@ func (f *fitter) try(c household.Certificate, kind FitKind) bool {
 		return false
 	}
 	if !slices.ContainsFunc(f.found, func(k Fit) bool { return k.Certificate.Same(&c) }) {
-		f.found = append(f.found, Fit{c, kind, entriesText(c)})
+		f.found = append(f.found, Fit{c, kind, entriesText(c), f.rounded})
 	}
 	return true
 }
