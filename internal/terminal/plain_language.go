@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"slices"
-	"strings"
 
 	"example.com/plumbline/internal/words"
 )
@@ -48,7 +47,11 @@ func (p *plain) askLanguage(ctx context.Context) error {
 		for i, l := range p.all {
 			p.item(fmt.Sprintf("%d. ", i+1), l.Name())
 		}
-		p.prompt(strings.Join(prompts, " / "))
+		last := len(prompts) - 1
+		for _, prompt := range prompts[:last] {
+			p.tell(prompt)
+		}
+		p.prompt(prompts[last])
 		text, err := p.read(ctx)
 		if err != nil {
 			return err
