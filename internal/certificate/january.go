@@ -2,7 +2,6 @@ package certificate
 
 import (
 	"slices"
-	"strings"
 	"time"
 
 	"example.com/plumbline/internal/household"
@@ -283,42 +282,8 @@ func nextYear(h household.Household, ret tax.Return) (n household.Household, onc
 	n.Income.CapitalLossCarryover = ret.CarriedLosses
 	once = append(once, leaveOnce(&n)...)
 	h.NextYear.Apply(&n)
-	once = slices.DeleteFunc(once, func(what words.Text) bool { return saidOf(h.NextYear, what.Code) })
+	once = slices.DeleteFunc(once, func(what words.Text) bool { return saidAnyway(h.NextYear, what) })
 	return n, slices.CompactFunc(once, words.Text.Equal)
-}
-
-// saidOf reports that the answers say what comes next year of something that is
-// not counted again otherwise.
-func saidOf(n household.NextYear, code string) bool {
-	given := func(amounts ...*money.Amount) bool {
-		return slices.ContainsFunc(amounts, func(a *money.Amount) bool { return a != nil })
-	}
-	in := n.Income
-	switch strings.TrimPrefix(code, "certificate.once.") {
-	case "bonus":
-		return slices.ContainsFunc(n.Jobs, func(j household.NextJob) bool { return len(j.OneTimePay) > 0 })
-	case "care":
-		return slices.ContainsFunc(n.Dependents, func(d household.NextDependent) bool { return d.CareExpenses != nil })
-	case "gains":
-		return given(in.ShortTermGain, in.LongTermGain)
-	case "unemployment":
-		return given(in.Unemployment)
-	case "retirement":
-		return given(in.Retirement, in.EarlyWithdrawal)
-	case "gambling":
-		return given(in.GamblingWinnings)
-	case "losses":
-		return given(in.SelfEmployment.Self, in.SelfEmployment.Spouse, in.Other)
-	case "schooling":
-		return n.Credits.Education != nil
-	case "energy":
-		return given(n.Credits.Energy.Clean, n.Credits.Energy.Improvements, n.Credits.Energy.HeatPumps)
-	case "adoption":
-		return n.Credits.Adoption != nil
-	case "payments":
-		return given(n.Payments.EstimatedTax, n.Payments.OtherWithholding)
-	}
-	return false
 }
 
 // everyMonth is a monthly amount over all months of a year. One that has ended is
@@ -328,59 +293,6 @@ func everyMonth(m *household.EachMonth) *household.EachMonth {
 		return nil
 	}
 	return &household.EachMonth{Amount: m.Amount}
-}
-
-// leaveOnce takes what may happen only once out of a year's answers: gains and
-// losses, unemployment, money out of a retirement account, gambling, schooling,
-// an adoption, work on a home; and with them what was paid toward their tax.
-func leaveOnce(n *household.Household) (once []words.Text) {
-	in := &n.Income
-	leave := func(code string, amounts ...*money.Amount) {
-		some := false
-		for _, a := range amounts {
-			some = some || !a.IsZero()
-			*a = money.Zero
-		}
-		if some {
-			once = append(once, words.T("certificate.once."+code))
-		}
-	}
-	leave("gains", &in.ShortTermGain, &in.LongTermGain)
-	leave("unemployment", &in.Unemployment)
-	leave("retirement", &in.Retirement, &in.EarlyWithdrawal)
-	leave("gambling", &in.GamblingWinnings, &n.Deductions.GamblingLosses)
-	var losses []*money.Amount
-	for _, a := range []*money.Amount{&in.SelfEmployment.Self, &in.SelfEmployment.Spouse, &in.Other} {
-		if a.IsNegative() {
-			losses = append(losses, a)
-		}
-	}
-	leave("losses", losses...)
-	if len(n.Credits.Education) > 0 {
-		n.Credits.Education = nil
-		once = append(once, words.T("certificate.once.schooling"))
-	}
-	energy := &n.Credits.Energy
-	leave("energy", &energy.Clean, &energy.Improvements, &energy.HeatPumps)
-	if len(n.Credits.Adoption) > 0 {
-		n.Credits.Adoption = nil
-		once = append(once, words.T("certificate.once.adoption"))
-	}
-	paid := len(once) > 0
-	if in.SocialSecurityMonthly != nil {
-		in.SocialSecurity, in.SocialSecurityMonthly = money.Zero, everyMonth(in.SocialSecurityMonthly)
-	}
-	n.Payments.Withdrawals = nil
-	if v := n.Payments.SocialSecurity; v != nil {
-		n.Payments.SocialSecurity = &household.Voluntary{Percent: v.Percent} // all year
-	}
-	// Estimated tax goes on where a business does; what was withheld from
-	// benefits or paid on a gain goes with them.
-	business := in.SelfEmployment.Self.Add(in.SelfEmployment.Spouse).IsPositive()
-	if paid && !business {
-		leave("payments", &n.Payments.EstimatedTax, &n.Payments.OtherWithholding)
-	}
-	return once
 }
 
 // paydaysNext are a job's paydays of the year after, in step with this year's.
