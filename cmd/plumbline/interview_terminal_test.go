@@ -171,7 +171,7 @@ func (s *screen) hasPage(due step) {
 	s.until("all questions of the page", func(text string) bool {
 		text = flat(text)
 		for _, q := range due.page {
-			if !strings.Contains(text, strings.Join(strings.Fields(q.Text), " ")) && !strings.Contains(text, q.Label+":") && !mark.MatchString(text) {
+			if !strings.Contains(text, strings.Join(strings.Fields(q.Text), " ")) && !strings.Contains(text, q.Label+":") && !strings.Contains(text, q.Label+" (") && !mark.MatchString(text) {
 				return false
 			}
 		}

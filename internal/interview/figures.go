@@ -183,7 +183,7 @@ func (w *walk) askItemized(less answer) {
 		if worthIt {
 			verdict = "itemizing_may_be_worth_it"
 		}
-		w.say(w.notice(verdict, "rough", rough.amount()))
+		w.say(w.notice(verdict, "rough", rough.amount(), "gifts", answerOfBool(gifts && giftsAlways)))
 	}
 	w.together("itemized", func() {
 		if worthIt {

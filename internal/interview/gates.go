@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // A gate is one item of the two lists that ask what counts beside the jobs. An
@@ -149,6 +150,33 @@ func (w *walk) askYearOrMonths(ofYear bool, year, monthly string, ask func(key s
 	}
 	ask(monthly + ".amount")
 	askMonths(monthly, ask)
+}
+
+// careOfYear is what care costs in the year where that is typed although the cost
+// of a month is asked for, like 2400/year, and its key. In which months it is paid
+// does not matter then.
+func (s *step) careOfYear(text string) (key string, cost money.Amount, typed bool) {
+	whose, monthly := strings.CutSuffix(s.key, "care_monthly.amount")
+	key = whose + "care_expenses"
+	if !monthly || script().byKey[indexFree(key)] == nil {
+		return "", money.Zero, false
+	}
+	read, err := s.lang.ReadAmount(text)
+	return key, read.Amount, err == nil && read.Per == words.PerYear
+}
+
+// withYear is the session with an amount for the year in the place of one by the
+// month, as a copy.
+func (s *Session) withYear(at *step, key string, amount money.Amount) (*Session, error) {
+	t := &Session{env: s.env, y: s.y, doc: s.doc.Clone(), walk: s.walk}
+	t.doc.Delete(strings.TrimSuffix(at.key, ".amount"))
+	t.doc.Delete(planKey)
+	if err := t.doc.Set(key, amount.Text()); err != nil {
+		return nil, err
+	}
+	t.reopen(false, at.id)
+	t.settle()
+	return t, nil
 }
 
 // askMonths asks from which month to which an amount comes.

@@ -165,6 +165,9 @@ func (s *Session) answered(at *step, text string) (*Session, error) {
 		return nil, err
 	}
 	tried, err := s.with(at, read)
+	if year, amount, typed := at.careOfYear(text); typed {
+		tried, err = s.withYear(at, year, amount)
+	}
 	if err != nil {
 		return nil, words.Fail("interview.error.not_written", "why", err)
 	}

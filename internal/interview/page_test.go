@@ -84,7 +84,10 @@ func TestPagesFilledInByField(t *testing.T) {
 			for page := filled.Page(); len(page) > 0; page = filled.Page() {
 				for i := 0; i < len(page); i++ {
 					key := page[i].Key
-					text, _ := scripted(answers, page[i])
+					text, ok := scripted(answers, page[i])
+					if !ok { // it has come into the place of one that the script answers
+						text = page[i].Answer
+					}
 					if err := filled.FillIn(map[string]string{key: text}); err != nil {
 						t.Fatalf("%s: %v", key, err)
 					}
@@ -190,8 +193,6 @@ func TestScreens(t *testing.T) {
 		payments.other_withholding = 0
 		payments.estimated_tax = 0
 		dependents[0].care_monthly.amount = 2400/yr
-		dependents[0].care_monthly.first_month = 1
-		dependents[0].care_monthly.last_month = 12
 		interview.last_year = no
 		self.ssn_valid_for_work = yes
 		wish.refund = 0

@@ -2,6 +2,7 @@ package interview
 
 import (
 	"slices"
+	"time"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -12,7 +13,17 @@ func (w *walk) nextPayday(isNew bool) string {
 	if !isNew {
 		return ""
 	}
-	return w.today.AddDays(14).String()
+	return w.today.AddDays(14).BusinessDayBefore().String()
+}
+
+// questionPayday has a payday on a weekend asked for again: most often the end of
+// the pay period was read in its place. One on a holiday is due then and paid
+// before.
+func (w *walk) questionPayday(g group, field string, payday answer) {
+	d := payday.day()
+	if day := d.Weekday(); !d.IsZero() && (day == time.Saturday || day == time.Sunday) {
+		w.doubt(g.label+"."+field, w.noticeOf(g, "payday_on_weekend", "payday", d, "weekday", day.String()))
+	}
 }
 
 // cameWithStub reports the job for whose stub the person came.
@@ -39,7 +50,9 @@ func (w *walk) askStub(g group, ended bool) {
 		newer = append(newer, afresh)
 	}
 	for _, field := range stubFields {
-		w.askOf(g, field, newer...)
+		if shown := w.askOf(g, field, newer...); field == stubFields[0] {
+			w.questionPayday(g, field, shown)
+		}
 	}
 	w.questionStubDay(g)
 }
@@ -87,6 +100,7 @@ func (w *walk) askFirstPayday(g group, hasStub, isNew, began bool) {
 		options = append(options, needing)
 	}
 	first := w.askOf(g, "first_payday", options...)
+	w.questionPayday(g, "first_payday", first)
 	if j, ok := w.job(g); ok && hasStub && first.given() && w.offCalendar(j) {
 		w.say(w.notice("off_calendar", "job", g.name, "first", first.day(), "payday", j.StubPayday()))
 	}

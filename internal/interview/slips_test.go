@@ -1,8 +1,11 @@
 package interview
 
 import (
+	"slices"
 	"strings"
 	"testing"
+
+	"example.com/plumbline/internal/money"
 )
 
 // A paycheck of 19.50, a salary of 40 and an hour of 900 are slips: their own
@@ -122,5 +125,56 @@ func TestDayOfANewerStubIsQuestioned(t *testing.T) {
 		if q, _ = s.Question(); q.Key == key {
 			t.Error("given twice it is asked a third time")
 		}
+	}
+}
+
+// A payday on a weekend is asked for again at once: November 15, 2026 is a Sunday.
+// One on a holiday in the week is due then and paid before.
+func TestPaydayOnAWeekendIsQuestioned(t *testing.T) {
+	const payday = "jobs[0].year_to_date.payday"
+	for _, tt := range []struct{ day, says string }{{"2026-11-15", "is a Sunday"}, {"2026-11-14", "is a Saturday"}, {"2026-11-11", ""}, {"2026-11-13", ""}} {
+		s := begin(t, "2026-11-27", "")
+		play(t, s, strings.Split(aloneWithStub, payday)[0]+payday+" = "+tt.day)
+		q, _ := s.Question()
+		if again := q.Key == payday; again != (tt.says != "") || !strings.Contains(q.Notice, tt.says) {
+			t.Errorf("%s: asked %s after %q, want %q", tt.day, q.Key, q.Notice, tt.says)
+		}
+		if tt.says == "" {
+			continue
+		}
+		play(t, s, payday+" = "+tt.day)
+		if q, _ := s.Question(); q.Key == payday {
+			t.Errorf("%s given twice is asked a third time", tt.day)
+		}
+	}
+	s := begin(t, "2026-06-06", "") // two weeks later is a Saturday
+	play(t, s, simpleHire+`
+		interview.fit = yes
+		interview.job_1_special = none
+		jobs[0].pay_frequency = weekly`)
+	if q, _ := s.Question(); q.Key != "jobs[0].first_payday" || q.Default != "2026-06-18" { // June 19 is a holiday
+		t.Errorf("%s suggests %s", q.Key, q.Default)
+	}
+}
+
+// Care whose cost for the year is typed counts as that, whichever months it is in.
+func TestCareByTheYear(t *testing.T) {
+	const typed = "dependents[0].care_monthly.amount = 4800/yr"
+	var s *Session
+	for _, p := range persons {
+		if before, _, has := strings.Cut(p.script, typed); has {
+			s = begin(t, p.today, "")
+			play(t, s, before+typed)
+		}
+	}
+	h := s.walk.household()
+	if d := h.Dependents[0]; !d.CareExpenses.Equal(money.Dollars(4800)) || d.CareMonthly != nil {
+		t.Errorf("%+v", d)
+	}
+	if q, _ := s.Question(); strings.Contains(q.Key, "care") {
+		t.Errorf("asked %s", q.Key)
+	}
+	if !slices.ContainsFunc(s.Review(), func(r Answered) bool { return r.Key == "dependents[0].care_expenses" && r.Answer == "$4,800" }) {
+		t.Errorf("the year's cost is not among the answers: %+v", s.Review())
 	}
 }

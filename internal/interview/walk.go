@@ -284,7 +284,7 @@ func (w *walk) say(n notice) {
 // reason. The same answer given twice counts.
 func (w *walk) doubt(id string, n notice) {
 	w.doubted[id] = true
-	if at := &w.steps[w.place[id]]; at.again {
+	if at := &w.steps[w.place[id]]; at.again && !slices.Contains(at.notices, n) {
 		at.notices = append(at.notices, n)
 	}
 }

@@ -172,6 +172,19 @@ func (w *walk) value(name string, g group) (any, bool) {
 		return answerOfBool(w.joint()), true
 	case "here":
 		return g.name, true
+	case "whose_job":
+		switch {
+		case g.pension:
+			return "pension", true
+		case strings.HasPrefix(g.label, "spouse_"):
+			return "spouse", true
+		}
+		return "own", true
+	case "nor_spouse":
+		if w.get("interview.married").is("no", "widowed") {
+			return "", true
+		}
+		return words.T("interview.phrase." + name), true
 	case "stub", "paycheck", "payday", "payroll", "form", "current_form", "old_form":
 		if g.pension {
 			name = "pension_" + name

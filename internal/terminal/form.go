@@ -114,11 +114,14 @@ func (m *model) enter() tea.Cmd {
 	}
 	page := m.current().Page()
 	next := slices.IndexFunc(page, func(q interview.Question) bool { return q.Key == key }) + 1
-	switch next {
-	case 0: // the page is done
+	switch {
+	case next == 0: // the page is done
 		return m.answered(nil)
-	case len(page): // the rest of it has become needless
+	case next == len(page) && !page[next-1].Again: // the rest of it has become needless
 		return m.answered(m.current().AnswerPage(map[string]string{key: answers[key]}))
+	}
+	if page[next-1].Again { // it is hard to believe, and asked for again
+		next--
 	}
 	m.save()
 	m.refresh()

@@ -127,6 +127,17 @@ func TestBackAndAhead(t *testing.T) {
 	at(t, m, "jobs[0].year_to_date.taxable_pay")
 }
 
+// What is hard to believe is asked for again where it was typed, with the reason;
+// the cursor goes on when it is confirmed. June 14, 2026 is a Sunday.
+func TestCursorStaysAtADoubtedField(t *testing.T) {
+	m, _ := atStub(t, 80, 24)
+	press(m, "enter", "down", "enter", "6/14/2026", "enter")
+	at(t, m, "jobs[0].year_to_date.payday")
+	expect(t, m, "is a Sunday")
+	press(m, "enter")
+	at(t, m, "jobs[0].year_to_date.taxable_pay")
+}
+
 // An answer opened in the review stands alone; Enter and Esc lead back to where
 // the review was opened.
 func TestAnswerOpenedInTheReview(t *testing.T) {

@@ -134,7 +134,11 @@ func (m *model) inShort(f *field, width int) string {
 	if f.wrong != "" {
 		style, mark = m.style.wrong, "! "
 	}
-	return style.Render(layout.Clip(mark+m.say("screen.review.row", "label", layout.Clean(f.question.Label), "answer", m.standing(f)), width))
+	label := layout.Clean(f.question.Label)
+	if of := f.question.About; of != m.field.question.About {
+		label = m.of(label, of)
+	}
+	return style.Render(layout.Clip(mark+m.say("screen.review.row", "label", label, "answer", m.standing(f)), width))
 }
 
 // whole is a field without the cursor with its question.

@@ -102,12 +102,17 @@ func (m *model) reviewLines(height int) []string {
 	return append(m.window(lines, first, tall, height-len(foot), m.style), foot...)
 }
 
+// of is the label of a question with whom or what it is about.
+func (v voice) of(label, about string) string {
+	if about == "" || strings.Contains(label, about) {
+		return label
+	}
+	return v.say("screen.review.about", "label", label, "about", layout.Clean(about))
+}
+
 // reviewText is one answer in a line.
 func (v voice) reviewText(row interview.Answered) string {
-	label := row.Label
-	if row.About != "" && !strings.Contains(label, row.About) {
-		label = v.say("screen.review.about", "label", label, "about", row.About)
-	}
+	label := v.of(row.Label, row.About)
 	answer := row.Answer
 	switch {
 	case row.Answer == "":
