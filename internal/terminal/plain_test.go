@@ -21,6 +21,28 @@ func talked(t *testing.T, s *interview.Session, lines ...string) (out string, sa
 	return b.String(), saved, err
 }
 
+// Enter alone saves the answers where the program suggests, and what is no answer
+// is said to be none.
+func TestPlainPlaceOfTheAnswers(t *testing.T) {
+	for input, want := range map[string]string{
+		"\n":               "/home/robin/answers.yaml",
+		"zzz\n1\n":         "/home/robin/answers.yaml",
+		"2\ntaxes.yaml\n":  "taxes.yaml",
+		"3\n":              "",
+		"2\nback\n\n":      "/home/robin/answers.yaml",
+		"zzz\n2\nt.yaml\n": "t.yaml",
+	} {
+		var b strings.Builder
+		path, err := newPlain(strings.NewReader(input), &b, newVoice(words.English())).Where(context.Background(), Place{Default: "/home/robin/answers.yaml"})
+		if err != nil || path != want {
+			t.Errorf("%q leads to %q (%v), want %q:\n%s", input, path, err, want, b.String())
+		}
+		if strings.Contains(input, "zzz") != strings.Contains(b.String(), "is not one of the answers") {
+			t.Errorf("%q: what is no answer is not told:\n%s", input, b.String())
+		}
+	}
+}
+
 func TestPlainWords(t *testing.T) {
 	tests := []struct {
 		name  string

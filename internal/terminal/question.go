@@ -311,7 +311,7 @@ func (v voice) prefilled(q interview.Question) string {
 		return v.say("screen.origin.again")
 	case q.Answer != "":
 		return v.say("screen.origin.kept")
-	case q.Default != "" && q.Kind != interview.Several:
+	case q.Default != "" && q.DefaultReason != "" && q.Kind != interview.Several: // else the cursor or the prompt says it
 		return strings.TrimSpace(v.say("screen.origin.suggested", "answer", label(q, q.Default), "why", layout.CleanLines(q.DefaultReason)))
 	}
 	return ""

@@ -36,7 +36,8 @@ func (p *place) Question() (interview.Question, bool) {
 			{Value: placeElsewhere, Label: p.say("screen.where.elsewhere")},
 			{Value: placeNowhere, Label: p.say("screen.where.nowhere"), Help: p.say("screen.where.nowhere_help")},
 		},
-		Notice: p.say("screen.greeting"),
+		Default: placeHere,
+		Notice:  p.say("screen.greeting"),
 	}
 	if p.There {
 		q.Text = p.say("screen.where.again")
@@ -48,7 +49,7 @@ func (p *place) Question() (interview.Question, bool) {
 		q.Notice = p.Problem
 	}
 	if p.elsewhere {
-		q.Kind, q.Options, q.Notice = interview.Words, nil, ""
+		q.Kind, q.Options, q.Default, q.Notice = interview.Words, nil, "", ""
 		q.Text = p.say("screen.where.which")
 	}
 	return q, !p.chosen
@@ -66,8 +67,10 @@ func (p *place) Answer(text string) error {
 		p.path, p.chosen = p.Default, true
 	case text == placeNowhere:
 		p.chosen = true
-	default:
+	case text == placeElsewhere:
 		p.elsewhere = true
+	default:
+		return words.Fail("interview.error.no_choice", "text", text)
 	}
 	return nil
 }
