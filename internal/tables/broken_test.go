@@ -268,6 +268,26 @@ func TestAllProblemsAtOnce(t *testing.T) {
 	}
 }
 
+// A change of later years that cannot be made is named by its place, and again
+// where such a year is asked for.
+func TestBrokenChange(t *testing.T) {
+	for _, tt := range []struct{ figures, want string }{
+		{`{adjustments.health_savings.self: "4500"}`, `"adjustments.health_savings.self" names no figure`},
+		{`{child_tax_credit.source: "IRC 24"}`, `"child_tax_credit.source" names no figure`},
+		{`{child_tax_credit.per_child: "4,5x"}`, `child_tax_credit.per_child: `},
+	} {
+		const before = `{adjustments.health_savings.self_only: "4500", adjustments.health_savings.family: "9000"}`
+		data := strings.Replace(text(t, 2026), before, tt.figures, 1)
+		files := fstest.MapFS{"2026.yaml": {Data: []byte(data)}}
+		if p := Check(files); len(p) != 1 || p[0].Key != "later_years.changes[0]" || !strings.HasPrefix(p[0].Message(), tt.want) {
+			t.Errorf("%s: problems:\n%v", tt.figures, p)
+		}
+		if _, err := ForYear(files, 2027, nil); err == nil || !strings.HasPrefix(err.Error(), "2027 cannot be projected from 2026: "+tt.want) {
+			t.Errorf("%s: %v", tt.figures, err)
+		}
+	}
+}
+
 func TestCheckLists(t *testing.T) {
 	data := strings.Replace(text(t, 2026), "memory: [other_limit]", "memory: [other_limits]", 1)
 	problems := Check(fstest.MapFS{"2026.yaml": {Data: []byte(data)}})

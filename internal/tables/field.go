@@ -143,7 +143,8 @@ func textOf(v reflect.Value) string {
 	return fmt.Sprint(v.Interface())
 }
 
-// setText sets a figure as if it were read from a file.
+// setText sets a figure as if it were read from a file. Figures are amounts, rates,
+// days, whole numbers, and yes or no: the error of another kind is for who adds one.
 func setText(v reflect.Value, text string) error {
 	if u, ok := v.Addr().Interface().(encoding.TextUnmarshaler); ok {
 		return u.UnmarshalText([]byte(text))

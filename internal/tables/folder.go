@@ -187,8 +187,8 @@ func (y *Year) listed() yamldoc.Problems {
 	}
 	for i, c := range y.changesKnown() {
 		for _, key := range slices.Sorted(maps.Keys(c.Figures)) {
-			if _, ok := fieldAt(whole, key); !ok {
-				problems = append(problems, y.doc.Problem(fmt.Sprintf("later_years.changes[%d]", i), words.T("tables.no_figure", "key", key)))
+			if wrong := changeWrong(whole, key, c.Figures[key]); !wrong.IsZero() {
+				problems = append(problems, y.doc.Problem(fmt.Sprintf("later_years.changes[%d]", i), wrong))
 			}
 		}
 	}

@@ -93,14 +93,14 @@ func (y *Year) AssumedRise() money.Rate {
 // the law indexes by its rule, for the same rise of the price index in each year
 // between, then what is known of those years already; the rest as it is.
 func Project(last *Year, year int, rise money.Rate) (*Year, error) {
-	if year <= last.Year {
+	if year <= last.Year { // a caller's mistake: ForYear and Start ask for later years alone
 		return nil, fmt.Errorf("%d cannot be projected from %d: it is not later", year, last.Year)
 	}
 	y := last
 	for y.Year < year {
 		next, err := y.next(rise)
 		if err != nil {
-			return nil, fmt.Errorf("projecting %d from %d: %w", y.Year+1, last.Year, err)
+			return nil, words.Fail("tables.not_projected", "year", y.Year+1, "last", last.Year, "what", err)
 		}
 		y = next
 	}
@@ -245,10 +245,11 @@ func (y *Year) change() error {
 			continue
 		}
 		for key, text := range c.Figures {
-			v, ok := fieldAt(reflect.ValueOf(y).Elem(), key)
-			if !ok {
-				return fmt.Errorf("later_years: %q names no figure", key)
+			whole := reflect.ValueOf(y).Elem()
+			if wrong := changeWrong(whole, key, text); !wrong.IsZero() {
+				return words.Problem{Text: wrong}
 			}
+			v, _ := fieldAt(whole, key)
 			var err error
 			eachFigure(key, v, func(key string, _ reflect.Value) { err = errors.Join(err, y.set(key, text, c.Basis)) })
 			if err != nil {
@@ -257,6 +258,23 @@ func (y *Year) change() error {
 		}
 	}
 	return nil
+}
+
+// changeWrong is why a change of later years cannot be made; zero where it can.
+func changeWrong(year reflect.Value, key, text string) (wrong words.Text) {
+	v, ok := fieldAt(year, key)
+	if !ok || v.Kind() == reflect.String { // a source, or a note
+		return words.T("tables.no_figure", "key", key)
+	}
+	eachFigure(key, v, func(key string, figure reflect.Value) {
+		if figure.Kind() == reflect.String || !wrong.IsZero() {
+			return
+		}
+		if err := setText(reflect.New(figure.Type()).Elem(), text); err != nil {
+			wrong = words.T("tables.of_figure", "key", key, "what", err)
+		}
+	})
+	return wrong
 }
 
 // follow sets the figures that equal others, which may themselves equal others.
