@@ -135,6 +135,7 @@ type Shift struct {
 	Case    string       `json:"case"`    // "pay_10_percent_lower", "pay_10_percent_higher", "second_job_stops"
 	Balance money.Amount `json:"balance"` // the year's balance then
 	Change  money.Amount `json:"change"`  // from the plan's own balance
+	Stops   string       `json:"-"`       // what stops: "pension", "job" where pensions go on, "second_job"
 }
 
 // JobCertificate is the certificate of one job under a plan.
@@ -145,6 +146,7 @@ type JobCertificate struct {
 	FirstPayday household.Date // the first payday on which it counts
 	EffectiveBy household.Date // the payday by which payroll must have put it into effect, when handed in now
 	Corrected   bool           // an amount was added to what the form asks for: for this year only
+	ThisYear    bool           // January's plan replaces it
 	Keep        bool           // it is what payroll has already: nothing to hand in
 	Certificate household.Certificate
 	Lines       Lines

@@ -28,7 +28,10 @@ type January struct {
 	Trace  *worksheet.Sheet
 	// EstimatedTax is what is taken to be paid as estimated tax again.
 	EstimatedTax money.Amount
-	Once         []words.Text // what this year has and next year is not counted to have again
+	// Voluntary is what could be withheld from social security benefits in the place
+	// of new certificates; the zero value where that is said of this year already.
+	Voluntary VoluntaryWithholding
+	Once      []words.Text // what this year has and next year is not counted to have again
 }
 
 // januaryYear is next year as it lies ahead, on which certificates can be tried.

@@ -44,6 +44,10 @@ var (
 	// What makes up less of a bill is not worth a line of its own.
 	leastCause = money.Dollars(10)
 
+	// Form W-4V takes a month or so to take effect (from memory): in the last two of
+	// the year it is advice for the next.
+	voluntaryDays = 61
+
 	// How far the year's average paycheck may be from the ordinary one before pay
 	// is called irregular, as a share of the ordinary one: more than a usual raise.
 	irregularShare = money.Percent(25)

@@ -1,6 +1,8 @@
 package certificate
 
 import (
+	"slices"
+
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
 )
@@ -140,8 +142,13 @@ func (w *lineWriter) extra(e *Entry) {
 		e.Reason, e.Source = words.T("certificate.line.next_year", "year", w.d.pr.h.TaxYear+1), w.source("Step 4(c)")
 		return
 	}
+	if onFile := w.d.pr.payers[w.i].job.Certificate; added.extra.IsZero() && onFile != nil && onFile.Extra.More(e.Amount) && !e.Amount.Equal(w.f.Extra) {
+		e.Reason, e.Source = words.T("certificate.line.extra_less", "was", onFile.Extra), w.source("Step 4(c)")
+		return
+	}
 	if added.extra.IsZero() {
-		e.Reason = words.T("certificate.line.multiple_jobs")
+		pensions := slices.ContainsFunc(w.d.pr.payers, func(s payer) bool { return s.pension() })
+		e.Reason = words.T("certificate.line.multiple_jobs", "pensions", yesNo(pensions))
 		e.Source, e.From = w.source("Step 2(b), line 4"), []string{"form.mj.4"}
 		return
 	}

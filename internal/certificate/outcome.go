@@ -128,7 +128,7 @@ const (
 
 // variation is the year ahead under one of those ways.
 type variation struct {
-	name string
+	name, stops string
 	*projection
 }
 
@@ -138,11 +138,29 @@ func (pr *projection) variations() []variation {
 	if len(pr.payers) == 0 {
 		return nil
 	}
-	ways := []variation{{PayLower, pr.atPay(money.Percent(90))}, {PayHigher, pr.atPay(money.Percent(110))}}
+	ways := []variation{{PayLower, "", pr.atPay(money.Percent(90))}, {PayHigher, "", pr.atPay(money.Percent(110))}}
 	if n := len(pr.payers); n > 1 {
-		ways = append(ways, variation{SecondJobStops, pr.without(pr.payers[n-1].index)})
+		ways = append(ways, variation{SecondJobStops, pr.kindOf(n - 1), pr.without(pr.payers[n-1].index)})
 	}
 	return ways
+}
+
+// kindOf is what a payer is beside the others: a pension, the only job, or one of
+// several.
+func (pr *projection) kindOf(i int) string {
+	jobs := 0
+	for _, s := range pr.payers {
+		if !s.pension() {
+			jobs++
+		}
+	}
+	switch {
+	case pr.payers[i].pension():
+		return "pension"
+	case jobs == 1:
+		return "job"
+	}
+	return "second_job"
 }
 
 // under is the year ahead of changed facts, for certificates chosen before they
@@ -223,7 +241,7 @@ func shiftsOf(balance money.Amount, ways func() []variation, of func(job int) (*
 				toCome = toCome.Add(j.withheld(c, from))
 			}
 			b := w.outlook(toCome).Balance
-			all = append(all, Shift{Case: w.name, Balance: b, Change: b.Sub(balance)})
+			all = append(all, Shift{Case: w.name, Balance: b, Change: b.Sub(balance), Stops: w.stops})
 		}
 		return all
 	})

@@ -71,9 +71,15 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 // directly, the penalty, January, doubts, steps, the verdict and the warnings.
 func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
 	r.Estimated = pr.estimated(r.Recommended)
-	r.Voluntary = pr.voluntary(*r, f)
+	r.Voluntary = pr.voluntary(r.AsFiled.Balance, r.Recommended.NothingToHandIn(), f)
 	r.Underpayment = pr.underpayment(r.Recommended, r.Estimated)
-	r.January = j.after(r.Recommended)
+	if r.January = j.after(r.Recommended); r.January != nil && r.Voluntary.Percent == 0 {
+		r.January.Voluntary = j.voluntary()
+	}
+	for i := range r.Recommended.Certificates {
+		c := &r.Recommended.Certificates[i]
+		c.ThisYear = !c.Keep && r.January.replaces(c.Job)
+	}
 	r.Irregular = pr.irregular
 	r.Doubts = pr.doubts(r.Recommended, f)
 	r.Duties = pr.duties(*r, f, j)

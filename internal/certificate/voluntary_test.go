@@ -37,6 +37,11 @@ income: {social_security_monthly: {amount: 2000}}
 	if r.Recommended.NothingToHandIn() {
 		t.Errorf("nothing to hand in: %v", r.AsFiled.Balance)
 	}
+	// In November it is said of next year, whose figures are taken to be the same.
+	november := solvedText(t, strings.Replace(text, "as_of: 2026-01-05", "as_of: 2026-11-16", 1))
+	if v := november.January.Voluntary; november.Voluntary.Percent != 0 || v.Percent != 10 || !v.Monthly.Equal(dollars(200)) {
+		t.Errorf("in November offered %+v, and %+v for next year", november.Voluntary, v)
+	}
 	for _, tt := range []struct{ about, was, is string }{
 		{"a percent has been chosen already", "income:", "payments: {social_security_withholding: {percent: 7}}\nincome:"},
 		{"nothing is missing", "certificate: {filing_status: single}", "certificate: {filing_status: single, extra: 200}"},

@@ -118,7 +118,7 @@ func (pr *projection) warnPlan(s *worksheet.Sheet, r Result) {
 		if c.LittleLeft {
 			s.Say(c.Takes())
 		}
-		if c.Corrected && r.January.replaces(c.Job) {
+		if c.Corrected && c.ThisYear {
 			this = append(this, c.Name)
 		}
 	}

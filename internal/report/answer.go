@@ -81,8 +81,16 @@ func (w Writer) write(c certificate.JobCertificate, r certificate.Result, entrie
 	return []Block{
 		Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),
 		w.withDoubts(entries, c, r),
-		Paragraph(w.rest(c) + " " + w.effect(c, r.Household.Jobs[c.Job])),
+		Paragraph(strings.TrimSpace(w.rest(c) + " " + w.effect(c, r.Household.Jobs[c.Job]) + " " + w.thisYear(c, r))),
 	}
+}
+
+// thisYear says of a certificate that January's replaces it.
+func (w Writer) thisYear(c certificate.JobCertificate, r certificate.Result) string {
+	if !c.ThisYear {
+		return ""
+	}
+	return w.say("page.write.this_year", "year", r.TaxYear, "next", r.TaxYear+1)
 }
 
 // withDoubts are entries with what has to be true for them, where the answers

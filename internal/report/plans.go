@@ -103,7 +103,11 @@ func (w Writer) shifts(plans []certificate.Plan) []Block {
 	}
 	row(w.say("page.plans.expected"), func(p certificate.Plan) string { return w.short(p.Balance) })
 	for i, s := range plans[0].Shifts() {
-		row(w.say("page.shift."+s.Case), func(p certificate.Plan) string { return w.short(p.Shifts()[i].Balance) })
+		var stops []any
+		if s.Stops != "" {
+			stops = []any{"what", s.Stops}
+		}
+		row(w.say("page.shift."+s.Case, stops...), func(p certificate.Plan) string { return w.short(p.Shifts()[i].Balance) })
 	}
 	return []Block{Heading(w.say("page.plans.otherwise")), t}
 }

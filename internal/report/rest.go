@@ -38,11 +38,12 @@ func (w Writer) All(r certificate.Result) Page {
 
 // unsaid are a result's warnings without what its pages say already: that next
 // year's figures are projected, which is told with January's form, what was not
-// counted again, where the person was asked, and what is one of the steps.
+// counted again, where the person was asked, what is one of the steps, and what is
+// said beside a form's entries.
 func unsaid(r certificate.Result) []worksheet.Note {
 	_, asked := r.Household.Interview.Gates["again"]
 	return slices.DeleteFunc(slices.Clone(r.Warnings), func(n worksheet.Note) bool {
-		return n.Code == "january_tables" && r.January.Projected != nil || n.Code == "january_once" && asked || slices.Contains(asSteps, n.Code)
+		return n.Code == "january_tables" && r.January.Projected != nil || n.Code == "january_once" && asked || slices.Contains(asSteps, n.Code) || n.Code == "correction_this_year_only"
 	})
 }
 

@@ -169,9 +169,9 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 	due := toHandIn(j.Plan)
 	switch {
 	case len(due) == 0:
-		return append(blocks, Paragraph(w.say("page.january.nothing", "year", j.TaxYear)+" "+w.januaryOutcome(j)))
+		return append(append(blocks, Paragraph(w.say("page.january.nothing", "year", j.TaxYear)+" "+w.januaryOutcome(j))), w.voluntary(j)...)
 	case !why:
-		return append(blocks, w.januaryInShort(r)...)
+		return append(append(blocks, w.januaryInShort(r)...), w.voluntary(j)...)
 	}
 	blocks = append(blocks, w.januaryHandIn(r))
 	for _, c := range due {
@@ -181,5 +181,15 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 			Paragraph(w.rest(c) + " " + w.withheld(c)),
 		})
 	}
-	return append(blocks, w.staying(j.Plan)...)
+	return append(append(blocks, w.staying(j.Plan)...), w.voluntary(j)...)
+}
+
+// voluntary is what could be withheld from social security benefits in the place of
+// January's forms.
+func (w Writer) voluntary(j *certificate.January) []Block {
+	v := j.Voluntary
+	if v.Percent == 0 {
+		return nil
+	}
+	return []Block{Paragraph(w.say("page.january.voluntary", "year", j.TaxYear, "percent", v.Percent, "monthly", v.Monthly, "owed", v.Owed))}
 }
