@@ -249,7 +249,7 @@ func (p *program) writeResults(s *interview.Session, path string) error {
 		pages = p.pages().Handover(r)
 	}
 	var b bytes.Buffer
-	switch strings.ToLower(filepath.Ext(path)) {
+	switch ending := strings.ToLower(filepath.Ext(path)); ending {
 	case ".pdf":
 		err = p.pages().PDF(&b, pages)
 	case ".md", ".markdown":
@@ -257,11 +257,13 @@ func (p *program) writeResults(s *interview.Session, path string) error {
 			err = errors.Join(err, p.pages().Markdown(&b, page))
 			b.WriteString("\n")
 		}
-	default:
+	case ".txt", ".text", "":
 		for _, page := range pages {
 			err = errors.Join(err, report.Text(&b, page, report.Style{Width: report.Width, Unicode: true}))
 			b.WriteString("\n\n")
 		}
+	default:
+		return words.Fail("screen.write.ending", "ending", ending)
 	}
 	if err != nil {
 		return err
