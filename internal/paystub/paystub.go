@@ -196,10 +196,11 @@ func (r *stubReader) federal(s *Stub) {
 	c := &s.FederalTax
 	c.Expected = r.withheld(as)
 	c.Most, c.Right = c.Expected, r.matches(c.Expected)
+	all, ofOne := r.ofOne(as)
 	switch {
 	case c.Right:
-	case r.ofOne(as):
-		s.TaxOfOne = true
+	case ofOne:
+		s.TaxOfOne, c.Expected, c.Most = true, all, all
 		s.Questions = append(s.Questions, words.T("stub.question.tax_of_one", "shown", r.actual, "paychecks", r.n, "expected", c.Expected))
 		s.Unread = words.T("stub.unread.does_not_fit")
 	case r.varies:

@@ -33,17 +33,18 @@ func (r *stubReader) aboutPay() words.Text {
 	return words.T("stub.varies", "paydays", so.Paydays, "pay", so.Ordinary, "expected", so.Expected, "shown", so.Paid)
 }
 
-// ofOne reports tax for the year that is about that of one paycheck and far from
-// that of all: the paycheck's own figure, read in place of the year's total.
-func (r *stubReader) ofOne(as supposition) bool {
+// ofOne reports tax for the year that is about that of one ordinary paycheck and
+// far from that of all: the paycheck's own figure, read in place of the year's
+// total.
+func (r *stubReader) ofOne(as supposition) (all money.Amount, yes bool) {
 	const some, far, twentieths = 3, 2, 20
 	if r.paycheck != nil || r.n < some || !r.actual.IsPositive() {
-		return false
+		return money.Zero, false
 	}
 	as.pay = r.job.OrdinaryPay()
-	one := r.ofPaycheck(as, as.certificate)
+	one, all := r.ofPaycheck(as, as.certificate), r.withheld(as)
 	near := !one.Sub(r.actual).Abs().More(money.Max(nearEnough, one.DividedBy(twentieths)))
-	return near && r.actual.Times(far).Less(r.withheld(as))
+	return all, near && r.actual.Times(far).Less(all)
 }
 
 // onVariedPay judges the tax for the year on pay that varied: right where it lies
@@ -55,6 +56,7 @@ func (r *stubReader) onVariedPay(s *Stub, as supposition) {
 	c.Most = r.most(as)
 	if e, ok := r.changedOnce(as); ok {
 		s.Explanations, c.Right = []Explanation{e}, true
+		c.Expected, c.Most = e.Figure, e.Figure
 		return
 	}
 	if c.Right = r.within(as, c.Most); c.Right {

@@ -37,6 +37,7 @@ func TestPayThatVaries(t *testing.T) {
 		{"less than even pay brings", weekly, "payday: 2026-11-20, taxable_pay: 16212, federal_tax: 400", false, "", "", true, false},
 		{"more than pay that goes up and down brings", weekly, "payday: 2026-11-20, taxable_pay: 16212, federal_tax: 900", false, "", "", true, false},
 		{"this paycheck's tax as the year's", weekly, "payday: 2026-11-20, taxable_pay: 16212, federal_tax: 11.04", false, "", "stub.unread.does_not_fit", true, true},
+		{"the same where pay rose and the year's may be so little", biweekly, "payday: 2026-11-13, taxable_pay: 46172, federal_tax: 2.93", false, "", "stub.unread.does_not_fit", true, true},
 		{"one paycheck more than the calendar has", weekly, "payday: 2026-11-20, taxable_pay: 15960, federal_tax: 419.52", false, "", "stub.unread.does_not_fit", false, false},
 		{"less than half of what the paydays bring", weekly, "payday: 2026-11-20, taxable_pay: 7700, federal_tax: 100", false, "", "stub.unread.does_not_fit", false, false},
 	} {
