@@ -1,6 +1,7 @@
 package terminal
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/plumbline/internal/interview"
@@ -26,6 +27,9 @@ func (v voice) draftLines(d interview.Draft, about string, s style, width, heigh
 		// end; until then they would jump from one form to the other.
 		legend = v.say("screen.draft.shared", "n", len(all))
 		all = []interview.DraftCertificate{statusOf(all[0])}
+	}
+	if slices.ContainsFunc(all, canChange) {
+		legend += " " + v.say("screen.draft.open")
 	}
 	foot := layout.Wrap(legend, width)
 	lines := []string{s.accent.Render(title)}
@@ -72,6 +76,11 @@ func (v voice) entriesInShort(c interview.DraftCertificate, width int) []string 
 		return layout.Wrap(v.say("screen.draft.status_alone"), width)
 	}
 	return layout.Flow(entries, "; ", width)
+}
+
+// canChange reports whether something that is on a certificate can still change.
+func canChange(c interview.DraftCertificate) bool {
+	return slices.ContainsFunc(c.Lines, func(l interview.DraftLine) bool { return l.Open && l.Text != "" })
 }
 
 // statusOf is a certificate with its filing status alone.
