@@ -2,6 +2,7 @@ package interview
 
 import (
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -18,6 +19,44 @@ func parts(w *walk, q wording) (all []string) {
 		all = append(all, w.ofQuestion(at, "option."+o), w.ofQuestion(at, "help."+o))
 	}
 	return all
+}
+
+// The two lists offer what has a gate, each gate leads to questions that there are,
+// and every question about an income is behind a gate or named here.
+func TestGatesLeadToQuestions(t *testing.T) {
+	// Asked of an income that a gate leads to, or only where it decides something.
+	elsewhere := []string{"income.business.", "income.social_security_monthly.", "income.early_withdrawal", "income.tax_exempt_interest"}
+	asked, offered := map[string]bool{}, map[string]bool{}
+	for _, q := range script().Questions {
+		asked[q.Key] = true
+		if q.Key == incomeList || q.Key == reductionsList {
+			for _, o := range q.Options {
+				offered[q.Key+" "+o] = true
+			}
+		}
+	}
+	leads := map[string]bool{}
+	for _, g := range gates {
+		if !offered[g.list+" "+g.option] {
+			t.Errorf("%s does not offer %s", g.list, g.option)
+		}
+		delete(offered, g.list+" "+g.option)
+		for _, key := range g.keys {
+			leads[key] = true
+			if !asked[key] {
+				t.Errorf("the gate %s leads to %s, which is no question", g.option, key)
+			}
+		}
+	}
+	for o := range offered {
+		t.Errorf("%s has no gate", o)
+	}
+	for key := range asked {
+		of := func(prefix string) bool { return strings.HasPrefix(key, prefix) }
+		if of("income.") && !leads[key] && !slices.ContainsFunc(elsewhere, of) {
+			t.Errorf("nothing leads to %s", key)
+		}
+	}
 }
 
 // Every question has its words, every name in braces a value, and what is
