@@ -79,13 +79,14 @@ func (w *lineWriter) kept(e *Entry) bool {
 	return w.keep
 }
 
-// children gives the reasons of Step 3(a) and (b).
+// children gives the reasons of Step 3(a) and (b): of a form that stays, the
+// children only where it has the amount for them.
 func (w *lineWriter) children(l *Lines) {
-	if l.L3a.Amount.IsPositive() {
+	if l.L3a.Amount.IsPositive() && (l.L3a.Amount.Equal(w.f.L3a) || !w.kept(&l.L3a)) {
 		l.L3a.Reason = words.T("certificate.line.children", "n", w.f.Children, "under", w.d.pr.y.ChildCredit.ChildUnder, "each", w.d.pr.y.Form.PerChild)
 		l.L3a.Source, l.L3a.From = w.source("Step 3(a)"), []string{"form.3a"}
 	}
-	if l.L3b.Amount.IsPositive() {
+	if l.L3b.Amount.IsPositive() && (l.L3b.Amount.Equal(w.f.L3b) || !w.kept(&l.L3b)) {
 		l.L3b.Reason = words.T("certificate.line.others", "n", w.f.Others, "each", w.d.pr.y.Form.PerOther)
 		l.L3b.Source, l.L3b.From = w.source("Step 3(b)"), []string{"form.3b"}
 	}

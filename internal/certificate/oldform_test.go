@@ -45,6 +45,9 @@ income: {interest: 180}
 func TestOldFormIsReplacedByTodays(t *testing.T) {
 	r := solved(t, answers(t, "couple", coupleWithOldForm))
 	p := planOf(t, r, PlanLasting)
+	if e := p.Certificates[0].Lines.L3a; !e.Amount.Equal(dollars(2000)) || e.Reason.Code != "certificate.line.on_file" {
+		t.Errorf("the dental office keeps %v in Step 3(a): %s", e.Amount, say(e.Reason))
+	}
 	c := p.Certificates[1]
 	if c.Keep || c.Certificate.Edition != household.Current || c.Certificate.Status != household.CertificateJoint {
 		t.Errorf("the form for the warehouse is %+v, keep %v", c.Certificate, c.Keep)
