@@ -15,6 +15,7 @@ type candidate struct {
 	added    []correction            // the same: what was added to the form's entries
 	before   money.Amount            // what all of it withheld before anything was added
 	livable  bool                    // no paycheck may shrink by more than is livable
+	next     *januaryYear            // the year for which they are filled in, where that is next year
 }
 
 // correction is what a plan adds to a certificate so that the year lands.

@@ -147,6 +147,7 @@ type JobCertificate struct {
 	EffectiveBy household.Date // the payday by which payroll must have put it into effect, when handed in now
 	Corrected   bool           // an amount was added to what the form asks for: for this year only
 	ThisYear    bool           // January's plan replaces it
+	NextYear    bool           // it is filled in for next year
 	Keep        bool           // it is what payroll has already: nothing to hand in
 	Certificate household.Certificate
 	Lines       Lines

@@ -19,7 +19,7 @@ func (r Result) Explain(name string) []worksheet.Reason {
 
 func (r Result) explain(name string) []worksheet.Reason {
 	if name == "" {
-		if entered := entryReasons(r.Recommended, r.Trace, 0, filled); len(entered) > 0 {
+		if entered := r.entryReasons(r.Recommended, filled); len(entered) > 0 {
 			return entered
 		}
 		name = "total_tax"
@@ -37,15 +37,28 @@ func filled(e Entry) bool { return e.Amount.IsPositive() }
 // entriesNamed are the chains behind an entry on every certificate of the plan,
 // then on those to hand in in January where it is not empty.
 func (r Result) entriesNamed(name string) []worksheet.Reason {
-	found := entryReasons(r.Recommended, r.Trace, 0, func(e Entry) bool { return e.Line == name })
+	found := r.entryReasons(r.Recommended, func(e Entry) bool { return e.Line == name })
 	if j := r.January; j != nil {
 		due := j.Plan
 		due.Certificates = slices.DeleteFunc(slices.Clone(due.Certificates), func(jc JobCertificate) bool { return jc.Keep })
-		found = append(found, projectedIf(j.Projected != nil, entryReasons(due, j.Trace, j.TaxYear, func(e Entry) bool {
-			return e.Line == name && filled(e)
-		}))...)
+		found = append(found, j.entryReasons(due, func(e Entry) bool { return e.Line == name && filled(e) })...)
 	}
 	return found
+}
+
+// entryReasons are the chains behind those entries of a plan for this year that
+// are wanted. The form that is right for all of next year has next year's figures.
+func (r Result) entryReasons(p Plan, wanted func(Entry) bool) []worksheet.Reason {
+	if p.Name == PlanLasting && r.January != nil {
+		return r.January.entryReasons(p, wanted)
+	}
+	return entryReasons(p, r.Trace, 0, wanted)
+}
+
+// entryReasons are the chains behind those entries of a plan that are wanted, from
+// next year's figures.
+func (j *January) entryReasons(p Plan, wanted func(Entry) bool) []worksheet.Reason {
+	return projectedIf(j.Projected != nil, entryReasons(p, j.Trace, j.TaxYear, wanted))
 }
 
 // projectedIf marks chains that come from projected figures of the law.
@@ -128,6 +141,10 @@ func (r Result) paycheckReasons(name string) []worksheet.Reason {
 // Worksheets are the lines of the form's worksheets
 // ("form.mj.1", "form.dw.3") that an entry of a certificate came from.
 func (r Result) Worksheets(jc JobCertificate) []worksheet.Line {
+	trace := r.Trace
+	if r.Recommended.Name == PlanLasting && r.January != nil {
+		trace = r.January.Trace
+	}
 	var lines []worksheet.Line
 	for _, sheet := range []struct{ prefix, result string }{{"form.mj.", "form.mj.4"}, {"form.dw.", "form.dw."}} {
 		used := slices.ContainsFunc(jc.Lines.All(), func(e Entry) bool {
@@ -136,7 +153,7 @@ func (r Result) Worksheets(jc JobCertificate) []worksheet.Line {
 		if !used {
 			continue
 		}
-		for _, l := range r.Trace.Lines {
+		for _, l := range trace.Lines {
 			if strings.HasPrefix(l.ID, sheet.prefix) {
 				lines = append(lines, l)
 			}

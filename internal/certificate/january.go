@@ -194,7 +194,9 @@ func (j *januaryYear) lastingCandidate(pr *projection) *candidate {
 		}
 		certs[i] = *c
 	}
-	return pr.newCandidate(certs)
+	d := pr.newCandidate(certs)
+	d.next = j
+	return d
 }
 
 // after is January once a plan's certificates are on file.

@@ -13,7 +13,11 @@ const worksheet505 = "Publication 505 (2025), Worksheet 1-5"
 
 // lines are a certificate's lines with the reason for each.
 func (d *candidate) lines(i int, name string, f formEntries, keep bool) Lines {
-	w := lineWriter{d: d, i: i, f: f, name: name, keep: keep}
+	w := lineWriter{d: d, i: i, of: d.pr, f: f, name: name, keep: keep}
+	if d.next != nil {
+		w.of, w.f = d.next.pr, d.next.f
+		f = w.f
+	}
 	c := d.certs[i]
 	var l Lines
 	if c.Exempt {
@@ -29,7 +33,7 @@ func (d *candidate) lines(i int, name string, f formEntries, keep bool) Lines {
 	l.L3.Amount, l.L4a.Amount, l.L4b.Amount, l.L4c.Amount = c.Credits, c.OtherIncome, c.Deductions, c.Extra
 	w.children(&l)
 	w.credits(&l.L3, entries)
-	w.plain(&l.L4a, "Step 4(a)", words.T("certificate.line.other_income", "kinds", w.d.pr.otherIncome()), "form.4a")
+	w.plain(&l.L4a, "Step 4(a)", words.T("certificate.line.other_income", "kinds", w.of.otherIncome()), "form.4a")
 	w.plain(&l.L4b, "Step 4(b)", words.T("certificate.line.deductions"), w.deductionsFrom())
 	w.extra(&l.L4c)
 	return l.named()
@@ -56,14 +60,15 @@ func (l Lines) named() Lines {
 type lineWriter struct {
 	d    *candidate
 	i    int
-	f    formEntries
-	name string // of the plan
+	of   *projection // of the year that the form is filled for
+	f    formEntries // of the same
+	name string      // of the plan
 	keep bool
 }
 
 // source is the form's step as the authority for a line.
 func (w *lineWriter) source(step string) string {
-	form := w.d.pr.y.Form.Source
+	form := w.of.y.Form.Source
 	if w.d.pr.payers[w.i].pension() {
 		form = "Form W-4P"
 	}
@@ -83,11 +88,11 @@ func (w *lineWriter) kept(e *Entry) bool {
 // children only where it has the amount for them.
 func (w *lineWriter) children(l *Lines) {
 	if l.L3a.Amount.IsPositive() && (l.L3a.Amount.Equal(w.f.L3a) || !w.kept(&l.L3a)) {
-		l.L3a.Reason = words.T("certificate.line.children", "n", w.f.Children, "under", w.d.pr.y.ChildCredit.ChildUnder, "each", w.d.pr.y.Form.PerChild)
+		l.L3a.Reason = words.T("certificate.line.children", "n", w.f.Children, "under", w.of.y.ChildCredit.ChildUnder, "each", w.of.y.Form.PerChild)
 		l.L3a.Source, l.L3a.From = w.source("Step 3(a)"), []string{"form.3a"}
 	}
 	if l.L3b.Amount.IsPositive() && (l.L3b.Amount.Equal(w.f.L3b) || !w.kept(&l.L3b)) {
-		l.L3b.Reason = words.T("certificate.line.others", "n", w.f.Others, "each", w.d.pr.y.Form.PerOther)
+		l.L3b.Reason = words.T("certificate.line.others", "n", w.f.Others, "each", w.of.y.Form.PerOther)
 		l.L3b.Source, l.L3b.From = w.source("Step 3(b)"), []string{"form.3b"}
 	}
 }
@@ -127,7 +132,7 @@ func (w *lineWriter) plain(e *Entry, step string, reason words.Text, from string
 
 // deductionsFrom is the last line of the year's Deductions Worksheet.
 func (w *lineWriter) deductionsFrom() string {
-	if w.d.pr.y.Form.Extended != nil {
+	if w.of.y.Form.Extended != nil {
 		return "form.dw.15"
 	}
 	return "form.dw.5"
@@ -139,8 +144,8 @@ func (w *lineWriter) extra(e *Entry) {
 		return
 	}
 	added := w.d.added[w.i]
-	if w.name == PlanLasting { // the amount of January's form, whatever it makes up there
-		e.Reason, e.Source = words.T("certificate.line.next_year", "year", w.d.pr.h.TaxYear+1), w.source("Step 4(c)")
+	if w.d.next != nil { // the amount of January's form, whatever it makes up there
+		e.Reason, e.Source = words.T("certificate.line.next_year", "year", w.of.h.TaxYear), w.source("Step 4(c)")
 		return
 	}
 	if onFile := w.d.pr.payers[w.i].job.Certificate; added.extra.IsZero() && onFile != nil && onFile.Extra.More(e.Amount) && !e.Amount.Equal(w.f.Extra) {

@@ -77,6 +77,7 @@ func (d *candidate) certificate(i int, name string, f formEntries) JobCertificat
 		EffectiveBy: s.byLaw,
 		Corrected:   d.added[i].extra.IsPositive() || d.added[i].credits.IsPositive(),
 		Keep:        now.Same(&c),
+		NextYear:    d.next != nil && !now.Same(&c),
 		Certificate: c,
 		Withholding: s.year.Regular(s.year.InForce(&c, s.from)),
 		Paydays:     s.paydays,

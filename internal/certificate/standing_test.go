@@ -114,3 +114,40 @@ func TestReasonOfNextYearsExtra(t *testing.T) {
 		t.Errorf("%v: %s (%s)", e.Amount, say(e.Reason), e.Source)
 	}
 }
+
+// A form that is handed in now because it is right for all of next year is explained
+// by next year's figures: mortgage interest 14,000, state taxes 9,000 and gifts of
+// 4,000 less 0.5% of 88,400 (26 paychecks of 3,400) make 26,558; less 2026's standard
+// deduction of 16,100 that is 10,458. This year's would be 27,000 less 15,750.
+func TestNextYearsFormIsExplainedByNextYear(t *testing.T) {
+	h := answers(t, "next year's", `
+format: 1
+tax_year: 2025
+as_of: 2025-11-05
+filing_status: single
+jobs:
+  - {name: Mill, pay_frequency: biweekly, taxable_pay: 3400, first_payday: 2025-01-10, year_to_date: {payday: 2025-10-31, taxable_pay: 74800, federal_tax: 7500}, certificate: {filing_status: single}}
+deductions: {mortgage_interest: 14000, state_local_taxes: 9000, charity_cash: 4000}
+`)
+	r, err := Solve(h, year(t, 2025), year(t, 2026))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r.Recommended.Name != PlanLasting {
+		t.Fatalf("recommends %s", r.Recommended.Name)
+	}
+	for _, name := range []string{"4b", ""} {
+		reason := r.Explain(name)[0]
+		if !strings.Contains(say(reason.Line.Label()), "2026") {
+			t.Errorf("%q is not next year's: %s", name, say(reason.Line.Label()))
+		}
+		if from := reason.From; !reason.Line.Amount.Equal(dollars(10458)) || len(from) == 0 || !from[0].Line.Amount.Equal(dollars(10458)) {
+			t.Errorf("%q: %v, from %v", name, reason.Line.Amount, from)
+		}
+	}
+	for _, l := range r.Worksheets(r.Recommended.Certificates[0]) {
+		if l.ID == "form.dw.15" && !l.Amount.Equal(dollars(10458)) {
+			t.Errorf("the worksheet to hand over has %v", l.Amount)
+		}
+	}
+}

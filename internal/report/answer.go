@@ -81,16 +81,21 @@ func (w Writer) write(c certificate.JobCertificate, r certificate.Result, entrie
 	return []Block{
 		Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),
 		w.withDoubts(entries, c, r),
-		Paragraph(strings.TrimSpace(w.rest(c) + " " + w.effect(c, r.Household.Jobs[c.Job]) + " " + w.thisYear(c, r))),
+		Paragraph(strings.TrimSpace(w.rest(c) + " " + w.effect(c, r.Household.Jobs[c.Job]) + " " + w.rightFor(c, r))),
 	}
 }
 
-// thisYear says of a certificate that January's replaces it.
-func (w Writer) thisYear(c certificate.JobCertificate, r certificate.Result) string {
-	if !c.ThisYear {
+// rightFor says of a certificate that January's replaces it, or that it is filled
+// in for next year.
+func (w Writer) rightFor(c certificate.JobCertificate, r certificate.Result) string {
+	code := "page.write.next_year"
+	switch {
+	case c.ThisYear:
+		code = "page.write.this_year"
+	case !c.NextYear:
 		return ""
 	}
-	return w.say("page.write.this_year", "year", r.TaxYear, "next", r.TaxYear+1)
+	return w.say(code, "year", r.TaxYear, "next", r.TaxYear+1)
 }
 
 // withDoubts are entries with what has to be true for them, where the answers
