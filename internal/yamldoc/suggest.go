@@ -25,6 +25,9 @@ func unknownKey(name string, names []string) words.Text {
 func nearest(name string, names []string) string {
 	best, least := "", len(name)/3+1
 	for _, candidate := range names {
+		if max(len(name)-len(candidate), len(candidate)-len(name)) > least {
+			continue // so many letters are one too many to begin with
+		}
 		if d := distance(name, candidate); d <= least && (best == "" || d < least) {
 			best, least = candidate, d
 		}
