@@ -66,7 +66,7 @@ func clipped(t *testing.T, l *words.Language, width, height int, who []walker, l
 				if m.paged() {
 					wholeNotice(t, m)
 				}
-				screen := shown(m)
+				screen := flat(noLineTooLong(t, m))
 				for _, words := range append([]string{q.Text, m.field.help(), m.manner(q), m.origin(q)}, noticeIfAbove(m)...) {
 					if !strings.Contains(screen, strings.Join(strings.Fields(words), " ")) {
 						t.Fatalf("%s: %q is not on the screen:\n%s", q.Key, words, ansi.Strip(m.View()))
@@ -75,7 +75,6 @@ func clipped(t *testing.T, l *words.Language, width, height int, who []walker, l
 				if !strings.Contains(screen, "> ") {
 					t.Fatalf("%s: no cursor on the screen:\n%s", q.Key, ansi.Strip(m.View()))
 				}
-				noLineTooLong(t, m)
 				helpIsWhole(t, m)
 				give(t, m, who.option, who.all)
 			}
@@ -112,30 +111,33 @@ func wholeNotice(t *testing.T, m *model) {
 	}
 }
 
-func noLineTooLong(t *testing.T, m *model) {
+// noLineTooLong draws the screen and sees that it fits.
+func noLineTooLong(t *testing.T, m *model) (view string) {
 	t.Helper()
-	lines := strings.Split(m.View(), "\n")
+	view = m.View()
+	lines := strings.Split(view, "\n")
 	if len(lines) != m.height {
-		t.Fatalf("%d lines on a screen of %d:\n%s", len(lines), m.height, ansi.Strip(m.View()))
+		t.Fatalf("%d lines on a screen of %d:\n%s", len(lines), m.height, ansi.Strip(view))
 	}
 	for _, l := range lines {
 		if layout.Width(l) > m.width {
 			t.Fatalf("a line of %d columns on a screen of %d: %q", layout.Width(l), m.width, l)
 		}
 	}
+	return view
 }
 
 // helpIsWhole opens the help and closes it again.
 func helpIsWhole(t *testing.T, m *model) {
 	t.Helper()
 	press(m, "f1")
-	screen := strings.Join(strings.Fields(ansi.Strip(m.View())), " ")
+	view := noLineTooLong(t, m)
+	screen := strings.Join(strings.Fields(ansi.Strip(view)), " ")
 	for word := range strings.FieldsSeq(m.field.question.Why + " " + m.field.question.Where) {
 		if !strings.Contains(screen, word) {
-			t.Fatalf("%q of the help is not on the screen:\n%s", word, ansi.Strip(m.View()))
+			t.Fatalf("%q of the help is not on the screen:\n%s", word, ansi.Strip(view))
 		}
 	}
-	noLineTooLong(t, m)
 	press(m, "f1")
 	if m.helping {
 		t.Fatalf("the help does not close:\n%s", ansi.Strip(m.View()))

@@ -112,9 +112,11 @@ var keyTypes = map[string]tea.KeyType{
 
 // shown are the words on the screen, in one line; of what stands beside the
 // bar in the middle, only the question.
-func shown(m *model) string {
+func shown(m *model) string { return flat(m.View()) }
+
+func flat(view string) string {
 	var words []string
-	for line := range strings.SplitSeq(ansi.Strip(m.View()), "\n") {
+	for line := range strings.SplitSeq(ansi.Strip(view), "\n") {
 		left, _, _ := strings.Cut(line, "│")
 		words = append(words, strings.Fields(strings.TrimPrefix(left, "| "))...)
 	}
