@@ -15,11 +15,11 @@ import (
 // says how to answer.
 func (s *step) read(text string, today household.Date, year int) (string, error) {
 	text = strings.TrimSpace(text)
+	if s.saysUnknown(text) || text == "" && s.wording.Kind == Named && s.takesUnknown() { // an emptied place for a name leaves it out
+		return Unknown, nil
+	}
 	if text == "" {
 		return "", words.Fail("interview.error.empty")
-	}
-	if s.saysUnknown(text) {
-		return Unknown, nil
 	}
 	switch s.wording.Kind {
 	case Choice:

@@ -75,6 +75,7 @@ func TestStateIsTyped(t *testing.T) {
 		{"District of Columbia", "DC", words.English()},
 		{"carolina", "", words.English()},
 		{"unknown", Unknown, words.English()},
+		{"", Unknown, words.English()},
 		{"new", "", words.English()},
 		{"Georgetown", "", words.English()},
 		{"nueva york", "NY", spanish},

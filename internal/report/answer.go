@@ -269,6 +269,8 @@ func (w Writer) Handover(r certificate.Result) []Page {
 
 // BlankPages are the pages where the filing status is all there is to write, so
 // that nothing of the year was worked out.
+//
+// A form is due by the day on which a job begins: IRC 3402(f)(2)(A).
 func (w Writer) BlankPages(r certificate.Result) []Page {
 	answer := w.page(AnswerPage, r, w.say("page.answer.title", "year", r.TaxYear))
 	answer.add(Lead(w.say("page.verdict.blank")))
