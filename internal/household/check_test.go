@@ -1,6 +1,7 @@
 package household
 
 import (
+	"reflect"
 	"strings"
 	"testing"
 
@@ -139,7 +140,7 @@ jobs[0].certificate.deductions: certificates from before 2020 have no such entry
 // Every amount that cannot be negative, by its key.
 func TestCheckSigns(t *testing.T) {
 	minus := money.MustParse("-1")
-	for key, set := range map[string]func(h *Household){
+	below := map[string]func(h *Household){
 		"income.interest":                             func(h *Household) { h.Income.Interest = minus },
 		"income.tax_exempt_interest":                  func(h *Household) { h.Income.TaxExemptInterest = minus },
 		"adjustments.self_employed_health.self":       func(h *Household) { h.Adjustments.SelfEmployedHealth.Self = minus },
@@ -220,13 +221,37 @@ func TestCheckSigns(t *testing.T) {
 		"jobs[0].certificate.other_income":      func(h *Household) { h.Jobs[0].Certificate.OtherIncome = minus },
 		"jobs[0].certificate.deductions":        func(h *Household) { h.Jobs[0].Certificate.Deductions = minus },
 		"jobs[0].certificate.extra":             func(h *Household) { h.Jobs[0].Certificate.Extra = minus },
-	} {
+	}
+	for _, key := range unsignedAmounts("", reflect.TypeFor[Household]()) {
+		if below[key] == nil {
+			t.Errorf("%s has no row here", key)
+		}
+	}
+	for key, set := range below {
 		h := sound()
 		set(&h)
 		if want := key + ": -1.00 cannot be negative; leave the minus sign out"; !strings.Contains("\n"+mistakes(h)+"\n", "\n"+want+"\n") {
 			t.Errorf("Check reports\n%s\nwant %s", mistakes(h), want)
 		}
 	}
+}
+
+// unsignedAmounts are the keys of a struct's amounts that may not be negative,
+// lists and what may be left out apart.
+func unsignedAmounts(under string, s reflect.Type) (keys []string) {
+	for i := range s.NumField() {
+		f := s.Field(i)
+		name, option, _ := strings.Cut(f.Tag.Get("yaml"), ",")
+		key := strings.TrimPrefix(under+"."+name, ".")
+		switch {
+		case option == "signed" || name == "" || name == "-":
+		case f.Type == reflect.TypeFor[money.Amount]():
+			keys = append(keys, key)
+		case f.Type.Kind() == reflect.Struct:
+			keys = append(keys, unsignedAmounts(key, f.Type)...)
+		}
+	}
+	return keys
 }
 
 func TestNames(t *testing.T) {
