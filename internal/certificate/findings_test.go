@@ -89,8 +89,8 @@ func TestJanuaryIsAnotherYear(t *testing.T) {
 	if got := h.Spouse.Care(); !got.Equal(dollars(1800)) || !r.Household.Spouse.Care().Equal(dollars(300)) { // 12 × 150, of which two this year
 		t.Errorf("care of the spouse for %v", got)
 	}
-	if !h.Dependents[0].Care().IsZero() || len(h.Jobs[0].OneTimePay) > 0 || len(left) < 6 {
-		t.Errorf("care %v, bonuses %v, left out %v", h.Dependents[0].Care(), h.Jobs[0].OneTimePay, left)
+	if !h.Dependents[0].Care(h.TaxYear).IsZero() || len(h.Jobs[0].OneTimePay) > 0 || len(left) < 6 {
+		t.Errorf("care %v, bonuses %v, left out %v", h.Dependents[0].Care(h.TaxYear), h.Jobs[0].OneTimePay, left)
 	}
 	r = advised(t, "2026-10-15", "single", job, once+"next_year: {income: {unemployment: 1200, interest: 0}}\n")
 	if h, _ = nextYear(r.Household, r.Return); !h.Income.Unemployment.Equal(dollars(1200)) || !h.Income.Interest.IsZero() {

@@ -126,6 +126,9 @@ func (d Dependent) check(r reporter) {
 		r.fault("months_with_you", "months", "months", m)
 	}
 	r.monthly("care_monthly", d.CareMonthly, "care_expenses", d.CareExpenses)
+	if m := d.CareMonthly; m != nil && m.FirstMonth > 0 && m.FirstMonth < d.FirstMonthOf(r.year) {
+		r.fault("care_monthly.first_month", "care_before_birth", "first", m.FirstMonth, "born", d.BirthDate)
+	}
 }
 
 func (m Marketplace) check(r reporter) {

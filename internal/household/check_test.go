@@ -364,6 +364,26 @@ func TestEachMonth(t *testing.T) {
 	}
 }
 
+// Care by the month counts from the birth on, in the year of the birth: from September
+// to December 4 x 900, and twelve months the year after. An earlier month is a mistake.
+func TestCareFromTheBirthOn(t *testing.T) {
+	baby := Dependent{Relationship: Child, BirthDate: On(2026, 9, 14), CareMonthly: &EachMonth{Amount: money.MustParse("900")}}
+	for year, want := range map[int]string{2026: "3600.00", 2027: "10800.00"} {
+		if got := baby.Care(year).String(); got != want {
+			t.Errorf("care in %d is %s, want %s", year, got, want)
+		}
+	}
+	for first, want := range map[int]string{0: "", 9: "", 8: "dependents[0].care_monthly.first_month: 8 is before the birth, 2026-09-14; write the month in which the care began"} {
+		h := sound()
+		h.TaxYear = 2026
+		baby.CareMonthly.FirstMonth = first
+		h.Dependents = []Dependent{baby}
+		if got := mistakes(h); got != want {
+			t.Errorf("first month %d: got:\n%s\nwant:\n%s", first, got, want)
+		}
+	}
+}
+
 // A refund is aimed for where it is wished for, or no aim is said.
 func TestGoal(t *testing.T) {
 	for aim, want := range map[Aim]string{AimUnsaid: "900.00", AimRefund: "900.00", AimEven: "0.00", AimNoPenalty: "0.00"} {

@@ -256,9 +256,24 @@ func (d Dependent) HasSSN() bool { return d.SSNValidForWork == nil || *d.SSNVali
 // yes unless the answers say no.
 func (d Dependent) Resident() bool { return d.CitizenOrResident == nil || *d.CitizenOrResident }
 
-// Care is the dependent's care expenses of the year: as given, or the monthly
-// amount over its months.
-func (d Dependent) Care() money.Amount { return orMonthly(d.CareExpenses, d.CareMonthly) }
+// Care is the dependent's care expenses of a year: as given, or the monthly
+// amount over its months, from the birth on.
+func (d Dependent) Care(year int) money.Amount {
+	m := d.CareMonthly
+	if first := d.FirstMonthOf(year); m != nil && m.FirstMonth < first {
+		m = &EachMonth{Amount: m.Amount, FirstMonth: first, LastMonth: m.LastMonth}
+	}
+	return orMonthly(d.CareExpenses, m)
+}
+
+// FirstMonthOf is the first month of a year in which the dependent was alive, 1 to
+// 12; 1 where the birth date is not known.
+func (d Dependent) FirstMonthOf(year int) int {
+	if d.BirthDate.Year == year {
+		return int(d.BirthDate.Month)
+	}
+	return 1
+}
 
 // EachMonth is an amount that comes every month from one month of the year to
 // another, both included.

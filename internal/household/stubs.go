@@ -42,8 +42,14 @@ func (p PaySoFar) Miscounted() bool {
 	if p.Even() || !p.Ordinary.IsPositive() {
 		return false
 	}
-	whole := p.Ordinary.Times(p.Paid.Add(p.Ordinary.DividedBy(2)).Steps(p.Ordinary))
+	whole := p.Ordinary.Times(p.Nearest(p.Ordinary))
 	return p.Paid.Sub(whole).Abs().Less(money.Dollars(1))
+}
+
+// Nearest is the whole number of paychecks of so much that comes nearest to the
+// pay for the year.
+func (p PaySoFar) Nearest(pay money.Amount) int {
+	return p.Paid.Add(pay.DividedBy(2)).Steps(pay)
 }
 
 // OfOnePaycheck reports pay for the year of several paydays that is about that of

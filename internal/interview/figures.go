@@ -310,7 +310,7 @@ func (w *walk) askCare(i int) {
 	}
 	if counts {
 		w.together("credits", func() {
-			w.askYearOrMonths(w.doc.Has(p.prefix+".care_expenses"), "care_expenses", "care_monthly",
+			w.askYearOrMonths(w.doc.Has(p.prefix+".care_expenses"), "care_expenses", "care_monthly", w.fromBirth(i),
 				func(field string, options ...with) answer { return w.askOf(p, field, options...) })
 		})
 	}
@@ -329,7 +329,7 @@ func (w *walk) askSpousesCare() {
 		}
 		w.together("care of "+who, func() {
 			if w.ask(who+".care_monthly.amount", suggesting("0")).amount().IsPositive() {
-				askMonths(who+".care_monthly", w.ask)
+				askMonths(who+".care_monthly", between(1, monthsOfYear), w.ask)
 			}
 		})
 	}

@@ -246,6 +246,45 @@ func TestCareIsAskedAbout(t *testing.T) {
 	}
 }
 
+// Care of a child born in the year begins with the birth: its month is suggested, an
+// earlier one is refused with the reason, and the months may be named.
+func TestCareBeginsWithTheBirth(t *testing.T) {
+	s := begin(t, "2026-11-27", "")
+	play(t, s, `
+		interview.way_in = new_job
+		interview.married = no
+		interview.jobs = 1
+		interview.people = 1
+		self.can_be_claimed = no
+		dependents[0].relationship = child
+		dependents[0].birth_date = 2026-09-14
+		dependents[0].months_with_you = 4
+		interview.person_1_claimed = no
+		dependents[0].ssn_valid_for_work = yes
+		interview.home = no
+		interview.income = none
+		interview.reductions = care
+		interview.job_1_special = none
+		jobs[0].pay_frequency = weekly
+		jobs[0].first_payday = 2026-12-04
+		interview.job_1_pay_known = taxable
+		jobs[0].taxable_pay = 1200
+		dependents[0].care_monthly.amount = 900`)
+	q, _ := s.Question()
+	if q.Key != "dependents[0].care_monthly.first_month" || q.Default != "9" {
+		t.Fatalf("asked %s with %q, want the first month with 9", q.Key, q.Default)
+	}
+	for text, want := range map[string]string{"1": "before the birth", "August": "before the birth", "Thermidor": "is not a month", "13": "between 9 and 12"} {
+		if err := s.Answer(text); err == nil || !strings.Contains(err.Error(), want) {
+			t.Errorf("%s: %v, want %q", text, err, want)
+		}
+	}
+	play(t, s, "dependents[0].care_monthly.first_month = Nov.\ndependents[0].care_monthly.last_month = december")
+	if got := tolerant(s.Document()).Dependents[0].Care(2026); !got.Equal(money.Dollars(1800)) {
+		t.Errorf("care of %v, want 2 x 900 = 1,800", got)
+	}
+}
+
 // A couple with care costs is asked whether one of them needs the care, and what
 // that costs: IRC 21(b)(1)(C).
 func TestCareOfASpouseIsAsked(t *testing.T) {

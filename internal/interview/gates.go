@@ -133,7 +133,7 @@ func (w *walk) askChosen(list, prefix string) {
 		for _, key := range g.keys {
 			switch {
 			case key == "income.social_security" && strings.HasPrefix(key, prefix):
-				w.askYearOrMonths(w.doc.Has(key), key, "income.social_security_monthly", w.ask)
+				w.askYearOrMonths(w.doc.Has(key), key, "income.social_security_monthly", between(1, monthsOfYear), w.ask)
 			case strings.HasPrefix(key, prefix) && script().byKey[key] != nil && !strings.Contains(key, "_monthly."):
 				w.ask(key)
 			}
@@ -142,14 +142,15 @@ func (w *walk) askChosen(list, prefix string) {
 }
 
 // askYearOrMonths asks for an amount that comes by the month: how much, from
-// which month to which. A file that has the year's amount is asked for that.
-func (w *walk) askYearOrMonths(ofYear bool, year, monthly string, ask func(key string, options ...with) answer) {
+// which month to which, of those that can be. A file that has the year's amount is
+// asked for that.
+func (w *walk) askYearOrMonths(ofYear bool, year, monthly string, within with, ask func(key string, options ...with) answer) {
 	if ofYear {
 		ask(year)
 		return
 	}
 	ask(monthly + ".amount")
-	askMonths(monthly, ask)
+	askMonths(monthly, within, ask)
 }
 
 // careOfYear is what care costs in the year where that is typed although the cost
@@ -179,10 +180,19 @@ func (s *Session) withYear(at *step, key string, amount money.Amount) (*Session,
 	return t, nil
 }
 
-// askMonths asks from which month to which an amount comes.
-func askMonths(monthly string, ask func(key string, options ...with) answer) {
-	ask(monthly+".first_month", between(1, monthsOfYear), suggesting("1"))
-	ask(monthly+".last_month", between(1, monthsOfYear), suggesting(strconv.Itoa(monthsOfYear)))
+// askMonths asks from which month to which an amount comes, of those that can be.
+// The first and the last of them are suggested.
+func askMonths(monthly string, within with, ask func(key string, options ...with) answer) {
+	ask(monthly+".first_month", within, func(s *step) { s.suggest = strconv.Itoa(s.least) })
+	ask(monthly+".last_month", within, func(s *step) { s.suggest = strconv.Itoa(s.most) })
+}
+
+// fromBirth limits a month to those from a dependent's birth on.
+func (w *walk) fromBirth(i int) with {
+	return func(s *step) {
+		s.least, s.most = w.household().Dependents[i].FirstMonthOf(w.y.Year), monthsOfYear
+		s.tooLow = "before_birth"
+	}
 }
 
 const monthsOfYear = 12

@@ -222,11 +222,20 @@ func (s *step) readWhole(text string) (string, error) {
 	if folded, last := words.Fold(text), household.LastDay.String(); s.wording.MonthDay && (folded == last || folded == words.Fold(s.asTyped(last))) {
 		return last, nil
 	}
-	n, ok := s.lang.ReadWhole(text)
-	if !ok {
-		return "", words.Fail("interview.error.no_whole", "text", clip(text))
+	if s.wording.Month {
+		if n, ok := s.lang.ReadMonth(text); ok {
+			text = strconv.Itoa(n)
+		}
 	}
-	if n < s.least || n > s.most {
+	n, ok := s.lang.ReadWhole(text)
+	switch {
+	case !ok && s.wording.Month:
+		return "", words.Fail("interview.error.no_month", "text", clip(text))
+	case !ok:
+		return "", words.Fail("interview.error.no_whole", "text", clip(text))
+	case n > 0 && n < s.least && s.tooLow != "":
+		return "", words.Fail("interview.error."+s.tooLow, "number", n, "least", s.least)
+	case n < s.least || n > s.most:
 		return "", words.Fail("interview.error.out_of_range", "number", n, "least", s.least, "most", s.most)
 	}
 	return strconv.Itoa(n), nil

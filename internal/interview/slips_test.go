@@ -85,6 +85,52 @@ func TestOnePaycheckTypedAsTheYear(t *testing.T) {
 	play(t, reopened(t, s, "2026-11-27"), "")
 }
 
+// A year's pay and tax that are those of fewer paychecks than there were paydays are
+// not called wrong, and gross pay typed as taxable pay is asked for again. Only those
+// who came to have the stub checked are told yes or no. By hand: beside the tests of
+// the stub.
+func TestYearOfFewerPaychecks(t *testing.T) {
+	const pay = "jobs[0].year_to_date.taxable_pay"
+	for _, tt := range []struct {
+		way, pay, says string
+		again          bool
+	}{
+		{"interview.way_in = stub\ninterview.jobs = 1\ninterview.married = no", "40300", "Yes, the $3,908.43 of federal income tax on the stub from your job fits 21 paychecks of $1,920.00.", false},
+		{"interview.way_in = changed\ninterview.changes = house\ninterview.change_date = 2026-11-01\ninterview.married = no\ninterview.jobs = 1\ninterview.people = 0\ninterview.income = none\ninterview.reductions = none", "40300", "The $3,908.43 of federal income tax", false},
+		{"interview.way_in = stub\ninterview.jobs = 1\ninterview.married = no", "41665", "21 paychecks of $1,985.00, your pay before deductions", true},
+	} {
+		s := begin(t, "2026-11-27", "")
+		stub := "\ninterview.job_1_stub = yes"
+		if strings.Contains(tt.way, "stub") {
+			stub = ""
+		}
+		play(t, s, tt.way+`
+			interview.job_1_special = none
+			jobs[0].pay_frequency = biweekly`+stub+`
+			jobs[0].year_to_date.payday = 2026-11-20
+			`+pay+" = "+tt.pay+`
+			jobs[0].year_to_date.federal_tax = 3908.43
+			interview.job_1_pay_known = paycheck
+			jobs[0].gross_pay = 1985
+			interview.job_1_pretax = health
+			jobs[0].pretax.health = 65
+			interview.job_1_on_file = before_2020
+			jobs[0].certificate.marital = single
+			jobs[0].certificate.allowances = 0
+			jobs[0].certificate.extra = 0`)
+		q, _ := s.Question()
+		if again := q.Key == pay; again != tt.again || !strings.Contains(q.Notice, tt.says) {
+			t.Errorf("pay of %s: asked %s after %q, want %q", tt.pay, q.Key, q.Notice, tt.says)
+		}
+		if tt.again {
+			play(t, s, pay+" = 40300")
+			if q, _ = s.Question(); q.Key == pay || !strings.Contains(q.Notice, "fits 21 paychecks") {
+				t.Errorf("then asked %s after %q", q.Key, q.Notice)
+			}
+		}
+	}
+}
+
 // What is doubted is asked for again once: the same answer then counts.
 func TestTaxOfOnePaycheckGivenTwice(t *testing.T) {
 	const tax = "jobs[0].year_to_date.federal_tax"

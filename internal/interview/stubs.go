@@ -23,35 +23,46 @@ func (w *walk) compareStub(g group) {
 		return
 	}
 	read, has := paystub.Read(w.household(), i, w.y)
-	tax := read.FederalTax
+	tax, asked := read.FederalTax, w.askedAbout(g)
 	switch {
 	case !has:
 	case read.TaxOfOne:
 		w.doubt(g.label+".year_to_date.federal_tax", w.noticeOf(g, "stub_tax_of_one", "job", g.name,
 			"shown", tax.Actual, "paychecks", read.Paychecks, "expected", tax.Expected))
+	case read.PayIsGross:
+		j := w.household().Jobs[i]
+		w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_pay_is_gross", "job", g.name,
+			"shown", j.YearToDate.TaxablePay, "paychecks", read.Paid, "gross", j.OrdinaryPay().Add(j.Pretax.Total())))
 	case !read.Unread.IsZero():
 		w.say(w.notice("stub_not_judged", "job", g.name, "why", read.Unread))
+	case read.Paid > 0:
+		w.say(w.noticeOf(g, "stub_fits_fewer", "asked", asked, "job", g.name, "shown", tax.Actual,
+			"paychecks", read.Paid, "pay", w.household().Jobs[i].OrdinaryPay(), "paydays", read.Paychecks))
 	case tax.Right && tax.Most.More(tax.Expected):
-		w.say(w.notice("stub_fits_varied", "job", g.name, "shown", tax.Actual, "least", tax.Expected, "most", tax.Most))
+		w.say(w.notice("stub_fits_varied", "asked", asked, "job", g.name, "shown", tax.Actual, "least", tax.Expected, "most", tax.Most))
 	case tax.Right:
-		w.say(w.notice("stub_agrees", "job", g.name))
+		w.say(w.notice("stub_agrees", "asked", asked, "job", g.name))
 	default:
 		w.stubDiffers(g, tax)
 	}
 }
 
+// askedAbout is yes where the person came to have the stub checked, so that a
+// verdict answers them.
+func (w *walk) askedAbout(g group) string { return answerOfBool(w.cameWithStub(g)) }
+
 // stubDiffers says that a stub does not show what the certificate on file asks
 // for, unless pay that was not the same on each payday can be the reason.
 func (w *walk) stubDiffers(g group, tax paystub.Check) {
-	fits := w.fits(g)
+	fits, asked := w.fits(g), w.askedAbout(g)
 	switch usual := len(fits) > 0 && fits[0].Kind <= paystub.Allowances; {
 	case usual:
-		w.say(w.notice("stub_fits_another", "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "what", fits[0].What))
+		w.say(w.notice("stub_fits_another", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "what", fits[0].What))
 		w.guide(g, "fits")
 	case tax.MayBeRight():
-		w.say(w.notice("stub_fits_varied", "job", g.name, "shown", tax.Actual, "least", tax.Expected, "most", tax.Most))
+		w.say(w.notice("stub_fits_varied", "asked", asked, "job", g.name, "shown", tax.Actual, "least", tax.Expected, "most", tax.Most))
 	default:
-		w.say(w.notice("stub_disagrees", "job", g.name, "expected", tax.Expected, "shown", tax.Actual))
+		w.say(w.notice("stub_disagrees", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual))
 	}
 }
 

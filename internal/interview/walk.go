@@ -66,6 +66,7 @@ type step struct {
 	follows bool     // the default follows from a change, so it goes before an earlier answer
 	periods int      // of the job in a year
 	least   int      // of a whole number
+	tooLow  string   // the error that says why a lower one is refused, where it is not the usual one
 	most    int      // the same
 	notices []notice
 	labels  map[string]string // of options that are the person's own

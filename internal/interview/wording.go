@@ -24,6 +24,7 @@ type wording struct {
 	Kind     Kind     `yaml:"kind,required"`
 	Birth    bool     `yaml:"birth"`           // of a day: the year alone will do
 	MonthDay bool     `yaml:"month_day"`       // of a whole number: a day of the month, which can be the last
+	Month    bool     `yaml:"month"`           // of a whole number: a month, which can be named
 	Negative bool     `yaml:"may_be_negative"` // of an amount: a loss can be entered
 	Per      Per      `yaml:"per"`             // of an amount: what time it is for
 	Line     string   `yaml:"line"`
@@ -172,6 +173,9 @@ func (w *walk) value(name string, g group) (any, bool) {
 		return answerOfBool(w.joint()), true
 	case "here":
 		return g.name, true
+	case "newborn":
+		born, _ := w.doc.Get(g.prefix + ".birth_date")
+		return answerOfBool(answer(born).day().Year == y.Year), true
 	case "whose_job":
 		switch {
 		case g.pension:

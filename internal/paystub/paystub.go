@@ -41,6 +41,12 @@ type Stub struct {
 	Varies words.Text
 	// TaxOfOne reports that the tax for the year is about that of one paycheck.
 	TaxOfOne bool
+	// Paid is the number of ordinary paychecks that both the pay and the tax for
+	// the year fit, where it is not the calendar's; else zero.
+	Paid int
+	// PayIsGross reports that the pay for the year is about that of so many
+	// paychecks before pre-tax deductions, while the tax is that after them.
+	PayIsGross bool
 }
 
 // Basis is which figures of a stub were read.
@@ -148,6 +154,9 @@ func (r *stubReader) read() Stub {
 		s.Basis = LastPaycheck
 		s.Questions = r.questionPaycheck()
 	} else {
+		if r.onPaidPaychecks(&s) {
+			return s
+		}
 		s.Questions, fits = r.questionYear()
 		s.Varies = r.aboutPay()
 	}

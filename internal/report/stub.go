@@ -2,6 +2,7 @@ package report
 
 import (
 	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/words"
 )
@@ -90,7 +91,7 @@ func (w Writer) stubTable(s paystub.Stub) Table {
 
 func apart(c paystub.Check) words.Text {
 	switch {
-	case c.Right && c.Most.More(c.Expected):
+	case c.Right && (c.Most.More(c.Expected) || !c.Expected.Sub(c.Actual).Abs().Less(money.Dollars(1))):
 		return words.T("stub.cell.fits")
 	case c.Right:
 		return words.T("stub.cell.right")

@@ -41,14 +41,15 @@ func (c *computation) dependentCare() money.Amount {
 	})
 }
 
-// careExpenses is what was paid for the care of qualifying persons.
+// careExpenses is what was paid for the care of qualifying persons: of a child
+// born in the year from the birth on, since nobody cares for a child before it.
 //
 // IRC 21(b).
 func (c *computation) careExpenses() money.Amount {
 	expenses := money.Zero
 	for i, d := range c.h.Dependents {
 		if c.dependents[i].CareCredit {
-			expenses = expenses.Add(d.Care())
+			expenses = expenses.Add(d.Care(c.y.Year))
 		}
 	}
 	for _, e := range c.h.DisabledSpouses() {

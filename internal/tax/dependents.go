@@ -413,8 +413,8 @@ func (c *candidate) notes(s Standing) []worksheet.Note {
 	case c.d.CountsAs == household.CountsAsChild && s.OtherCredit:
 		note(words.T("note.dependent_other_credit", "person", c.label(), "why", s.Reason))
 	}
-	if age, known := c.ageAtEnd(); known && age == c.y.DependentCare.ChildUnder && c.underCareAgeInYear() && c.d.Care().IsPositive() {
-		note(words.T("note.care_birthday", "person", c.label(), "age", age, "cost", c.d.Care()))
+	if age, known := c.ageAtEnd(); known && age == c.y.DependentCare.ChildUnder && c.underCareAgeInYear() && c.d.Care(c.y.Year).IsPositive() {
+		note(words.T("note.care_birthday", "person", c.label(), "age", age, "cost", c.d.Care(c.y.Year)))
 	}
 	return notes
 }

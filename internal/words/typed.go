@@ -274,6 +274,13 @@ func (l *Language) ReadWhole(text string) (n int, ok bool) {
 	return 0, false
 }
 
+// ReadMonth reads a month by its name or the first three letters of it, in the words
+// of the language or in English. It is not ok where the text is none.
+func (l *Language) ReadMonth(text string) (n int, ok bool) {
+	n, err := strconv.Atoi(l.understood().month(strings.TrimRight(Fold(strings.TrimSpace(text)), ".")))
+	return n, err == nil
+}
+
 // month is the number of a month by its name or the first three letters of it;
 // a name that is none as it is.
 func (t *typing) month(name string) string {

@@ -91,7 +91,17 @@ func TestReadWhole(t *testing.T) {
 			t.Errorf("%q is %d, want no number", text, got)
 		}
 	}
+	for text, want := range map[string]int{"August": 8, "sept.": 9, " dec ": 12, "ma": 0, "8": 8, "Thermidor": 0} {
+		if got, ok := words.English().ReadMonth(text); ok != (want > 0) || ok && got != want {
+			t.Errorf("month %q is %d (%v), want %d", text, got, ok, want)
+		}
+	}
 	es, _ := words.In("es")
+	for text, want := range map[string]int{"ago": 8, "enero": 1, "January": 1} {
+		if got, ok := es.ReadMonth(text); got != want || !ok {
+			t.Errorf("month %q in Spanish is %d (%v), want %d", text, got, ok, want)
+		}
+	}
 	for text, want := range map[string]int{"dos": 2, "una": 1, "nadie": 0, "two": 2, "ninguno": 0, "12 meses": 12} {
 		if got, ok := es.ReadWhole(text); got != want || !ok {
 			t.Errorf("%q in Spanish is %d (%v), want %d", text, got, ok, want)
