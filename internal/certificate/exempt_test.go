@@ -128,3 +128,33 @@ func TestAnUndatedClaimInTheVerdict(t *testing.T) {
 		}
 	}
 }
+
+// Who is not sure of the claim to be exempt fills in the ordinary form: for a child
+// that is Step 3 with the child tax credit, 2,200 in 2026 (Form W-4 (2026), Step 3(a)),
+// not the status alone, which would have tax withheld.
+func TestInsteadOfTheClaim(t *testing.T) {
+	const year = 2026
+	for children, want := range map[int]string{0: "certificate.safe.plain", 1: "certificate.safe.with_credits"} {
+		none := money.Zero
+		h := household.Household{
+			TaxYear: year, AsOf: household.On(year, 3, 2), Status: household.Single,
+			Jobs: []household.Job{{
+				Frequency: household.Biweekly, TaxablePay: money.Dollars(500), FirstPayday: household.On(year, 3, 13),
+			}},
+			LastYear: &household.LastYear{TotalTax: &none},
+			Wish:     household.Wish{Exempt: true},
+		}
+		if children > 0 {
+			h.Dependents = []household.Dependent{{Relationship: household.Child, BirthDate: household.On(2018, 3, 3)}}
+		}
+		r := solved(t, h)
+		if len(r.Doubts) == 0 || r.Doubts[0].Entry != "exempt" || r.Doubts[0].Safe.Code != want {
+			t.Fatalf("%d children: %+v, want %s", children, r.Doubts, want)
+		}
+		if children > 0 {
+			if got := fmt.Sprint(r.Doubts[0].Safe.Args[0].Value); got != "2200.00" {
+				t.Errorf("credits of %s, want 2,200", got)
+			}
+		}
+	}
+}

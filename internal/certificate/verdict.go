@@ -289,7 +289,7 @@ func (pr *projection) doubts(p Plan, f formEntries) []Doubt {
 			continue
 		}
 		if c.Certificate.Exempt {
-			all = append(all, Doubt{Job: c.Job, Entry: "exempt", About: words.T("certificate.doubt.exempt", "year", pr.h.TaxYear), Safe: words.T("certificate.safe.plain")})
+			all = append(all, Doubt{Job: c.Job, Entry: "exempt", About: words.T("certificate.doubt.exempt", "year", pr.h.TaxYear), Safe: pr.insteadOfExempt(f)})
 			continue
 		}
 		if c.Certificate.Status == household.CertificateHeadOfHousehold && !pr.qualifyingPerson() {
@@ -301,6 +301,16 @@ func (pr *projection) doubts(p Plan, f formEntries) []Doubt {
 		all = pr.doubtsOfTheYear(p)
 	}
 	return all
+}
+
+// insteadOfExempt is what to write by somebody who is not sure of the claim to be
+// exempt: the ordinary form, with the credits that it asks for where there is but one
+// certificate to put them on.
+func (pr *projection) insteadOfExempt(f formEntries) words.Text {
+	if len(pr.payers) == 1 && f.L3.IsPositive() && pr.h.Wish.TellEmployer == household.TellAll {
+		return words.T("certificate.safe.with_credits", "credits", f.L3)
+	}
+	return words.T("certificate.safe.plain")
 }
 
 // doubtsOfTheYear are the children not born yet whose credit the year's tax counts

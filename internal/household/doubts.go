@@ -68,9 +68,10 @@ func (h Household) doubtNotKnown(doubt func(key, code string, namesAndValues ...
 		{"_overtime_pay", "jobs", "overtime_unknown"},
 		{".qualified_overtime", "jobs", "overtime_unknown"},
 		{".gross_income", "dependents", "income_unknown"},
+		{"interview.no_tax_last_year", "last_year", "no_tax_unknown"},
 	} {
 		if slices.ContainsFunc(h.Interview.NotKnown, func(id string) bool { return strings.HasSuffix(id, q.ends) }) {
-			doubt(q.key, q.code, "hours", FullWeek)
+			doubt(q.key, q.code, "hours", FullWeek, "last", h.TaxYear-1)
 		}
 	}
 }

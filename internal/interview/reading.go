@@ -47,7 +47,10 @@ func (s *step) read(text string, today household.Date, year int) (string, error)
 // saysUnknown reports an answer of someone who does not know, in the language or as
 // the file has it.
 func (s *step) saysUnknown(text string) bool {
-	return s.takesUnknown() && (strings.EqualFold(text, Unknown) || words.Fold(text) == words.Fold(s.lang.Say(words.T("interview.phrase.unknown"))))
+	said := func(phrase string) bool {
+		return words.Fold(text) == words.Fold(s.lang.Say(words.T("interview.phrase."+phrase)))
+	}
+	return s.takesUnknown() && (strings.EqualFold(text, Unknown) || said("unknown") || said("not_known"))
 }
 
 // ahead are the questions about a day to come.
@@ -245,7 +248,7 @@ func (s *step) readWhole(text string) (string, error) {
 // that no list shows, and of a day of the month, the word for the last one.
 func (s *step) asTyped(text string) string {
 	switch {
-	case text == Unknown && s.takesUnknown():
+	case text == Unknown && s.takesUnknown() && s.wording.Kind != YesNo: // which has an option for it
 		return s.lang.Say(words.T("interview.phrase.unknown"))
 	case s.wording.Kind == Named && s.offers(text):
 		return s.label(text)

@@ -222,6 +222,9 @@ func (s *Session) question(at *step) Question {
 	}
 	if w.Kind == YesNo {
 		q.Options = []Option{{"true", s.walk.phrase("yes"), ""}, {"false", s.walk.phrase("no"), ""}}
+		if at.takesUnknown() {
+			q.Options = append(q.Options, Option{Unknown, s.walk.phrase("not_known"), ""})
+		}
 	}
 	if at.suggest != "" {
 		q.Default = at.suggest
