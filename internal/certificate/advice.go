@@ -11,6 +11,7 @@ import (
 type option struct {
 	plan    string
 	forms   int          // to hand in now
+	untrue  int          // of those, with another status than the return's
 	entries int          // lines filled in on those
 	over    money.Amount // what the year ends on beyond the aim; negative is short of it
 	near    bool         // near enough
@@ -36,8 +37,8 @@ func (o option) worthForms() bool { return !o.petty && !o.brief && !(o.late && o
 var simplest = []string{PlanKeep, PlanPlain, PlanBox, PlanExtra, PlanSimple, PlanForm, PlanTuned, PlanLasting, PlanPrivate, PlanEven}
 
 // compare is which of two sound options an adviser would rather give: negative
-// for the first. Fewest forms to hand in; then the one that is still right in
-// January; fewest entries; nearest to the aim. Without any entry the plain status
+// for the first. Fewest forms to hand in; the return's status on them; then the one
+// that is still right in January; fewest entries; nearest to the aim. Without any entry the plain status
 // goes before the box, and whatever ties is decided by the order of simplest.
 func (o option) compare(p option) int {
 	later := func(x option) int {
@@ -47,6 +48,9 @@ func (o option) compare(p option) int {
 		return 1
 	}
 	if by := o.forms - p.forms; by != 0 {
+		return by
+	}
+	if by := o.untrue - p.untrue; by != 0 {
 		return by
 	}
 	if by := later(o) - later(p); by != 0 {

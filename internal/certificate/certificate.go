@@ -66,6 +66,7 @@ type Result struct {
 
 	next   *tables.Year // those of the year after, nil where they are not known
 	ground string       // of the choice
+	wished money.Amount // the balance that the paychecks are to bring
 	shifts laterShifts
 	causes func() []Cause
 }

@@ -47,7 +47,11 @@ func (pr *projection) landing(balance money.Amount) (lands bool, left money.Amou
 	for _, s := range pr.payers {
 		paydays += s.paydays
 	}
-	over := balance.Sub(pr.goal)
+	goal := pr.goal
+	if goal.IsZero() {
+		goal = pr.h.Wish.Goal() // which comes back anyway
+	}
+	over := balance.Sub(goal)
 	if !over.IsNegative() && over.Less(money.Dollars(int64(max(paydays, 1)))) {
 		return true, money.Zero
 	}

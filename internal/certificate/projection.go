@@ -174,9 +174,21 @@ func (pr *projection) fileReturn() {
 	pr.ret = tax.Compute(pr.h, pr.pay, pr.y, pr.method, pr.trace)
 	pr.other = money.Sum(pr.h.Payments.EstimatedTax, pr.h.Payments.OtherWithholding,
 		pr.ret.ExcessSocialSecurity, pr.ret.AdditionalMedicareWithheld, pr.ret.BenefitsWithheld)
-	pr.goal = pr.h.Wish.Goal()
+	pr.goal = pr.wished()
 	pr.need = pr.ret.TotalTax.Add(pr.goal).
 		Sub(money.Sum(pr.ret.RefundableCredits, pr.other, pr.soFar, pr.fixed))
+}
+
+// wished is the balance that the paychecks are to bring. Credits that are paid out
+// beyond the tax come back whatever is withheld: a refund of no more than these, or
+// of so little more that they are near enough to it, asks the paychecks for nothing.
+func (pr *projection) wished() money.Amount {
+	goal, back := pr.h.Wish.Goal(), pr.ret.RefundableCredits.Sub(pr.ret.TotalTax)
+	near := money.Min(bandOf(pr.ret.TotalTax, pr.h.Wish.Within).over, goal.At(overShare))
+	if back.IsPositive() && !goal.Sub(back).More(near) {
+		return money.Zero
+	}
+	return goal
 }
 
 // traceNeed writes down what the paychecks must withhold.

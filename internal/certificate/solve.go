@@ -24,6 +24,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 		Household: pr.h,
 		Tables:    pr.y,
 		next:      next,
+		wished:    pr.wished(),
 	}
 	r.AsFiledLands, _ = pr.landing(r.AsFiled.Balance)
 	r.Harbor = tax.SafeHarbor(pr.ret, pr.h, pr.paid(r.AsFiled), pr.y)
@@ -90,7 +91,7 @@ func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
 	}
 	r.Verdict = pr.verdict(*r, f)
 	r.Steps = steps(*r)
-	r.Warnings = pr.warnings(*r)
+	r.Warnings = pr.warnings(*r, f)
 }
 
 // namedCandidate is a candidate by the name of its plan.
@@ -157,6 +158,9 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 		}
 		o.forms++
 		o.entries += entries(*c)
+		if c.Status != pr.status() {
+			o.untrue++
+		}
 		o.petty = o.petty || petty(*c) && pr.h.Wish.Within == nil
 		o.livable = o.livable && !s.year.Regular(c).More(pr.mostWithheld(i))
 		o.late = o.late || pr.late(i)

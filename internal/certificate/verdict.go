@@ -186,7 +186,7 @@ func (v Verdict) said(r Result) []words.Text {
 		then.Balance = then.Balance.Add(pay.Amount)
 	}
 	all = append(all, then.said())
-	if over := p.Balance.Sub(r.Household.Wish.Goal()); v.Forms > 0 && over.More(overMost) && p.WithheldSoFar.More(p.TotalTax.Add(r.Household.Wish.Goal())) {
+	if over := p.Balance.Sub(r.wished); v.Forms > 0 && over.More(overMost) && p.WithheldSoFar.More(p.TotalTax.Add(r.wished)) {
 		add("withheld_already")
 	}
 	first := slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool { return r.Household.Jobs[c.Job].Certificate == nil })

@@ -12,7 +12,7 @@ import (
 
 // warnings are what the person must know besides the advice; their codes are
 // permanent.
-func (pr *projection) warnings(r Result) []worksheet.Note {
+func (pr *projection) warnings(r Result, f formEntries) []worksheet.Note {
 	var s worksheet.Sheet
 	for _, j := range pr.jobs {
 		pr.warnPay(&s, j)
@@ -48,7 +48,7 @@ func (pr *projection) warnings(r Result) []worksheet.Note {
 		s.Say(words.T("certificate.warning.wish_not_reached", "amount", left.Abs()))
 	case !p.WithheldSoFar.IsPositive() || !left.More(pr.band().times(lastingTimes).over): // nothing was withheld yet, or little
 	case p.Outlook.paidOut().IsPositive():
-		s.Say(words.T("certificate.warning.over_withheld", "kind", "credit", "amount", p.Balance, "credit", p.Outlook.paidOut()))
+		s.Say(words.T("certificate.warning.over_withheld", "kind", "credit", "amount", pr.lowest(f), "credit", p.Outlook.paidOut()))
 	default:
 		s.Say(words.T("certificate.warning.over_withheld", "kind", "refund", "amount", left, "credit", money.Zero))
 	}

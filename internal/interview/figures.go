@@ -463,6 +463,16 @@ func (w *walk) owesNothing() (none, known bool) {
 	return known && !outlook.TotalTax.More(outlook.RefundableCredits), known
 }
 
+// paidOut is what comes back whatever is withheld: the refundable credits beyond the
+// year's tax, in whole dollars; zero where the answers before the wishes do not settle
+// it.
+func (w *walk) paidOut() money.Amount {
+	if !w.outlookOK {
+		return money.Zero
+	}
+	return w.outlook.RefundableCredits.Sub(w.outlook.TotalTax).OrZero().DollarDown()
+}
+
 // asFiled is how the year ends if nothing is handed in; not ok while the
 // answers so far do not settle that.
 func (w *walk) asFiled() (certificate.Outlook, bool) {

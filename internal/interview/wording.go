@@ -184,6 +184,10 @@ func (w *walk) value(name string, g group) (any, bool) {
 			return "spouse", true
 		}
 		return "own", true
+	case "paid_out":
+		return answerOfBool(w.paidOut().IsPositive()), true
+	case "credits_back":
+		return w.paidOut(), true
 	case "nor_spouse":
 		if w.get("interview.married").is("no", "widowed") {
 			return "", true
