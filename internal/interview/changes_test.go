@@ -1,6 +1,9 @@
 package interview
 
-import "testing"
+import (
+	"strings"
+	"testing"
+)
 
 // What was named as a change is suggested where it is asked about.
 func TestChangesAreRemembered(t *testing.T) {
@@ -22,6 +25,9 @@ func TestChangesAreRemembered(t *testing.T) {
 		q, _ := s.Question()
 		if q.Key != want.key || q.Prefill() != want.suggested {
 			t.Errorf("asked %s with %q, want %s with %q", q.Key, q.Prefill(), want.key, want.suggested)
+		}
+		if q.Key == "interview.people" && !strings.Contains(q.DefaultReason, "what has changed") {
+			t.Errorf("1 is suggested because %q", q.DefaultReason)
 		}
 		if err := s.Answer(want.answer); err != nil {
 			t.Fatal(err)

@@ -229,8 +229,11 @@ func (s *Session) question(at *step) Question {
 	if at.suggest != "" {
 		q.Default = at.suggest
 	}
-	if q.Default == "" {
+	switch {
+	case q.Default == "":
 		q.DefaultReason = ""
+	case at.follows && q.DefaultReason != "":
+		q.DefaultReason = s.walk.phrase("follows") // not the reason of the usual default
 	}
 	if !at.follows && !at.stale {
 		q.Answer, q.Again = s.earlier(at)

@@ -85,6 +85,9 @@ func (w *WhatIf) step() (*step, bool) {
 	switch name {
 	case "kind":
 		at.offer = w.possible()
+		if !w.base.Household.Joint() {
+			at.labels = map[string]string{workStops: w.s.walk.phrase("what_if_i_stop")}
+		}
 	case "job":
 		// The jobs are no options of the wording: they are the person's own.
 		asked := *at.wording

@@ -110,6 +110,27 @@ func TestWhatIfAsksOnlyWhatCanHappen(t *testing.T) {
 	}
 }
 
+// Whoever files alone is offered that they stop working, not that one of two does.
+func TestWhatIfStopsSaysWhose(t *testing.T) {
+	for name, want := range map[string]string{"new-hire": "I stop working", "two-earners": "One of us stops working"} {
+		file, err := os.ReadFile("../../testdata/" + name + "/household.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		w, err := begin(t, "2026-06-15", string(file)).WhatIf()
+		if err != nil {
+			t.Fatal(err)
+		}
+		q, _ := w.Question()
+		if !slices.ContainsFunc(q.Options, func(o Option) bool { return o.Value == workStops && o.Label == want }) {
+			t.Errorf("%s is offered %v, want %q", name, q.Options, want)
+		}
+		if err := w.Answer(want); err != nil {
+			t.Errorf("%s: %q is not taken: %v", name, want, err)
+		}
+	}
+}
+
 // A wedding brings a spouse, with pay or without, onto one return.
 func TestWhatIfAWedding(t *testing.T) {
 	file, err := os.ReadFile("../../testdata/new-hire/household.yaml")
