@@ -42,6 +42,8 @@ func (w Writer) Stubs(stubs []paystub.Stub) Page {
 
 func stubBasis(s paystub.Stub) words.Text {
 	switch {
+	case s.Basis == paystub.YearToDate && s.Paid > 0:
+		return words.T("stub.basis.year", "payday", s.Payday, "paychecks", s.Paid)
 	case s.Basis == paystub.YearToDate:
 		return words.T("stub.basis.year", "payday", s.Payday, "paychecks", s.Paychecks)
 	case s.Payday.IsZero():
