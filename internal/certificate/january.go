@@ -31,7 +31,10 @@ type January struct {
 	// Voluntary is what could be withheld from social security benefits in the place
 	// of new certificates; the zero value where that is said of this year already.
 	Voluntary VoluntaryWithholding
-	Once      []words.Text // what this year has and next year is not counted to have again
+	// OnFile is how next year would go on the forms on file now, where these may stay
+	// and much more would come back; zero where not.
+	OnFile words.Text
+	Once   []words.Text // what this year has and next year is not counted to have again
 }
 
 // januaryYear is next year as it lies ahead, on which certificates can be tried.
@@ -225,6 +228,7 @@ func (j *januaryYear) after(p Plan) *January {
 		jan.HandIn = k.pr.y.ClaimsRenewedBy(jan.TaxYear)
 		return &jan
 	}
+	jan.OnFile = j.onFileNow(jan.Plan)
 	for _, c := range jan.Certificates {
 		by := c.FirstPayday.AddDays(-k.pr.y.Payroll.Effective.ReplacementDays).BusinessDayBefore()
 		if !c.Keep && (jan.HandIn.IsZero() || by.Before(jan.HandIn)) {
@@ -232,6 +236,33 @@ func (j *januaryYear) after(p Plan) *January {
 		}
 	}
 	return &jan
+}
+
+// onFileNow is what the forms on file now would bring back for next year, beside a plan
+// for it under which much less does, and what they leave of each paycheck: a refund
+// that was counted on is now in the paychecks. It is zero where no more would come
+// back, and where a form may not stay or there is none.
+func (j *januaryYear) onFileNow(plan Plan) words.Text {
+	d := j.try(func(int) *household.Certificate { return nil })
+	if d == nil || !d.balance().Sub(plan.Balance).More(overMost) {
+		return words.Text{}
+	}
+	var changes []words.Text
+	for _, c := range plan.Certificates {
+		i := slices.IndexFunc(j.pr.payers, func(s payer) bool { return s.index == c.Job })
+		s := j.pr.payers[i]
+		if !j.pr.mayStay(s.job.Certificate) {
+			return words.Text{}
+		}
+		more := c.Withholding.Sub(s.year.Regular(s.year.InForce(s.job.Certificate, s.from)))
+		if more = more.ToDollar(); !more.IsZero() {
+			changes = append(changes, words.T("certificate.on_file.paycheck", "amount", more.Abs(), "less", yesNo(more.IsNegative()), "kind", c.Kind.String(), "job", c.Name, "jobs", len(plan.Certificates)))
+		}
+	}
+	if len(changes) == 0 {
+		return words.Text{}
+	}
+	return words.T("certificate.on_file.january", "jobs", len(plan.Certificates), "outcome", j.pr.outlook(money.Sum(d.withheld...).Add(j.pr.fixed)).plainly(), "changes", changes)
 }
 
 // nextYear is the household moved to January: everyone a year older, the

@@ -93,3 +93,22 @@ func TestTrueStatusOnNewForm(t *testing.T) {
 		t.Error("another status is chosen before the true one")
 	}
 }
+
+// January says what would come back on the form on file, and that paychecks are
+// smaller for it, where much less comes back on the forms advised; elsewhere nothing.
+//
+// Single from before 2020 on 49,920: 1,240 + 12% × (49,920 − 19,900) = 4,842.40; ÷ 26 =
+// 186.25 (Publication 15-T, Worksheet 1A), 26 times 4,842.50, beside the 5,233.
+func TestJanuaryBesideTheFormOnFile(t *testing.T) {
+	r := solvedText(t, parentOfTwo+"{refund: 0}")
+	if got, want := say(r.January.OnFile), "With the form on file now, you would get back about $10,076 and take home about $186 less from each paycheck."; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	if got := solvedText(t, parentOfTwo+"{refund: 10500}").January.OnFile; !got.IsZero() { // it stays
+		t.Errorf("%q", say(got))
+	}
+	// 9,500 is 576 less than on the form on file: not so much that it needs to be said.
+	if got := solvedText(t, parentOfTwo+"{refund: 9500}").January.OnFile; !got.IsZero() {
+		t.Errorf("%q", say(got))
+	}
+}

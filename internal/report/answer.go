@@ -12,7 +12,8 @@ import (
 
 // Answer is what people want to know first: what to do, what to write on each
 // form, what each paycheck and the year become, and what they would be otherwise.
-// Where only January's forms are to be handed in, it has their entries.
+// Where only January's forms are to be handed in, it has their entries; where those
+// handed in now bring back much less next year, it says so.
 func (w Writer) Answer(r certificate.Result) Page {
 	p := w.page(AnswerPage, r, w.say("page.answer.title", "year", r.TaxYear))
 	p.add(Lead(w.verdict(r)))
@@ -25,6 +26,9 @@ func (w Writer) Answer(r certificate.Result) Page {
 	}
 	p.add(w.staying(r.Recommended)...)
 	p.add(w.beforeAndAfter(r, true))
+	if j := r.January; j != nil && j.NothingToHandIn() && !j.OnFile.IsZero() {
+		p.add(Paragraph(w.januaryOutcome(j)))
+	}
 	return p
 }
 

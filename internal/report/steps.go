@@ -149,7 +149,11 @@ func (w Writer) januaryHandIn(r certificate.Result) Paragraph {
 }
 
 func (w Writer) januaryOutcome(j *certificate.January) string {
-	return w.say("page.january.outcome", "year", j.TaxYear, "balance", w.balance(j.Balance))
+	outcome := w.say("page.january.outcome", "year", j.TaxYear, "balance", w.balance(j.Balance))
+	if j.OnFile.IsZero() {
+		return outcome
+	}
+	return outcome + " " + w.said(j.OnFile)
 }
 
 // january is the second certificate, for the whole of next year: each in one
