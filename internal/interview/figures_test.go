@@ -271,7 +271,7 @@ func TestCareBeginsWithTheBirth(t *testing.T) {
 		jobs[0].taxable_pay = 1200
 		dependents[0].care_monthly.amount = 900`)
 	q, _ := s.Question()
-	if q.Key != "dependents[0].care_monthly.first_month" || q.Default != "9" {
+	if q.Key != "dependents[0].care_monthly.first_month" || q.Default != "9" || !q.Month {
 		t.Fatalf("asked %s with %q, want the first month with 9", q.Key, q.Default)
 	}
 	for text, want := range map[string]string{"1": "before the birth", "August": "before the birth", "Thermidor": "is not a month", "13": "between 9 and 12"} {

@@ -39,6 +39,7 @@ type Question struct {
 	FormLine string
 	Kind     Kind
 	Hours    bool     // an Amount is of hours, not of dollars
+	Month    bool     // of a Whole: a month of the year, which can be named
 	Options  []Option // of Choice, Several and YesNo
 
 	IfUnknown     string // that Unknown is an answer, and what is then assumed; empty where it is none

@@ -207,7 +207,7 @@ func (s *Session) question(at *step) Question {
 	q := Question{
 		Key: at.key, Chapter: s.chapterTitle(at.chapter), About: words.Capital(at.about.name),
 		Label: text("label"), Text: text("text"), Why: text("why"), Where: text("where"), FormLine: s.formLine(w.Line),
-		Kind: w.Kind, Hours: w.Per == perWeekHours, Default: w.Default, DefaultReason: text("default_reason"),
+		Kind: w.Kind, Hours: w.Per == perWeekHours, Month: w.Month, Default: w.Default, DefaultReason: text("default_reason"),
 		Notice: s.told(at, at.notices),
 	}
 	if at.takesUnknown() {

@@ -289,6 +289,9 @@ func (v voice) manner(q interview.Question) string {
 		}
 		return v.say("screen.hint.amount")
 	case interview.Whole:
+		if q.Month {
+			return v.say("screen.hint.month")
+		}
 		return v.say("screen.hint.whole")
 	case interview.Day:
 		return v.say("screen.hint.day")
