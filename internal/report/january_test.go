@@ -64,6 +64,25 @@ func TestFirstScreenHasJanuaryWhereNothingElseIsDue(t *testing.T) {
 	}
 }
 
+// Where the form handed in now brings back much less next year than the one on file
+// would, the first screen says so.
+func TestFirstScreenHasNextYearWhereMuchLessComesBack(t *testing.T) {
+	h := creditParent(household.On(2026, time.November, 20), household.On(2026, time.November, 13), 42_550)
+	h.Jobs[0].Certificate.Status = household.CertificateSingle
+	r := solved(t, h)
+	if r.Recommended.NothingToHandIn() || r.January.OnFile.IsZero() {
+		t.Fatalf("%s, and for next year %q", r.Recommended.Name, en.said(r.January.OnFile))
+	}
+	if got := asText(t, 400, en.Answer(r)); !strings.Contains(got, en.said(r.January.OnFile)) {
+		t.Errorf("the first screen does not say %q:\n%s", en.said(r.January.OnFile), got)
+	}
+	kept := creditParent(household.On(2026, time.November, 20), household.On(2026, time.November, 13), 42_550)
+	kept.Jobs[0].Certificate = &r.January.Certificates[0].Certificate
+	if got := asText(t, 400, en.Answer(solved(t, kept))); strings.Contains(got, "on file now") {
+		t.Errorf("with the form on file already:\n%s", got)
+	}
+}
+
 // Who gives up a claim to be exempt by December 1 is not told to wait for December.
 func TestTheEndOfAClaimDoesNotWaitForDecember(t *testing.T) {
 	none, income := money.Zero, money.Dollars(3000)
