@@ -1,6 +1,8 @@
 package terminal
 
 import (
+	"os"
+	"path/filepath"
 	"strings"
 
 	"example.com/plumbline/internal/interview"
@@ -186,7 +188,11 @@ func (v voice) writeRequest(s Sitting, told func(string)) *request {
 			if err := s.Write(path); err != nil {
 				return err
 			}
-			told(v.say("screen.write.done", "file", path))
+			done := v.say("screen.write.done", "file", path)
+			if here, err := os.Getwd(); err == nil && !filepath.IsAbs(path) {
+				done += " " + v.say("screen.write.folder", "folder", here)
+			}
+			told(done)
 			return nil
 		},
 	}

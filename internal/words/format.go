@@ -187,12 +187,16 @@ func sound(word string) string {
 }
 
 // Capital is a phrase with a capital letter first, after a mark that opens a
-// question or a quotation.
+// question or a quotation. A name that is spelled with its capital later, like
+// iFix, stays as it is.
 func Capital(s string) string {
 	first := strings.IndexFunc(s, func(r rune) bool { return !strings.ContainsRune("¿¡«“\"", r) })
 	if first < 0 {
 		return s
 	}
 	letter, size := utf8.DecodeRuneInString(s[first:])
+	if second, _ := utf8.DecodeRuneInString(s[first+size:]); unicode.IsUpper(second) {
+		return s
+	}
 	return s[:first] + string(unicode.ToUpper(letter)) + s[first+size:]
 }

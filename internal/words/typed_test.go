@@ -157,7 +157,7 @@ func TestSounds(t *testing.T) {
 			t.Errorf("got %q, want %q", got, tt.want)
 		}
 	}
-	for text, want := range map[string]string{"¿cuánto": "¿Cuánto", "élite": "Élite", "«sí": "«Sí", "": "", "¿": "¿"} {
+	for text, want := range map[string]string{"¿cuánto": "¿Cuánto", "élite": "Élite", "«sí": "«Sí", "": "", "¿": "¿", "iFix": "iFix", "ABC": "ABC"} {
 		if got := words.Capital(text); got != want {
 			t.Errorf("got %q, want %q", got, want)
 		}
