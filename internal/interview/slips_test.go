@@ -224,3 +224,33 @@ func TestCareByTheYear(t *testing.T) {
 		t.Errorf("the year's cost is not among the answers: %+v", s.Review())
 	}
 }
+
+// Tax on 2,000 gross where 200 of it come off before tax: 52,000 a year less 8,600
+// is 43,400; 1,240 and 12% of what is above 19,900 make 4,060, or 156.15 a paycheck
+// (Publication 15-T, Worksheet 1A, 2026). On 1,800 it is 3,436 and 132.15. Twelve
+// paychecks show 1,873.80 in place of 1,585.80, and the cause is named.
+func TestCauseOfAStubThatDiffers(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, `
+		interview.way_in = stub
+		interview.jobs = 1
+		interview.married = no
+		interview.job_1_special = none
+		jobs[0].pay_frequency = biweekly
+		jobs[0].year_to_date.payday = 2026-06-12
+		jobs[0].year_to_date.taxable_pay = 21600
+		jobs[0].year_to_date.federal_tax = 1873.80
+		interview.job_1_pay_known = paycheck
+		jobs[0].gross_pay = 2000
+		interview.job_1_pretax = retirement
+		jobs[0].pretax.retirement = 200
+		interview.job_1_on_file = current
+		jobs[0].certificate.filing_status = single
+		interview.job_1_lines = none`)
+	q, _ := s.Question()
+	for _, want := range []string{"$1,585.80", "$1,873.80", "gross pay, before the pre-tax deductions"} {
+		if !strings.Contains(q.Notice, want) {
+			t.Errorf("%s is asked after %q, which does not say %s", q.Key, q.Notice, want)
+		}
+	}
+}

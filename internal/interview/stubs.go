@@ -43,7 +43,7 @@ func (w *walk) compareStub(g group) {
 	case tax.Right:
 		w.say(w.notice("stub_agrees", "asked", asked, "job", g.name))
 	default:
-		w.stubDiffers(g, tax)
+		w.stubDiffers(g, read)
 	}
 }
 
@@ -53,14 +53,17 @@ func (w *walk) askedAbout(g group) string { return answerOfBool(w.cameWithStub(g
 
 // stubDiffers says that a stub does not show what the certificate on file asks
 // for, unless pay that was not the same on each payday can be the reason.
-func (w *walk) stubDiffers(g group, tax paystub.Check) {
-	fits, asked := w.fits(g), w.askedAbout(g)
+func (w *walk) stubDiffers(g group, read paystub.Stub) {
+	fits, asked, tax := w.fits(g), w.askedAbout(g), read.FederalTax
+	cause := slices.IndexFunc(read.Explanations, func(e paystub.Explanation) bool { return e.Exact })
 	switch usual := len(fits) > 0 && fits[0].Kind <= paystub.Allowances; {
 	case usual:
 		w.say(w.notice("stub_fits_another", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "what", fits[0].What))
 		w.guide(g, "fits")
 	case tax.MayBeRight():
 		w.say(w.notice("stub_fits_varied", "asked", asked, "job", g.name, "shown", tax.Actual, "least", tax.Expected, "most", tax.Most))
+	case cause >= 0:
+		w.say(w.notice("stub_explained", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "what", read.Explanations[cause].What))
 	default:
 		w.say(w.notice("stub_disagrees", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual))
 	}
