@@ -217,10 +217,11 @@ func (s *Session) restore() (changed bool) {
 	return changed
 }
 
-// dropConfirm forgets the confirmations that no question is left for.
+// dropConfirm forgets the confirmations that no question is left for, and what
+// was not known of questions that are neither asked nor waiting for an open answer.
 func (s *Session) dropConfirm() bool {
 	for id := range idList(s.doc, notKnownKey) {
-		if i, asked := s.walk.place[id]; !asked || !s.walk.steps[i].unknown {
+		if i, asked := s.walk.place[id]; !s.walk.pending[id] && (!asked || !s.walk.steps[i].unknown) {
 			s.setNotKnown(id, false)
 		}
 	}

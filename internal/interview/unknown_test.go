@@ -102,6 +102,12 @@ func TestTaxOfLastYearNotKnown(t *testing.T) {
 		if got := doubted(tolerant(s.Document()), "no_tax_unknown"); got == claims {
 			t.Errorf("%s: that it is not known is said: %v", typed, got)
 		}
+		// An earlier answer that is open for a while leaves this one as it is.
+		s.GoTo("interview.job_1_pay_known")
+		play(t, s, "interview.job_1_pay_known = taxable\njobs[0].taxable_pay = 700")
+		if q, _ := s.Question(); q.Key == "interview.no_tax_last_year" && !q.Again {
+			t.Errorf("%s: asked again after another answer was changed", typed)
+		}
 	}
 }
 
