@@ -2,12 +2,12 @@ package interview
 
 import (
 	"errors"
+	"slices"
 	"strings"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
-	"example.com/plumbline/internal/yamldoc"
 )
 
 // disagreement is what the household finds wrong with the answers that it did
@@ -60,28 +60,46 @@ func within(key, whole string) bool {
 
 type mistake struct{ key, message string }
 
-// mistakes are what the household finds wrong with the answers that are
-// settled; those to be confirmed are not.
+// mistakes are what the household finds wrong with the answers that are settled.
+// What an answer to be confirmed is at fault for is settled at its question. One
+// that is only doubted agreed when it was given, and without it others may not; so
+// a mistake is one that is there both with it and without.
 func (s *Session) mistakes() []mistake {
 	if s.walk.blank {
 		return nil // that the pay is missing is as it should be
 	}
-	open, h := make(map[string]bool), s.walk.household()
-	var doc *yamldoc.Document
+	open := make(map[string]bool)
+	var toConfirm, doubted []string
 	for i := range s.walk.steps {
 		at := &s.walk.steps[i]
 		if !at.open() {
 			continue
 		}
 		open[at.key] = true
-		if at.set && !s.walk.doubted[at.id] { // what is only doubted agreed when it was given
-			if doc == nil {
-				doc = s.doc.Clone()
-			}
-			doc.Delete(at.key)
+		switch {
+		case at.set && s.walk.doubted[at.id]:
+			doubted = append(doubted, at.key)
+		case at.set:
+			toConfirm = append(toConfirm, at.key)
 		}
 	}
-	if doc != nil {
+	found := s.mistakesWithout(toConfirm, open)
+	if len(found) == 0 || len(doubted) == 0 {
+		return found
+	}
+	without := s.mistakesWithout(append(toConfirm, doubted...), open)
+	return slices.DeleteFunc(found, func(m mistake) bool { return !slices.Contains(without, m) })
+}
+
+// mistakesWithout are the mistakes where some answers are left out, at keys that
+// are not open.
+func (s *Session) mistakesWithout(keys []string, open map[string]bool) []mistake {
+	h := s.walk.household()
+	if len(keys) > 0 {
+		doc := s.doc.Clone()
+		for _, key := range keys {
+			doc.Delete(key)
+		}
 		h = tolerant(doc)
 	}
 	var found []mistake

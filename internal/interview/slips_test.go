@@ -254,3 +254,32 @@ func TestCauseOfAStubThatDiffers(t *testing.T) {
 		}
 	}
 }
+
+// A first payday that was hard to believe, Saturday, August 15, and was kept, does
+// not stand in the way of a stub of June 12: the stub is taken, and the first payday
+// is asked for again.
+func TestStubBeforeADoubtedFirstPayday(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, `
+		interview.way_in = changed
+		interview.changes = none
+		interview.married = no
+		interview.jobs = 1
+		interview.people = 0
+		interview.income = none
+		interview.reductions = none
+		interview.job_1_special = began
+		jobs[0].pay_frequency = monthly
+		interview.job_1_stub = no
+		jobs[0].first_payday = 2026-08-15
+		jobs[0].first_payday = 2026-08-15`)
+	s.GoTo("interview.job_1_stub")
+	play(t, s, `
+		interview.job_1_stub = yes
+		jobs[0].year_to_date.payday = 2026-06-12
+		jobs[0].year_to_date.taxable_pay = 5000
+		jobs[0].year_to_date.federal_tax = 300`)
+	if q, _ := s.Question(); q.Key != "jobs[0].first_payday" {
+		t.Errorf("asked %s, want the first payday again", q.Key)
+	}
+}
