@@ -61,7 +61,7 @@ func (pr *projection) causesAsFiled(f formEntries) []Cause {
 
 	h := household.Household{
 		TaxYear: pr.h.TaxYear, AsOf: pr.h.AsOf, Status: pr.h.Status, LivedApart: pr.h.LivedApart,
-		Self: young(pr.h.Self), Jobs: withoutBreaks(pr.h.Jobs),
+		Self: young(pr.h.Self), Jobs: fullyTaxed(pr.h.Jobs),
 	}
 	if pr.h.Spouse != nil {
 		spouse := young(*pr.h.Spouse)
@@ -121,8 +121,8 @@ func young(p household.Person) household.Person {
 	return p
 }
 
-// withoutBreaks are jobs without the tips and overtime that are deducted.
-func withoutBreaks(jobs []household.Job) []household.Job {
+// fullyTaxed are jobs without the tips and overtime that are deducted.
+func fullyTaxed(jobs []household.Job) []household.Job {
 	plain := make([]household.Job, len(jobs))
 	for i, j := range jobs {
 		j.QualifiedTips, j.QualifiedOvertime = money.Zero, money.Zero

@@ -250,17 +250,7 @@ func TestCareIsAskedAbout(t *testing.T) {
 // earlier one is refused with the reason, and the months may be named.
 func TestCareBeginsWithTheBirth(t *testing.T) {
 	s := begin(t, "2026-11-27", "")
-	play(t, s, `
-		interview.way_in = new_job
-		interview.married = no
-		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = child
-		dependents[0].birth_date = 2026-09-14
-		dependents[0].months_with_you = 4
-		interview.person_1_claimed = no
-		dependents[0].ssn_valid_for_work = yes
+	play(t, s, hireWithChild("2026-09-14", 4)+`
 		interview.home = no
 		interview.income = none
 		interview.reductions = care

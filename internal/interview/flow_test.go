@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
@@ -15,6 +16,42 @@ const simpleHire = `
 	interview.people = 0
 	interview.income = none
 	interview.reductions = none`
+
+// summerJob is a student's, after simpleHire.
+const summerJob = `
+	interview.fit = yes
+	interview.job_1_special = ends
+	jobs[0].pay_frequency = weekly
+	jobs[0].first_payday = 2026-06-12
+	interview.job_1_pay_known = hourly
+	interview.job_1_hourly = 17.50
+	interview.job_1_hours = 40
+	interview.job_1_pretax = none
+	jobs[0].last_payday = 2026-08-28
+	self.birth_date = 2006`
+
+// hireWithChild starts a job, unmarried, with a child of their own at home for some
+// months of the year.
+func hireWithChild(born string, months int) string {
+	return `
+	interview.way_in = new_job
+	interview.married = no
+	interview.jobs = 1
+	interview.people = 1
+	self.can_be_claimed = no
+	dependents[0].relationship = child
+	dependents[0].birth_date = ` + born + `
+	dependents[0].months_with_you = ` + strconv.Itoa(months) + `
+	interview.person_1_claimed = no
+	dependents[0].ssn_valid_for_work = yes`
+}
+
+// stubOfOneJob is how one who is not married comes to check the stub of one job.
+const stubOfOneJob = `
+	interview.way_in = stub
+	interview.jobs = 1
+	interview.married = no
+	interview.job_1_special = none`
 
 // Every question of the simple new hire can change an entry: for each there is
 // an answer that leads to a certificate other than the blank one for single.

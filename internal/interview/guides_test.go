@@ -58,11 +58,7 @@ func TestTaxablePay(t *testing.T) {
 	for _, tt := range tests {
 		t.Run(tt.name, func(t *testing.T) {
 			s := begin(t, "2026-06-15", "")
-			play(t, s, `
-				interview.way_in = stub
-				interview.jobs = 1
-				interview.married = no
-				interview.job_1_special = none
+			play(t, s, stubOfOneJob+`
 				jobs[0].pay_frequency = biweekly
 				jobs[0].year_to_date.payday = 6/12/2026
 				jobs[0].year_to_date.taxable_pay = $28,800
@@ -80,11 +76,7 @@ func TestTaxablePay(t *testing.T) {
 // 2026 is that of Saturday the 15th. 40,000 / 8 paydays = 5,000.
 func TestPayFromTheYearSoFarPaidEarly(t *testing.T) {
 	s := begin(t, "2026-08-20", "")
-	play(t, s, `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = none
+	play(t, s, stubOfOneJob+`
 		jobs[0].pay_frequency = monthly
 		jobs[0].year_to_date.payday = 2026-08-14
 		jobs[0].year_to_date.taxable_pay = 40,000
@@ -221,11 +213,7 @@ func TestDaysOfTheMonth(t *testing.T) {
 		{"2026-05-20", true},
 	} {
 		s := begin(t, "2026-06-15", "")
-		play(t, s, `
-			interview.way_in = stub
-			interview.jobs = 1
-			interview.married = no
-			interview.job_1_special = none
+		play(t, s, stubOfOneJob+`
 			jobs[0].pay_frequency = semimonthly
 			jobs[0].year_to_date.payday = `+tt.stub+`
 			jobs[0].year_to_date.taxable_pay = 22000

@@ -70,11 +70,7 @@ const (
 		self.can_be_claimed = no
 		dependents[0].relationship = child
 `
-	aloneWithStub = `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = none
+	aloneWithStub = stubOfOneJob + `
 		jobs[0].pay_frequency = biweekly
 		jobs[0].year_to_date.payday = 2026-06-12
 		jobs[0].year_to_date.taxable_pay = 28800

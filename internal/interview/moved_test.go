@@ -15,11 +15,7 @@ import (
 // all), in the second seven (with that of January 1, 2027, paid December 31:
 // 10,000 + 7 x 2,000 = 24,000). In between nobody can tell, and it is asked.
 func TestStubTellsWhenMovedPaydaysArePaid(t *testing.T) {
-	const toStub = `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = none
+	const toStub = stubOfOneJob + `
 		jobs[0].pay_frequency = monthly`
 	for _, tt := range []struct {
 		name, payday, pay string
@@ -63,11 +59,7 @@ func TestStubTellsWhenMovedPaydaysArePaid(t *testing.T) {
 // The custom that fits a stub goes again when the stub does not show it any more.
 func TestMovedPaydaysFollowTheStub(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
-	play(t, s, `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = none
+	play(t, s, stubOfOneJob+`
 		jobs[0].pay_frequency = monthly
 		jobs[0].year_to_date.payday = 2026-06-01
 		jobs[0].year_to_date.taxable_pay = 12000

@@ -57,17 +57,7 @@ var persons = []struct {
 	},
 	{
 		name: "student with a summer job", today: "2026-06-01", status: "single",
-		script: simpleHire + `
-			interview.fit = yes
-			interview.job_1_special = ends
-			jobs[0].pay_frequency = weekly
-			jobs[0].first_payday = 2026-06-12
-			interview.job_1_pay_known = hourly
-			interview.job_1_hourly = 17.50
-			interview.job_1_hours = 40
-			interview.job_1_pretax = none
-			jobs[0].last_payday = 2026-08-28
-			self.birth_date = 2006
+		script: simpleHire + summerJob + `
 			interview.no_tax_last_year = yes
 			interview.exempt = yes`,
 	},

@@ -28,17 +28,7 @@ func TestRefundIsAskedWithWhatComesBackAnyway(t *testing.T) {
 		t.Errorf("without credits: %s: %s %s", q.Key, q.Text, q.Why)
 	}
 	s = begin(t, "2026-01-05", "")
-	play(t, s, `
-		interview.way_in = new_job
-		interview.married = no
-		interview.jobs = 1
-		interview.people = 1
-		self.can_be_claimed = no
-		dependents[0].relationship = child
-		dependents[0].birth_date = 2019-04-02
-		dependents[0].months_with_you = 12
-		interview.person_1_claimed = no
-		dependents[0].ssn_valid_for_work = yes
+	play(t, s, hireWithChild("2019-04-02", 12)+`
 		interview.home = yes
 		interview.income = none
 		interview.reductions = none

@@ -364,11 +364,7 @@ func TestNewHireReturns(t *testing.T) {
 // aside, the rest counts for the new one.
 func TestNewYear(t *testing.T) {
 	s := begin(t, "2025-11-03", "")
-	play(t, s, `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = none
+	play(t, s, stubOfOneJob+`
 		jobs[0].pay_frequency = biweekly
 		jobs[0].year_to_date.payday = 2025-10-31
 		jobs[0].year_to_date.taxable_pay = 52800

@@ -231,11 +231,7 @@ func TestCareByTheYear(t *testing.T) {
 // paychecks show 1,873.80 in place of 1,585.80, and the cause is named.
 func TestCauseOfAStubThatDiffers(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
-	play(t, s, `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = none
+	play(t, s, stubOfOneJob+`
 		jobs[0].pay_frequency = biweekly
 		jobs[0].year_to_date.payday = 2026-06-12
 		jobs[0].year_to_date.taxable_pay = 21600

@@ -83,17 +83,7 @@ func TestHoursOfAWeek(t *testing.T) {
 func TestTaxOfLastYearNotKnown(t *testing.T) {
 	for typed, claims := range map[string]bool{"unknown": false, "I do not know": false, "yes": true} {
 		s := begin(t, "2026-06-01", "")
-		play(t, s, simpleHire+`
-			interview.fit = yes
-			interview.job_1_special = ends
-			jobs[0].pay_frequency = weekly
-			jobs[0].first_payday = 2026-06-12
-			interview.job_1_pay_known = hourly
-			interview.job_1_hourly = 17.50
-			interview.job_1_hours = 40
-			interview.job_1_pretax = none
-			jobs[0].last_payday = 2026-08-28
-			self.birth_date = 2006
+		play(t, s, simpleHire+summerJob+`
 			interview.no_tax_last_year = `+typed)
 		s = reopened(t, s, "2026-06-01")
 		if q, _ := s.Question(); (q.Key == "interview.exempt") != claims {

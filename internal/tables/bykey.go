@@ -17,6 +17,13 @@ type EarlyWithdrawals struct {
 	AgeMonths int        `yaml:"age_months,required"` // after the birthday
 }
 
+// EarlySimpleWithdrawals is IRC 72(t)(6)(A): the tax where the money comes from a
+// SIMPLE plan in its first two years.
+type EarlySimpleWithdrawals struct {
+	Citation `yaml:",inline"`
+	Rate     money.Rate `yaml:"rate,required"`
+}
+
 // MortgageDebt is IRC 163(h)(3)(B) and (F): the debt of which interest may be
 // deducted.
 type MortgageDebt struct {

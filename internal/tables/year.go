@@ -17,45 +17,46 @@ import (
 type Year struct {
 	Year int `yaml:"year,required"`
 
-	Schedules          Schedules          `yaml:"rate_schedules,required"`
-	TaxTable           TaxTable           `yaml:"tax_table,required"`
-	StandardDeduction  StandardDeduction  `yaml:"standard_deduction,required"`
-	CapitalGains       CapitalGains       `yaml:"capital_gains,required"`
-	CapitalLosses      CapitalLosses      `yaml:"capital_losses,required"`
-	SocialSecurityTax  SocialSecurityTax  `yaml:"social_security_tax,required"`
-	AdditionalMedicare AdditionalMedicare `yaml:"additional_medicare_tax,required"`
-	NetInvestment      NetInvestment      `yaml:"net_investment_income_tax,required"`
-	SelfEmployment     SelfEmployment     `yaml:"self_employment_tax,required"`
-	Benefits           Benefits           `yaml:"social_security_benefits,required"`
-	Adjustments        Adjustments        `yaml:"adjustments,required"`
-	Itemized           Itemized           `yaml:"itemized_deductions,required"`
-	Charity            Charity            `yaml:"charity,required"`
-	PlainGifts         PlainGifts         `yaml:"gifts_without_itemizing,required"`
-	Tips               Tips               `yaml:"tips_deduction,required"`
-	Overtime           Overtime           `yaml:"overtime_deduction,required"`
-	CarLoan            CarLoan            `yaml:"car_loan_deduction,required"`
-	Senior             Senior             `yaml:"senior_deduction,required"`
-	BusinessIncome     BusinessIncome     `yaml:"qualified_business_income,required"`
-	AMT                AMT                `yaml:"alternative_minimum_tax,required"`
-	ChildCredit        ChildCredit        `yaml:"child_tax_credit,required"`
-	DependentTests     DependentTests     `yaml:"dependent_tests,required"`
-	DependentCare      DependentCare      `yaml:"dependent_care_credit,required"`
-	Education          Education          `yaml:"education_credits,required"`
-	Savers             Savers             `yaml:"savers_credit,required"`
-	EarnedIncome       EarnedIncome       `yaml:"earned_income_credit,required"`
-	Underpayment       Underpayment       `yaml:"underpayment,required"`
-	Payroll            Payroll            `yaml:"payroll,required"`
-	Form               Form               `yaml:"form_w4,required"`
-	PremiumCredit      PremiumCredit      `yaml:"premium_tax_credit,required"`
-	SelfEmployedPlans  SelfEmployedPlans  `yaml:"self_employed_plans,required"`
-	EarlyWithdrawals   EarlyWithdrawals   `yaml:"early_withdrawals,required"`
-	MortgageDebt       MortgageDebt       `yaml:"mortgage_debt,required"`
-	GamblingLosses     GamblingLosses     `yaml:"gambling_losses,required"`
-	ForeignTax         ForeignTax         `yaml:"foreign_tax_credit,required"`
-	Adoption           Adoption           `yaml:"adoption_credit,required"`
-	Energy             *Energy            `yaml:"residential_energy"` // nil where the year has no such credits
-	Voluntary          Voluntary          `yaml:"voluntary_withholding,required"`
-	Withdrawals        Withdrawals        `yaml:"withdrawal_withholding,required"`
+	Schedules          Schedules              `yaml:"rate_schedules,required"`
+	TaxTable           TaxTable               `yaml:"tax_table,required"`
+	StandardDeduction  StandardDeduction      `yaml:"standard_deduction,required"`
+	CapitalGains       CapitalGains           `yaml:"capital_gains,required"`
+	CapitalLosses      CapitalLosses          `yaml:"capital_losses,required"`
+	SocialSecurityTax  SocialSecurityTax      `yaml:"social_security_tax,required"`
+	AdditionalMedicare AdditionalMedicare     `yaml:"additional_medicare_tax,required"`
+	NetInvestment      NetInvestment          `yaml:"net_investment_income_tax,required"`
+	SelfEmployment     SelfEmployment         `yaml:"self_employment_tax,required"`
+	Benefits           Benefits               `yaml:"social_security_benefits,required"`
+	Adjustments        Adjustments            `yaml:"adjustments,required"`
+	Itemized           Itemized               `yaml:"itemized_deductions,required"`
+	Charity            Charity                `yaml:"charity,required"`
+	PlainGifts         PlainGifts             `yaml:"gifts_without_itemizing,required"`
+	Tips               Tips                   `yaml:"tips_deduction,required"`
+	Overtime           Overtime               `yaml:"overtime_deduction,required"`
+	CarLoan            CarLoan                `yaml:"car_loan_deduction,required"`
+	Senior             Senior                 `yaml:"senior_deduction,required"`
+	BusinessIncome     BusinessIncome         `yaml:"qualified_business_income,required"`
+	AMT                AMT                    `yaml:"alternative_minimum_tax,required"`
+	ChildCredit        ChildCredit            `yaml:"child_tax_credit,required"`
+	DependentTests     DependentTests         `yaml:"dependent_tests,required"`
+	DependentCare      DependentCare          `yaml:"dependent_care_credit,required"`
+	Education          Education              `yaml:"education_credits,required"`
+	Savers             Savers                 `yaml:"savers_credit,required"`
+	EarnedIncome       EarnedIncome           `yaml:"earned_income_credit,required"`
+	Underpayment       Underpayment           `yaml:"underpayment,required"`
+	Payroll            Payroll                `yaml:"payroll,required"`
+	Form               Form                   `yaml:"form_w4,required"`
+	PremiumCredit      PremiumCredit          `yaml:"premium_tax_credit,required"`
+	SelfEmployedPlans  SelfEmployedPlans      `yaml:"self_employed_plans,required"`
+	EarlyWithdrawals   EarlyWithdrawals       `yaml:"early_withdrawals,required"`
+	EarlySimple        EarlySimpleWithdrawals `yaml:"early_simple_withdrawals,required"`
+	MortgageDebt       MortgageDebt           `yaml:"mortgage_debt,required"`
+	GamblingLosses     GamblingLosses         `yaml:"gambling_losses,required"`
+	ForeignTax         ForeignTax             `yaml:"foreign_tax_credit,required"`
+	Adoption           Adoption               `yaml:"adoption_credit,required"`
+	Energy             *Energy                `yaml:"residential_energy"` // nil where the year has no such credits
+	Voluntary          Voluntary              `yaml:"voluntary_withholding,required"`
+	Withdrawals        Withdrawals            `yaml:"withdrawal_withholding,required"`
 
 	Prices PriceIndex  `yaml:"price_index,required"`
 	Later  *LaterYears `yaml:"later_years"` // nil where nothing is known

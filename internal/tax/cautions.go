@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tables"
 )
 
 // cautions names what the answers suggest and the return does not compute, or
@@ -18,7 +19,11 @@ func (c *computation) cautions() {
 	}
 	for _, w := range warnings {
 		if w.when(c) {
-			c.note(w.code, "who", w.who)
+			args := []any{"who", w.who}
+			if w.args != nil {
+				args = append(args, w.args(c.y)...)
+			}
+			c.note(w.code, args...)
 		}
 	}
 }
@@ -28,7 +33,8 @@ func (c *computation) cautions() {
 var warnings = []struct {
 	code string
 	when func(c *computation) bool
-	who  string // of a note that is worded for several kinds of people
+	who  string                     // of a note that is worded for several kinds of people
+	args func(y *tables.Year) []any // of a note that names figures of the law
 }{
 	{code: "head_of_household_person", when: (*computation).nobodyMakesHeadOfHousehold},
 	{code: "head_of_household_possible", when: (*computation).maybeHeadOfHousehold},
@@ -45,8 +51,12 @@ var warnings = []struct {
 	{code: "education_separate", when: func(c *computation) bool { return c.separate() && len(c.h.Credits.Education) > 0 }},
 	{code: "education_claimed", when: func(c *computation) bool { return claimable(&c.h) && len(c.h.Credits.Education) > 0 }},
 	{code: "education_number", when: func(c *computation) bool { return c.educationNeedsNumber() && len(c.h.Credits.Education) > 0 }},
-	{code: "early_distribution", when: (*computation).drawsEarly},
-	{code: "early_simple_plan", when: func(c *computation) bool { return c.EarlyWithdrawalTax.IsPositive() }},
+	{code: "early_distribution", when: (*computation).drawsEarly, args: func(y *tables.Year) []any {
+		return []any{"rate", y.EarlyWithdrawals.Rate, "age", y.EarlyWithdrawals.AgeYears}
+	}},
+	{code: "early_simple_plan", when: func(c *computation) bool { return c.EarlyWithdrawalTax.IsPositive() }, args: func(y *tables.Year) []any {
+		return []any{"rate", y.EarlyWithdrawals.Rate, "simple", y.EarlySimple.Rate}
+	}},
 	{code: "premium_months", when: func(c *computation) bool { return c.h.Marketplace != nil && c.h.Marketplace.Premiums.IsPositive() }},
 	{code: "premium_marriage", when: func(c *computation) bool { return c.h.Joint() && c.ExcessAdvance.IsPositive() }},
 	{code: "premium_dependents", when: (*computation).dependentsMayEarn},

@@ -1,7 +1,6 @@
 package terminal
 
 import (
-	"os"
 	"path/filepath"
 	"strings"
 
@@ -189,8 +188,8 @@ func (v voice) writeRequest(s Sitting, told func(string)) *request {
 				return err
 			}
 			done := v.say("screen.write.done", "file", path)
-			if here, err := os.Getwd(); err == nil && !filepath.IsAbs(path) {
-				done += " " + v.say("screen.write.folder", "folder", here)
+			if whole, err := filepath.Abs(path); err == nil && whole != path {
+				done += " " + v.say("screen.write.folder", "folder", filepath.Dir(whole))
 			}
 			told(done)
 			return nil
