@@ -15,29 +15,36 @@ import (
 // profit and other income may be losses. Pay, benefits and taxes come in whole cents,
 // and parts of one make sums that differ from those of the cents shown.
 func wrongAmounts(part any, report Report) {
-	reportWrongAmounts(reflect.ValueOf(part), place{}, report)
+	reportWrongAmounts(reflect.ValueOf(part), nil, report)
 }
 
-// place is where a value is in the answers. Its key is put together only for what
-// is reported.
-type place struct {
-	within *place // nil at the top
-	name   string // of a field; empty for an element of a list
-	index  int    // of an element
+// place is where a value is in the answers: the fields and elements that lead to
+// it, from the top. Its key is put together only for what is reported.
+type place []inside
+
+// inside is one step down: into a field, or into an element of a list.
+type inside struct {
+	name   string // of the field; empty for an element
+	index  int    // of the element
 	signed bool   // it, or what it is part of, may be below zero
 }
 
 func (p place) key() string {
-	switch {
-	case p.within == nil:
-		return ""
-	case p.name == "":
-		return fmt.Sprintf("%s[%d]", p.within.key(), p.index)
-	case p.within.within == nil:
-		return p.name
+	var key strings.Builder
+	for i, in := range p {
+		switch {
+		case in.name == "":
+			fmt.Fprintf(&key, "[%d]", in.index)
+		case i > 0:
+			key.WriteString("." + in.name)
+		default:
+			key.WriteString(in.name)
+		}
 	}
-	return p.within.key() + "." + p.name
+	return key.String()
 }
+
+func (p place) signed() bool { return len(p) > 0 && p[len(p)-1].signed }
 
 func reportWrongAmounts(v reflect.Value, at place, report Report) {
 	switch {
@@ -50,18 +57,18 @@ func reportWrongAmounts(v reflect.Value, at place, report Report) {
 			return
 		}
 		switch a := v.Interface().(money.Amount); {
-		case a.IsNegative() && !at.signed:
+		case a.IsNegative() && !at.signed():
 			report(at.key(), words.T("answers.negative", "amount", a))
 		case !a.Equal(a.ToCent()):
 			report(at.key(), words.T("answers.part_of_a_cent", "amount", a.Text()))
 		}
 	case v.Kind() == reflect.Slice:
 		for i := range v.Len() {
-			reportWrongAmounts(v.Index(i), place{within: &at, index: i, signed: at.signed}, report)
+			reportWrongAmounts(v.Index(i), append(at, inside{index: i, signed: at.signed()}), report)
 		}
 	case v.Kind() == reflect.Struct:
 		for _, f := range amountsIn(v.Type()) {
-			reportWrongAmounts(v.Field(f.index), place{within: &at, name: f.name, signed: at.signed || f.signed}, report)
+			reportWrongAmounts(v.Field(f.index), append(at, inside{name: f.name, signed: at.signed() || f.signed}), report)
 		}
 	}
 }

@@ -81,8 +81,14 @@ func offeredChanges(back bool) []string {
 
 // happened are the changes that were named.
 func (w *walk) happened() []change {
-	picks := w.get("interview.changes")
-	return slices.DeleteFunc(slices.Clone(changes), func(c change) bool { return !picks.has(c.option) })
+	picks := w.get("interview.changes").picks()
+	var happened []change
+	for _, c := range changes {
+		if slices.Contains(picks, c.option) {
+			happened = append(happened, c)
+		}
+	}
+	return happened
 }
 
 // statusChanged reports a change after which the form on file may still have

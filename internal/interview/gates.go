@@ -123,8 +123,14 @@ func (w *walk) offered(list string) []string {
 
 // chosen are the items of a list that were chosen.
 func (w *walk) chosen(list string) []gate {
-	picks := w.get(list)
-	return slices.DeleteFunc(slices.Clone(gates), func(g gate) bool { return g.list != list || !picks.has(g.option) })
+	picks := w.get(list).picks()
+	var chosen []gate
+	for _, g := range gates {
+		if g.list == list && slices.Contains(picks, g.option) {
+			chosen = append(chosen, g)
+		}
+	}
+	return chosen
 }
 
 // askChosen asks for the amounts of the items chosen that begin with a prefix.

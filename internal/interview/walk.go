@@ -232,8 +232,10 @@ func (w *walk) put(pattern string, s step, options []with) answer {
 	s.unknown = !set && s.takesUnknown() && w.notKnown[s.id]
 	s.set = s.set || s.unknown
 	s.again = s.set && s.again
-	if follows := w.following(&s); follows != "" && s.open() && !w.doc.Has(w.keptAt(s.id)) {
-		s.suggest, s.follows = follows, true
+	if s.open() && !w.doc.Has(w.keptAt(s.id)) {
+		if follows := w.following(&s); follows != "" {
+			s.suggest, s.follows = follows, true
+		}
 	}
 	w.place[s.id] = len(w.steps)
 	w.steps = append(w.steps, s)
@@ -341,12 +343,13 @@ func (w *walk) standings() []tax.Standing {
 		spouse.SSNValidForWork = w.soFar("spouse.ssn_valid_for_work", spouse.SSNValidForWork)
 		h.Spouse = &spouse
 	}
-	n := min(len(h.Dependents), w.get("interview.people").whole())
-	h.Dependents = slices.Clone(h.Dependents[:n])
-	for i := range h.Dependents {
-		h.Dependents[i].Name = words.Capital(w.personName(i)) // for the reasons given
+	people := make([]group, min(len(h.Dependents), w.get("interview.people").whole()))
+	h.Dependents = slices.Clone(h.Dependents[:len(people)])
+	for i := range people {
+		people[i] = w.person(i)
+		h.Dependents[i].Name = words.Capital(people[i].name) // for the reasons given
 	}
-	return tax.StandingsSoFar(h, func(i int, fact string) bool { return w.answeredOf(w.person(i))(fact) }, w.y)
+	return tax.StandingsSoFar(h, func(i int, fact string) bool { return w.answeredOf(people[i])(fact) }, w.y)
 }
 
 // soFar is a fact that counts once it has been asked for.

@@ -122,22 +122,16 @@ type candidate struct {
 func undecided(h household.Household, i int, answered func(fact string) bool, y *tables.Year) *candidate {
 	d, kept := h.Dependents[i], h.Dependents[i]
 	d = household.Dependent{Name: kept.Name, Relationship: kept.Relationship, CountsAs: kept.CountsAs, CareExpenses: kept.CareExpenses, CareMonthly: kept.CareMonthly}
-	for fact, keep := range map[string]func(){
-		"birth_date":          func() { d.BirthDate = kept.BirthDate },
-		"months_with_you":     func() { d.MonthsWithYou = kept.MonthsWithYou },
-		"full_time_student":   func() { d.FullTimeStudent = kept.FullTimeStudent },
-		"disabled":            func() { d.Disabled = kept.Disabled },
-		"supports_self":       func() { d.SupportsSelf = kept.SupportsSelf },
-		"you_support":         func() { d.YouSupport = kept.YouSupport },
-		"gross_income":        func() { d.GrossIncome = kept.GrossIncome },
-		"ssn_valid_for_work":  func() { d.SSNValidForWork = kept.SSNValidForWork },
-		"files_joint_return":  func() { d.FilesJointReturn = kept.FilesJointReturn },
-		"citizen_or_resident": func() { d.CitizenOrResident = kept.CitizenOrResident },
-	} {
-		if answered(fact) {
-			keep()
-		}
-	}
+	keep(answered("birth_date"), &d.BirthDate, kept.BirthDate)
+	keep(answered("months_with_you"), &d.MonthsWithYou, kept.MonthsWithYou)
+	keep(answered("full_time_student"), &d.FullTimeStudent, kept.FullTimeStudent)
+	keep(answered("disabled"), &d.Disabled, kept.Disabled)
+	keep(answered("supports_self"), &d.SupportsSelf, kept.SupportsSelf)
+	keep(answered("you_support"), &d.YouSupport, kept.YouSupport)
+	keep(answered("gross_income"), &d.GrossIncome, kept.GrossIncome)
+	keep(answered("ssn_valid_for_work"), &d.SSNValidForWork, kept.SSNValidForWork)
+	keep(answered("files_joint_return"), &d.FilesJointReturn, kept.FilesJointReturn)
+	keep(answered("citizen_or_resident"), &d.CitizenOrResident, kept.CitizenOrResident)
 	if !answered("self.birth_date") {
 		h.Self.BirthDate = household.Date{}
 	}
@@ -147,6 +141,13 @@ func undecided(h household.Household, i int, answered func(fact string) bool, y 
 		h.Spouse = &spouse
 	}
 	return &candidate{h: &h, y: y, d: d, index: i, told: true, known: answered}
+}
+
+// keep sets a fact to what is known of it, where it is answered.
+func keep[T any](answered bool, fact *T, known T) {
+	if answered {
+		*fact = known
+	}
 }
 
 // knows reports whether a fact is answered.

@@ -70,13 +70,17 @@ func (f *field) build() {
 	keys.Input.AcceptSuggestion = off
 	switch {
 	case f.isInput():
-		f.huh = huh.NewInput().Prompt("> ").Value(&f.text)
+		f.huh = huh.NewInput().Prompt("> ").Value(&f.text).WithTheme(f.style.field)
 	case f.question.Kind == interview.Several:
-		f.huh = huh.NewMultiSelect[string]().Options(f.options(len("> [x] "))...).Value(&f.picks)
+		list := huh.NewMultiSelect[string]()
+		list.WithTheme(f.style.field) // first: huh makes one of its own for each option without it
+		f.huh = list.Options(f.options(len("> [x] "))...).Value(&f.picks)
 	default:
-		f.huh = huh.NewSelect[string]().Options(f.options(len("> "))...).Value(&f.text)
+		list := huh.NewSelect[string]()
+		list.WithTheme(f.style.field)
+		f.huh = list.Options(f.options(len("> "))...).Value(&f.text)
 	}
-	f.huh = f.huh.WithTheme(f.style.field).WithKeyMap(keys).WithWidth(f.width)
+	f.huh = f.huh.WithKeyMap(keys).WithWidth(f.width)
 	f.huh.Focus()
 	f.send(nil)
 }

@@ -23,10 +23,11 @@ func (m *model) leastField() int {
 // is none are counted.
 func (m *model) questionLines(width, height int, notice bool) []string {
 	top, ask, after := m.top(width, notice), m.asked(width), m.after(width, true)
-	if len(top)+len(ask)+len(after)+m.field.height()+m.leastOthers() > height {
+	tall := m.field.height()
+	if len(top)+len(ask)+len(after)+tall+m.leastOthers() > height {
 		after = m.after(width, false)
 	}
-	if len(top)+len(ask)+len(after)+min(m.field.height(), m.leastField())+m.leastOthers()/2 > height {
+	if len(top)+len(ask)+len(after)+min(tall, m.leastField())+m.leastOthers()/2 > height {
 		top = nil
 		ask, after = m.essential(width)
 	}

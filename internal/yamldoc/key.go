@@ -48,7 +48,7 @@ func join(key, relative string) string {
 
 // split takes a full key apart.
 func split(key string) ([]step, error) {
-	var steps []step
+	steps := make([]step, 0, 1+strings.Count(key, ".")+strings.Count(key, "["))
 	malformed := func() ([]step, error) {
 		return nil, words.Fail("yaml.not_a_key", "key", key)
 	}
@@ -61,11 +61,8 @@ func split(key string) ([]step, error) {
 				}
 				rest = rest[1:]
 			}
-			end := strings.IndexAny(rest, ".[")
-			if end < 0 {
-				end = len(rest)
-			}
-			if end == 0 || strings.ContainsAny(rest[:end], "]\"") {
+			end := nameEnd(rest)
+			if end == 0 || end < len(rest) && rest[end] != '.' && rest[end] != '[' {
 				return malformed()
 			}
 			steps = append(steps, step{name: rest[:end]})
@@ -92,6 +89,18 @@ func split(key string) ([]step, error) {
 		rest = after
 	}
 	return steps, nil
+}
+
+// nameEnd is how far a plain name at the beginning of a key goes: to a sign that
+// is none of its letters, or to the end.
+func nameEnd(key string) int {
+	for i := range len(key) {
+		switch key[i] {
+		case '.', '[', ']', '"':
+			return i
+		}
+	}
+	return len(key)
 }
 
 // wholeNumber reads plain decimal digits, with a minus sign before them if
