@@ -1,6 +1,7 @@
 package certificate
 
 import (
+	"os"
 	"runtime"
 	"slices"
 	"strings"
@@ -11,8 +12,15 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/tables"
 )
+
+// TestMain gives the thousands of households room.
+func TestMain(m *testing.M) {
+	sample.CollectLess()
+	os.Exit(m.Run())
+}
 
 // ledger is an independent replay of one job: payday by payday, with the tax on
 // a single paycheck and nothing else of package payroll.

@@ -16,7 +16,7 @@ import (
 // The paths through the interview are long: thirty of each kind are enough for
 // every day, and more can be asked for with -rapid.checks.
 func TestMain(m *testing.M) {
-	flag.Parse()
+	sample.CollectLess()
 	asked := false
 	flag.Visit(func(f *flag.Flag) { asked = asked || f.Name == "rapid.checks" })
 	if !asked {

@@ -53,7 +53,22 @@ func ClipLeft(s string, columns int) string {
 }
 
 // Width is how many columns a text takes up; escape sequences take none.
-func Width(s string) int { return ansi.StringWidth(s) }
+func Width(s string) int {
+	if plain(s) {
+		return len(s)
+	}
+	return ansi.StringWidth(s)
+}
+
+// plain reports a text of ASCII letters and signs alone, a column each.
+func plain(s string) bool {
+	for i := range len(s) {
+		if s[i] < ' ' || s[i] > '~' {
+			return false
+		}
+	}
+	return true
+}
 
 // Pad is a text with spaces after it, to a width.
 func Pad(s string, width int) string { return s + Spaces(width-Width(s)) }

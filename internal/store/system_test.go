@@ -22,6 +22,8 @@ import (
 	"time"
 
 	"golang.org/x/sys/unix"
+
+	"example.com/plumbline/internal/sample"
 )
 
 // task, when set in the environment, has the test binary do one of tasks on
@@ -51,6 +53,7 @@ func TestMain(m *testing.M) {
 		}
 		return
 	}
+	sample.CollectLess()
 	os.Exit(m.Run())
 }
 

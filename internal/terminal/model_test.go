@@ -22,6 +22,7 @@ import (
 // TestMain has the tests draw as on a terminal of UTF-8.
 func TestMain(m *testing.M) {
 	os.Setenv("LC_ALL", "C.UTF-8")
+	sample.CollectLess()
 	os.Exit(m.Run())
 }
 
