@@ -15,15 +15,15 @@ import (
 
 // layout is one edition's map from lines to fields, as taxtables/forms holds it.
 type layout struct {
-	Form       string            `yaml:"form,required"`
-	Title      string            `yaml:"title,required"`
-	Year       int               `yaml:"year,required"`
-	Pages      int               `yaml:"pages,required"`
-	Source     string            `yaml:"source,required"`
-	Boxes      map[string]box    `yaml:"boxes,required"`
-	Lines      map[string]string `yaml:"lines,required"`
-	LeftAlone  map[string]string `yaml:"left_alone,required"`
-	ExemptNote string            `yaml:"exempt_note"`
+	Form         string            `yaml:"form,required"`
+	Title        string            `yaml:"title,required"`
+	Year         int               `yaml:"year,required"`
+	Pages        int               `yaml:"pages,required"`
+	Source       string            `yaml:"source,required"`
+	Boxes        map[string]box    `yaml:"boxes,required"`
+	Lines        map[string]string `yaml:"lines,required"`
+	LeftAlone    map[string]string `yaml:"left_alone,required"`
+	ExemptByHand bool              `yaml:"exempt_by_hand"` // no box: the word is written below Step 4(c)
 }
 
 // box is a check box: its field, and the state that means checked.
@@ -83,8 +83,11 @@ func (l *layout) Check(report func(key, message string)) {
 			report("boxes", name+" is missing")
 		}
 	}
-	if _, ok := l.Boxes[exemptBox]; !ok && l.ExemptNote == "" {
-		report("boxes", "exempt is missing; for a form without that box give exempt_note")
+	switch _, ok := l.Boxes[exemptBox]; {
+	case !ok && !l.ExemptByHand:
+		report("boxes", "exempt is missing; for a form without that box write exempt_by_hand: true")
+	case ok && l.ExemptByHand:
+		report("exempt_by_hand", "the form has a box to claim exemption; delete this line")
 	}
 	fields := l.fields()
 	for i := 1; i < len(fields); i++ {
@@ -139,8 +142,8 @@ func (l layout) plan(e Entries) ([]setting, []words.Text, error) {
 			wrong = append(wrong, words.T("form.exempt_entries"))
 		}
 		notes = append(notes, words.T("form.exempt"))
-		if _, ok := l.Boxes[exemptBox]; !ok {
-			notes = append(notes, yamldoc.Said(l.ExemptNote))
+		if l.ExemptByHand {
+			notes = append(notes, words.T("form.exempt_by_hand"))
 		}
 	case slices.Contains(statuses, e.FilingStatus):
 		checked[e.FilingStatus] = true

@@ -11,6 +11,8 @@ import (
 
 	"github.com/pdfcpu/pdfcpu/pkg/api"
 	"github.com/pdfcpu/pdfcpu/pkg/pdfcpu/model"
+
+	"example.com/plumbline/internal/words"
 )
 
 // otherForm is a made-up document with a text on its first page and these fields.
@@ -59,10 +61,7 @@ func textField(name, more string) string {
 // more is added to the dictionaries of the fields that it names.
 func lookalike(t testing.TB, year int, more map[string]string) []byte {
 	t.Helper()
-	all, err := layouts()
-	if err != nil {
-		t.Fatal(err)
-	}
+	all := mustLayouts(t)
 	l := all[slices.IndexFunc(all, func(l layout) bool { return l.Year == year })]
 	var fields []string
 	for _, b := range l.Boxes {
@@ -93,7 +92,11 @@ func TestRefusals(t *testing.T) {
 	noise := make([]byte, 5000)
 	rand.New(rand.NewSource(1)).Read(noise)
 	const again = "get a fresh copy of the blank fillable Form W-4"
-	const known = "use the blank Form W-4 (2026) or Form W-4 (2025)"
+	var editions []string
+	for _, k := range known {
+		editions = append(editions, fmt.Sprintf("Form W-4 (%d)", k.year))
+	}
+	use := words.English().Say(words.T("form.use", "editions", editions))
 	for _, tt := range []struct {
 		name     string
 		file     []byte
@@ -111,12 +114,12 @@ func TestRefusals(t *testing.T) {
 		{"encrypted for everybody", encrypted(t, form2026, "secret"), "encrypted", again},
 		{"encrypted against changes only", encrypted(t, form2026, ""), "encrypted", again},
 		{"no fields", madeUpPDF("<</Type/Catalog/Pages 2 0 R>>", "<</Type/Pages/Kids[3 0 R]/Count 1/MediaBox[0 0 612 792]>>", "<</Type/Page/Parent 2 0 R>>"), "no fields to fill", again},
-		{"another form", otherForm("Parking Permit", "Parking Permit", 5, textField("plate", "")), `its title is "Parking Permit"`, known},
-		{"another form, hostile title", otherForm(`\376\377\000\033\000[\0003\0001\000m`, "Parking Permit", 5, textField("plate", "")), `\x1b[31m`, known},
-		{"the form for pensions", otherForm("", `Withholding Certificate for Periodic Pension Form W-4P \(2026\)`, 5, textField("a", "")), "not Form W-4", known},
-		{"an edition not known", otherForm("", strings.Replace(heading, "2026", "2031", 1), 5, textField("a", "")), "Form W-4 (2031), an edition whose fields this program does not know", known},
-		{"no year", otherForm("", `Employee\222s Withholding Certificate Form W-4`, 5, textField("a", "")), "its pages name no year", known},
-		{"two years", otherForm("", heading+` Form W-4 \(2025\)`, 5, textField("a", "")), "several years: 2025 and 2026", known},
+		{"another form", otherForm("Parking Permit", "Parking Permit", 5, textField("plate", "")), `its title is "Parking Permit"`, use},
+		{"another form, hostile title", otherForm(`\376\377\000\033\000[\0003\0001\000m`, "Parking Permit", 5, textField("plate", "")), `\x1b[31m`, use},
+		{"the form for pensions", otherForm("", `Withholding Certificate for Periodic Pension Form W-4P \(2026\)`, 5, textField("a", "")), "not Form W-4", use},
+		{"an edition not known", otherForm("", strings.Replace(heading, "2026", "2031", 1), 5, textField("a", "")), "Form W-4 (2031), an edition whose fields this program does not know", use},
+		{"no year", otherForm("", `Employee\222s Withholding Certificate Form W-4`, 5, textField("a", "")), "its pages name no year", use},
+		{"two years", otherForm("", heading+` Form W-4 \(2025\)`, 5, textField("a", "")), "several years: 2025 and 2026", use},
 		{"a page missing", otherForm("", heading, 4, textField("a", "")), "it has 4 of its 5 pages", again},
 		{"other fields under the form's heading", otherForm("", heading, 5, textField("a", "")), `48 missing, 1 not known, 0 of another kind; one is "a"`, again},
 		{"a box without its state", lookalike(t, 2026, map[string]string{page1 + "c1_3[0]": "/AP<</N<</Yes 7 0 R>>>>"}), "1 of another kind", again},
@@ -144,10 +147,10 @@ func TestRefusals(t *testing.T) {
 // The small lookalike is a form to the program, so that the cases above fail
 // for the reason they name and not for the way they are made.
 func TestLookalikeIsFilled(t *testing.T) {
-	for _, year := range []int{2025, 2026} {
-		filled, _, err := Fill(lookalike(t, year, nil), Entries{FilingStatus: "single", Lines: map[string]string{"4a": "7"}})
+	for _, k := range known {
+		filled, _, err := Fill(lookalike(t, k.year, nil), Entries{FilingStatus: "single", Lines: map[string]string{"4a": "7"}})
 		if err != nil {
-			t.Fatal(year, err)
+			t.Fatal(k.year, err)
 		}
 		newPDFReader(t, filled).fields()
 	}
@@ -155,7 +158,8 @@ func TestLookalikeIsFilled(t *testing.T) {
 
 // A file cut short is refused wherever the cut falls.
 func TestCutShort(t *testing.T) {
-	for _, year := range []int{2025, 2026} {
+	for _, k := range known {
+		year := k.year
 		whole := blankForm(t, year)
 		for tenth := 1; tenth < 10; tenth++ {
 			if _, err := Identify(whole[:len(whole)*tenth/10]); err == nil {
@@ -169,7 +173,8 @@ func TestCutShort(t *testing.T) {
 // what is dropped anyway (the XFA packet): then the copy is the same.
 func TestPieceMissing(t *testing.T) {
 	e := Entries{FilingStatus: "single"}
-	for _, year := range []int{2025, 2026} {
+	for _, k := range known {
+		year := k.year
 		blank := blankForm(t, year)
 		want, _, err := Fill(blank, e)
 		if err != nil {
@@ -193,8 +198,9 @@ func TestPieceMissing(t *testing.T) {
 }
 
 func FuzzFill(f *testing.F) {
-	f.Add(lookalike(f, 2026, nil))
-	f.Add(lookalike(f, 2025, nil))
+	for _, k := range known {
+		f.Add(lookalike(f, k.year, nil))
+	}
 	f.Add(otherForm("Parking Permit", "Parking Permit", 5, textField("plate", "")))
 	f.Add([]byte("%PDF-1.7\n"))
 	f.Add([]byte("not a PDF"))
