@@ -31,6 +31,7 @@ func newWalk(doc *yamldoc.Document, env Env, y *forYear) *walk {
 		doc: doc, lang: env.language(), today: env.Today, y: y.now, next: y.next, found: y.fits,
 		confirm: idList(doc, toConfirmKey), beyond: idList(doc, beyondKey),
 		notKnown: idList(doc, notKnownKey),
+		steps:    make([]step, 0, 64), // most interviews have no more
 		place:    make(map[string]int),
 		groups:   make(map[string]string),
 		pending:  make(map[string]bool),

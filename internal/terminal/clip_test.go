@@ -75,6 +75,9 @@ func clipped(t *testing.T, l *words.Language, width, height int, who []walker, l
 				if !strings.Contains(screen, "> ") {
 					t.Fatalf("%s: no cursor on the screen:\n%s", q.Key, ansi.Strip(m.View()))
 				}
+				if drawn := strings.Count(m.field.huh.View(), "\n") + 1; drawn != m.field.tall {
+					t.Fatalf("%s: a field of %d lines counts as %d", q.Key, drawn, m.field.tall)
+				}
 				helpIsWhole(t, m)
 				give(t, m, who.option, who.all)
 			}

@@ -77,15 +77,15 @@ func (m *model) tooSmall() bool {
 		return false
 	}
 	ask, after := m.essential(m.questionWidth())
-	return len(ask)+len(after)+min(m.field.height(), m.leastField()) > m.bodyHeight()
+	return len(ask)+len(after)+min(m.field.tall, m.leastField()) > m.bodyHeight()
 }
 
 // drawnWidth is the width that is made use of: very long lines are hard to
 // read.
 func (m *model) drawnWidth() int { return min(m.width, widest) }
 
-// bodyHeight is the room between the head and the keys.
-func (m *model) bodyHeight() int { return max(m.height-2-len(m.keyLines(m.viewKeys())), 1) }
+// bodyHeight is the room between the head and the keys, each with its rule.
+func (m *model) bodyHeight() int { return max(m.height-3-len(m.keyRows(m.viewKeys())), 1) }
 
 // hasPanel reports whether there is a draft to show: there is none while the
 // place of the answers is asked for.
@@ -171,7 +171,7 @@ func (m *model) stackedLines(height int) []string {
 	case m.hasPanel():
 		below = m.draftInShort(m.draft, m.field.question.About, m.style, m.questionWidth())
 	}
-	if !m.helping && m.fixedHeight(m.questionWidth(), m.noticeShown())+m.field.height()+m.othersHeight()+len(below)+1 > height {
+	if !m.helping && m.fixedHeight(m.questionWidth(), m.noticeShown())+m.field.tall+m.othersHeight()+len(below)+1 > height {
 		below = nil // the questions come first, with the whole of the list
 	}
 	if len(below) > 0 {
@@ -282,26 +282,38 @@ func (m *model) keyName(k hint) string {
 	return m.say(code)
 }
 
-// keyLines are keys set in lines, under a rule.
-func (m *model) keyLines(keys []hint) []string {
-	const gap = 3
-	bold := lipgloss.NewStyle().Bold(true)
-	lines, at := []string{""}, 0
+// keyRows are keys by the line on which they are shown.
+func (m *model) keyRows(keys []hint) [][]hint {
+	rows, at := [][]hint{nil}, 0
 	for _, k := range keys {
-		key, does := m.keyLabel(k.key), m.keyName(k)
-		size := layout.Width(key) + 1 + layout.Width(does)
-		if at > 0 && at+gap+size > m.drawnWidth() {
-			lines, at = append(lines, ""), 0
+		size := layout.Width(m.keyLabel(k.key)) + 1 + layout.Width(m.keyName(k))
+		if at > 0 && at+keyGap+size > m.drawnWidth() {
+			rows, at = append(rows, nil), 0
 		}
 		if at > 0 {
-			size += gap
-			lines[len(lines)-1] += strings.Repeat(" ", gap)
+			size += keyGap
 		}
-		lines[len(lines)-1] += bold.Render(key) + " " + m.style.muted.Render(does)
+		rows[len(rows)-1] = append(rows[len(rows)-1], k)
 		at += size
 	}
 	if m.height < lowScreen {
-		lines = lines[:1] // the question has more need of the room
+		rows = rows[:1] // the question has more need of the room
 	}
-	return append([]string{m.rule(m.drawnWidth())}, lines...)
+	return rows
+}
+
+const keyGap = 3 // columns between two keys
+
+// keyLines are keys set in lines, under a rule.
+func (m *model) keyLines(keys []hint) []string {
+	bold := lipgloss.NewStyle().Bold(true)
+	lines := []string{m.rule(m.drawnWidth())}
+	for _, row := range m.keyRows(keys) {
+		var shown []string
+		for _, k := range row {
+			shown = append(shown, bold.Render(m.keyLabel(k.key))+" "+m.style.muted.Render(m.keyName(k)))
+		}
+		lines = append(lines, strings.Join(shown, layout.Spaces(keyGap)))
+	}
+	return lines
 }

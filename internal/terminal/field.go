@@ -30,6 +30,7 @@ type field struct {
 	style    style
 	width    int
 	huh      huh.Field
+	tall     int      // lines of the whole field
 	text     string   // scratch, of lists and of inputs
 	picks    []string // scratch, of lists of several
 	fresh    bool     // what is typed takes the place of what stands in the input
@@ -70,6 +71,7 @@ func (f *field) build() {
 	keys.Input.AcceptSuggestion = off
 	switch {
 	case f.isInput():
+		f.tall = 1
 		f.huh = huh.NewInput().Prompt("> ").Value(&f.text).WithTheme(f.style.field)
 	case f.question.Kind == interview.Several:
 		list := huh.NewMultiSelect[string]()
@@ -87,9 +89,11 @@ func (f *field) build() {
 
 func (f *field) options(indent int) []huh.Option[string] {
 	options := make([]huh.Option[string], len(f.question.Options))
+	f.tall = 0
 	for i, o := range f.question.Options {
-		label := strings.Join(layout.Wrap(layout.CleanLines(o.Label), f.width-indent), "\n")
-		options[i] = huh.NewOption(label, o.Value).Selected(slices.Contains(f.picks, o.Value))
+		label := layout.Wrap(layout.CleanLines(o.Label), f.width-indent)
+		f.tall += len(label)
+		options[i] = huh.NewOption(strings.Join(label, "\n"), o.Value).Selected(slices.Contains(f.picks, o.Value))
 	}
 	return options
 }
@@ -285,9 +289,6 @@ func (f *field) lines(room int) []string {
 	first, tall := f.cursorLines()
 	return f.window(lines, first, tall, room, f.style)
 }
-
-// height is the number of lines of the whole field.
-func (f *field) height() int { return strings.Count(f.huh.View(), "\n") + 1 }
 
 // cursorLines are where the option at the cursor begins and how many lines it
 // has.

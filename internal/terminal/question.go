@@ -23,11 +23,10 @@ func (m *model) leastField() int {
 // is none are counted.
 func (m *model) questionLines(width, height int, notice bool) []string {
 	top, ask, after := m.top(width, notice), m.asked(width), m.after(width, true)
-	tall := m.field.height()
-	if len(top)+len(ask)+len(after)+tall+m.leastOthers() > height {
+	if len(top)+len(ask)+len(after)+m.field.tall+m.leastOthers() > height {
 		after = m.after(width, false)
 	}
-	if len(top)+len(ask)+len(after)+min(tall, m.leastField())+m.leastOthers()/2 > height {
+	if len(top)+len(ask)+len(after)+min(m.field.tall, m.leastField())+m.leastOthers()/2 > height {
 		top = nil
 		ask, after = m.essential(width)
 	}
@@ -173,7 +172,7 @@ func (m *model) spacious(width, height int) bool {
 		short := len(m.whole(f, width)) + 1
 		all += short
 		m.field = f
-		most = max(most, m.fixedHeight(width, m.noticeShown())+f.height()-short)
+		most = max(most, m.fixedHeight(width, m.noticeShown())+f.tall-short)
 	}
 	m.field = was
 	return all+most <= height
@@ -377,7 +376,7 @@ func (m *model) noticeShown() bool {
 // again, where Enter would answer nothing.
 func (m *model) fits(notice bool) bool {
 	need := m.fixedHeight(m.questionWidth(), notice) - len(m.problemLines(m.questionWidth()))
-	need += min(m.field.height(), m.leastField()) + min(len(m.fields)-1, 2) // and a mark for the fields above and below
+	need += min(m.field.tall, m.leastField()) + min(len(m.fields)-1, 2) // and a mark for the fields above and below
 	if m.helping && (m.width < wide || !m.hasPanel()) {
 		need += len(m.helpLines(m.questionWidth())) + 1
 	}
