@@ -1,6 +1,7 @@
 package certificate
 
 import (
+	"sync/atomic"
 	"testing"
 
 	"example.com/plumbline/internal/household"
@@ -65,6 +66,7 @@ func TestChoiceInWords(t *testing.T) {
 
 // What must hold of the advice to any household.
 func TestAdviceHoldsForAnyHousehold(t *testing.T) {
+	var serve atomic.Int64
 	eachHousehold(t, households, func(seed uint64) bool {
 		h := onPaydays(newRandom(t, seed).Household())
 		y := year(t, h.TaxYear)
@@ -72,6 +74,9 @@ func TestAdviceHoldsForAnyHousehold(t *testing.T) {
 		if err != nil {
 			t.Error(err)
 			return false
+		}
+		if servesLongEnough(t, seed, r) {
+			serve.Add(1)
 		}
 		h = r.Household // by the average pay, where it is irregular
 		pr := newProjection(h, y, nil)
@@ -149,6 +154,9 @@ func TestAdviceHoldsForAnyHousehold(t *testing.T) {
 		}
 		return true
 	})
+	if serve.Load() < households*3/4 {
+		t.Errorf("how long forms serve was looked at for only %d households", serve.Load())
+	}
 }
 
 // anyUnsound reports a plan that could not be advised for its paychecks, for a
