@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -14,11 +15,12 @@ import (
 	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 	"example.com/plumbline/taxtables"
 )
 
 // Each edition of the form in testdata has a field for every line that its year's
-// worksheets give, and claims exemption as its year's table says.
+// worksheets give and no other, and claims exemption as its year's table says.
 func TestEditionsTakeTheirYears(t *testing.T) {
 	files, err := filepath.Glob("../../testdata/forms/w4_*.pdf")
 	if err != nil || len(files) == 0 {
@@ -37,10 +39,19 @@ func TestEditionsTakeTheirYears(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		given := map[string]bool{}
 		for _, jobs := range []int{2, 3} {
 			e := officialform.Entries{FilingStatus: "single", Lines: worksheetLines(t, y, jobs)}
 			if _, _, err := officialform.Fill(blank, e); err != nil {
 				t.Errorf("%d, %d jobs: %v", y.Year, jobs, err)
+			}
+			for line := range e.Lines {
+				given[line] = true
+			}
+		}
+		for _, line := range linesOnForm(t, y.Year) {
+			if line != "4c" && !given[line] { // 4(c) is what a plan makes it
+				t.Errorf("%d: the form has line %s, and no worksheet gives it", y.Year, line)
 			}
 		}
 		_, exempt, err := officialform.Fill(blank, officialform.Entries{Exempt: true})
@@ -52,6 +63,30 @@ func TestEditionsTakeTheirYears(t *testing.T) {
 			t.Errorf("%d: exemption is written by hand: %t; exempt_box of the table: %t", y.Year, byHand, y.Form.ExemptBox)
 		}
 	}
+}
+
+// linesOnForm are the lines that the map of an edition has.
+func linesOnForm(t *testing.T, year int) []string {
+	t.Helper()
+	name := fmt.Sprintf("forms/w4_%d.yaml", year)
+	data, err := fs.ReadFile(taxtables.Files, name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	doc, err := yamldoc.Parse(name, data)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var lines []string
+	for _, key := range doc.Keys() {
+		if line, ok := strings.CutPrefix(key, "lines"); ok { // lines.4c, lines["mj.1"]
+			lines = append(lines, strings.Trim(strings.TrimPrefix(line, "."), `["]`))
+		}
+	}
+	if !slices.Contains(lines, "4c") || !slices.Contains(lines, "mj.1") {
+		t.Fatalf("%s: lines %q", name, lines)
+	}
+	return lines
 }
 
 // worksheetLines are the steps and worksheets of the year's form for somebody with
