@@ -129,7 +129,8 @@ func TestMapHasTheFormsFields(t *testing.T) {
 }
 
 // The lines of a map follow each other down the form as they are numbered, so
-// that two of them cannot have each other's field.
+// that two of them cannot have each other's field. The person's name and number
+// are above them on the first page, the employer's part below.
 func TestLinesFollowEachOther(t *testing.T) {
 	for _, l := range mustLayouts(t) {
 		there := spots(t, l.Year)
@@ -152,6 +153,12 @@ func TestLinesFollowEachOther(t *testing.T) {
 		for i := 1; i < len(order); i++ {
 			if a, b := order[i-1], order[i]; down(a, b) >= 0 || a.page == b.page && a.up == b.up {
 				t.Errorf("%d: %v\nis not above %v", l.Year, a, b)
+			}
+		}
+		for what, name := range l.LeftAlone {
+			s, own := there[name], strings.HasPrefix(what, "1")
+			if i := slices.IndexFunc(order, func(o spot) bool { return o.page == 1 && (down(s, o) > 0) == own }); s.page != 0 && i >= 0 {
+				t.Errorf("%d: %s: %v\nis on the wrong side of %v", l.Year, what, s, order[i])
 			}
 		}
 	}
@@ -178,7 +185,7 @@ func asNumbered(a, b string) int {
 
 // The cases of TestFill, which are from the printed form, have each line of the
 // steps and each box of every edition, and both ends of its worksheets.
-func TestFillCoversEveryEdition(t *testing.T) {
+func TestFillCasesAreWhole(t *testing.T) {
 	for _, l := range mustLayouts(t) {
 		tried := map[string]bool{}
 		exempt := false
