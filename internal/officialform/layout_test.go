@@ -109,8 +109,7 @@ func down(a, b spot) int {
 	return cmp.Or(cmp.Compare(a.page, b.page), cmp.Compare(b.up, a.up), cmp.Compare(a.left, b.left))
 }
 
-// A map has the fields of its blank form, no more and no fewer. What it lacks is
-// named in reading order, with its place, so that it can be told which line it is.
+// A map has the fields of its blank form, no more and no fewer.
 func TestMapHasTheFormsFields(t *testing.T) {
 	for _, l := range mustLayouts(t) {
 		there := spots(t, l.Year)
@@ -130,37 +129,51 @@ func TestMapHasTheFormsFields(t *testing.T) {
 
 // The lines of a map follow each other down the form as they are numbered, so
 // that two of them cannot have each other's field. The person's name and number
-// are above them on the first page, the employer's part below.
+// are above them on the first page, the employer's part below. With -v or where
+// it fails, it lists the form's fields in reading order.
 func TestLinesFollowEachOther(t *testing.T) {
 	for _, l := range mustLayouts(t) {
-		there := spots(t, l.Year)
-		var boxes, lines []spot
-		for _, name := range append(slices.Clone(statuses), multipleJobsBox) {
-			boxes = append(boxes, there[l.Boxes[name].Field])
-		}
-		for _, line := range slices.SortedFunc(maps.Keys(l.Lines), asNumbered) {
-			s := there[l.Lines[line]]
-			s.name = line
-			lines = append(lines, s)
-		}
-		// Step 1(c) to Step 2(c), Step 3 on, and the box to claim exemption below Step 4.
-		order := slices.Concat(boxes, lines)
-		if b, ok := l.Boxes[exemptBox]; ok {
-			after := slices.IndexFunc(order, func(s spot) bool { return s.name == "4c" }) + 1
-			order = slices.Insert(order, after, there[b.Field])
-		}
-		order = slices.DeleteFunc(order, func(s spot) bool { return s.page == 0 }) // a field that the form has not, named above
-		for i := 1; i < len(order); i++ {
-			if a, b := order[i-1], order[i]; down(a, b) >= 0 || a.page == b.page && a.up == b.up {
-				t.Errorf("%d: %v\nis not above %v", l.Year, a, b)
+		t.Run(strconv.Itoa(l.Year), func(t *testing.T) {
+			there := spots(t, l.Year)
+			meaning := map[string]string{}
+			var order []spot
+			add := func(what, name string) {
+				if s, ok := there[name]; ok { // else named by the test above
+					meaning[name] = what
+					order = append(order, s)
+				}
 			}
-		}
-		for what, name := range l.LeftAlone {
-			s, own := there[name], strings.HasPrefix(what, "1")
-			if i := slices.IndexFunc(order, func(o spot) bool { return o.page == 1 && (down(s, o) > 0) == own }); s.page != 0 && i >= 0 {
-				t.Errorf("%d: %s: %v\nis on the wrong side of %v", l.Year, what, s, order[i])
+			for _, status := range statuses {
+				add(status, l.Boxes[status].Field)
 			}
-		}
+			add(multipleJobsBox, l.Boxes[multipleJobsBox].Field)
+			for _, line := range slices.SortedFunc(maps.Keys(l.Lines), asNumbered) {
+				add(line, l.Lines[line])
+				if line == "4c" {
+					add(exemptBox, l.Boxes[exemptBox].Field)
+				}
+			}
+			for i := 1; i < len(order); i++ {
+				if a, b := order[i-1], order[i]; down(a, b) >= 0 || a.page == b.page && a.up == b.up {
+					t.Errorf("%s, %v, is not above %s, %v", meaning[a.name], a, meaning[b.name], b)
+				}
+			}
+			for what, name := range l.LeftAlone {
+				s, ok := there[name]
+				if !ok {
+					continue
+				}
+				meaning[name] = what
+				above := strings.HasPrefix(what, "1")
+				wrong := func(o spot) bool { return o.page == 1 && (down(s, o) < 0) != above }
+				if i := slices.IndexFunc(order, wrong); i >= 0 {
+					t.Errorf("%s, %v, is on the wrong side of %s, %v", what, s, meaning[order[i].name], order[i])
+				}
+			}
+			for _, s := range slices.SortedFunc(maps.Values(there), down) {
+				t.Logf("%-20s %v", meaning[s.name], s)
+			}
+		})
 	}
 }
 
