@@ -19,6 +19,26 @@ type Citation struct {
 	Indexed []Rule            `yaml:"indexed"` // the figures that are set again each year, and how
 }
 
+// Check asks for a source, and that the lists of a mixed group say what is not
+// found. A projected group has them for the figures that are not projected.
+func (c *Citation) Check(report func(key, message string)) {
+	if c.Source == "" {
+		report("source", "has no value; name the publication and its section")
+	}
+	if c.Basis != Mixed && c.Basis != Projecting {
+		if len(c.Memory) > 0 {
+			report("memory", "belongs in a group whose basis is mixed; this one is all "+string(c.Basis)+"; write mixed, or take the list out")
+		}
+		if len(c.Derived) > 0 {
+			report("derived", "belongs in a group whose basis is mixed; this one is all "+string(c.Basis)+"; write mixed, or take the list out")
+		}
+		return
+	}
+	if c.Basis == Mixed && len(c.Memory)+len(c.Derived) == 0 && c.Note == "" {
+		report("basis", "is mixed, but nothing says what is not found; list the figures under memory or derived")
+	}
+}
+
 // NoteIn is the note in a language, or in English where it is not in that one.
 func (c *Citation) NoteIn(l *words.Language) string {
 	if own := c.Notes[l.Tag()]; own != "" {

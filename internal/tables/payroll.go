@@ -1,6 +1,9 @@
 package tables
 
 import (
+	"fmt"
+	"time"
+
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 )
@@ -24,6 +27,24 @@ type Payroll struct {
 	// WageBracket describes the rows of the wage bracket method.
 	WageBracket WageBracket `yaml:"wage_bracket,required"`
 	Effective   Effective   `yaml:"certificate_effective,required"`
+}
+
+// Check asks for pay periods that grow fewer as they grow longer, down to the
+// one of a year.
+func (p *Payroll) Check(report func(key, message string)) {
+	before := 0
+	for _, f := range household.Frequencies() {
+		n, key := p.Periods.Of(f), "pay_periods."+f.String()
+		switch {
+		case n <= 0:
+			report(key, mustBePositive)
+		case before > 0 && n >= before:
+			report(key, fmt.Sprintf("%d is not less than the %d of a shorter period", n, before))
+		case f == household.Annual && n != 1:
+			report(key, fmt.Sprintf("a year has one annual period, not %d", n))
+		}
+		before = n
+	}
 }
 
 // Supplemental is Publication 15, section 7: the flat rates for bonuses and
@@ -97,6 +118,22 @@ type Nonresident struct {
 	Before2020 PerFrequency[money.Amount] `yaml:"before_2020,required"`
 }
 
+// nonresidentAdditions are the standard deduction of a single person that is
+// built into payroll's tables, and that less one allowance, a pay period, to 10
+// cents: the construction that gives Publication 15-T (2025), Tables 1 and 2.
+func (y *Year) nonresidentAdditions() map[string]string {
+	all := map[string]string{}
+	whole := y.Payroll.StandardDeduction.Single
+	for _, f := range household.Frequencies() {
+		part := func(a money.Amount) string {
+			return a.DividedBy(y.Payroll.Periods.Of(f)).ToMultiple(money.Cents(10)).String()
+		}
+		all["payroll.nonresident_addition.current_certificate."+f.String()] = part(whole)
+		all["payroll.nonresident_addition.before_2020."+f.String()] = part(whole.Sub(y.Payroll.Allowance))
+	}
+	return all
+}
+
 // WageBracket describes the wage bracket method's tables: the tax on the
 // middle of a row of wages, rounded to the dollar.
 type WageBracket struct {
@@ -123,6 +160,21 @@ type Exemption struct {
 	RenewedBy household.Date `yaml:"renewed_by,required"` // the date by which an exempt person gives a new certificate
 }
 
+// ClaimsRenewedBy is the last day of a claim to be exempt from withholding that
+// was made the year before: the table's own for the year after it, and figured in
+// the same way for any other. Form W-4, "Exempt from withholding"; Publication 15,
+// section 9.
+func (y *Year) ClaimsRenewedBy(year int) household.Date {
+	if year == y.Year+1 {
+		return y.Payroll.Effective.Exemption.RenewedBy
+	}
+	return claimsRenewedBy(year)
+}
+
+func claimsRenewedBy(year int) household.Date {
+	return onBusinessDay(household.On(year, time.February, 15))
+}
+
 // PartYear is the part-year method of Publication 505, chapter 1.
 type PartYear struct {
 	Citation `yaml:",inline"`
@@ -138,72 +190,26 @@ type Changes struct {
 	DeductionsDownBy money.Amount `yaml:"deductions_down_by_over,required"`
 }
 
-// Form is the year's Form W-4: its amounts and its worksheets.
-type Form struct {
-	Citation `yaml:",inline"`
-	PerChild money.Amount `yaml:"step_3a_per_child,required"`
-	PerOther money.Amount `yaml:"step_3b_per_other_dependent,required"`
-	Step3Up  Amounts      `yaml:"step_3_total_income_up_to,required"`
-	// Deductions is the Step 4(b) worksheet's figures.
-	StandardDeduction Amounts             `yaml:"worksheet_standard_deduction,required"`
-	MedicalFloor      money.Rate          `yaml:"worksheet_medical_floor,required"`
-	StateLocalCap     Amounts             `yaml:"worksheet_state_local_cap,required"`
-	Extended          *ExtendedDeductions `yaml:"extended_deductions_worksheet"` // the long worksheet that begins with 2026
-	ExemptBox         bool                `yaml:"exempt_box"`                    // a box of its own, from 2026; before, the word is written under Step 4(c)
-	MultipleJobs      MultipleJobs        `yaml:"multiple_jobs,required"`
+// Voluntary is IRC 3402(p): the percents that Form W-4V offers.
+type Voluntary struct {
+	Citation       `yaml:",inline"`
+	SocialSecurity []int `yaml:"social_security_percents,required"`
+	Unemployment   int   `yaml:"unemployment_percent,required"`
 }
 
-// ExtendedDeductions are the further figures of the Step 4(b) worksheet of
-// Form W-4 (2026) and later, lines 1a to 14.
-type ExtendedDeductions struct {
-	TipsIncomeBelow     Amounts      `yaml:"tips_total_income_below,required"`        // line 1a
-	TipsCap             Amounts      `yaml:"tips_cap,required"`                       // line 1a
-	OvertimeIncomeBelow Amounts      `yaml:"overtime_total_income_below,required"`    // line 1b
-	OvertimeCap         Amounts      `yaml:"overtime_cap,required"`                   // line 1b
-	CarLoanIncomeBelow  Amounts      `yaml:"car_loan_total_income_below,required"`    // line 1c
-	CarLoanCap          Amounts      `yaml:"car_loan_cap,required"`                   // line 1c
-	SeniorIncomeBelow   Amounts      `yaml:"senior_total_income_below,required"`      // lines 3a, 3b
-	SeniorEach          money.Amount `yaml:"senior_each,required"`                    // lines 3a, 3b
-	SeniorFrom          int          `yaml:"senior_from,required"`                    // age
-	StateLocalBelow     Amounts      `yaml:"state_local_total_income_below,required"` // line 6b
-	GiftFloor           money.Rate   `yaml:"gift_floor,required"`                     // line 6d
-	LimitOver           Amounts      `yaml:"limit_over,required"`                     // line 9
-	LimitShare          money.Rate   `yaml:"limit_share,required"`                    // line 10
-	GiftCap             Amounts      `yaml:"gift_without_itemizing_cap,required"`     // line 12
-}
-
-// MultipleJobs are the form's printed tables for the Step 2(b) worksheet.
-type MultipleJobs struct {
-	Citation `yaml:",inline"`
-	// PayOver: with more than one job above it, the worksheet sends the person
-	// to Publication 505.
-	PayOver         money.Amount      `yaml:"more_than_one_job_over,required"`
-	Joint           MultipleJobsTable `yaml:"married_filing_jointly,required"`
-	Single          MultipleJobsTable `yaml:"single,required"`
-	HeadOfHousehold MultipleJobsTable `yaml:"head_of_household,required"`
-}
-
-// Table is the printed table for a status box.
-func (m *MultipleJobs) Table(s household.CertificateStatus) *MultipleJobsTable {
-	switch s {
-	case household.CertificateJoint:
-		return &m.Joint
-	case household.CertificateHeadOfHousehold:
-		return &m.HeadOfHousehold
+// Check asks for percents that rise.
+func (v *Voluntary) Check(report func(key, message string)) {
+	for i := 1; i < len(v.SocialSecurity); i++ {
+		if now, before := v.SocialSecurity[i], v.SocialSecurity[i-1]; now <= before {
+			report(fmt.Sprintf("social_security_percents[%d]", i), fmt.Sprintf("percents must rise: %d is not more than %d before it", now, before))
+		}
 	}
-	return &m.Single
 }
 
-// MultipleJobsTable is one printed table: the row by the annual taxable wages
-// of the higher paying job, the column by those of the lower.
-type MultipleJobsTable struct {
-	Lower []money.Amount    `yaml:"lower_paying_from,required"` // where each column begins
-	Rows  []MultipleJobsRow `yaml:"rows,required"`
-}
-
-// MultipleJobsRow is one row: where it begins, and its cells, dollars a year.
-type MultipleJobsRow struct {
-	From  money.Amount   `yaml:"from,required"`
-	At    money.Amount   `yaml:"at"` // the wages that its cells are figured on; zero: 85% into the row
-	Cells []money.Amount `yaml:"cells,required"`
+// Withdrawals is IRC 3405: what is withheld from a payment of a retirement plan
+// that does not come at intervals, unless one chooses otherwise on Form W-4R.
+type Withdrawals struct {
+	Citation    `yaml:",inline"`
+	Nonperiodic int `yaml:"nonperiodic_percent,required"`
+	Rollover    int `yaml:"rollover_percent,required"` // and no less
 }

@@ -16,6 +16,26 @@ type PremiumCredit struct {
 	Repayment   *PremiumRepayment    `yaml:"repayment"` // nil where the whole excess advance is paid back
 }
 
+// CapBelow is the most that is paid back at a percentage of the poverty line;
+// false where all of it is.
+func (c *PremiumCredit) CapBelow(percent int, s household.Status) (most money.Amount, capped bool) {
+	for _, row := range c.Caps() {
+		if percent < row.BelowPercent {
+			return row.Of(s), true
+		}
+	}
+	return money.Zero, false
+}
+
+// Caps are the limits on repayment in the order of income; none where the year
+// has none.
+func (c *PremiumCredit) Caps() []RepaymentCap {
+	if c.Repayment == nil {
+		return nil
+	}
+	return c.Repayment.Caps
+}
+
 // PremiumIncome is the household income with which there may be a credit.
 type PremiumIncome struct {
 	Citation    `yaml:",inline"`
@@ -31,13 +51,6 @@ type PovertyLines struct {
 	Hawaii   PovertyLine `yaml:"hawaii,required"`
 }
 
-// PovertyLine is a guideline in dollars a year: for one person, and for each
-// person more.
-type PovertyLine struct {
-	One      money.Amount `yaml:"one,required"`
-	EachMore money.Amount `yaml:"each_more,required"`
-}
-
 // Of is the poverty line of a family, in dollars a year; that of one person for
 // fewer.
 func (p *PovertyLines) Of(place household.Place, people int) money.Amount {
@@ -50,6 +63,16 @@ func (p *PovertyLines) Of(place household.Place, people int) money.Amount {
 	}
 	return line.One.Add(line.EachMore.Times(max(people-1, 0)))
 }
+
+// PovertyLine is a guideline in dollars a year: for one person, and for each
+// person more.
+type PovertyLine struct {
+	One      money.Amount `yaml:"one,required"`
+	EachMore money.Amount `yaml:"each_more,required"`
+}
+
+// Check asks for a line, by which incomes are divided.
+func (p *PovertyLine) Check(report func(key, message string)) { positive(report, "one", p.One) }
 
 // ApplicablePercentage is the share of household income that insurance may
 // cost, by rows that begin at 0 percent and rise.
@@ -65,47 +88,6 @@ type ApplicableRow struct {
 	FromPercent int        `yaml:"from_percent,required"`
 	First       money.Rate `yaml:"first,required"`
 	Last        money.Rate `yaml:"last,required"`
-}
-
-// Share is the share of household income for a whole percentage of
-// the poverty line, rounded to four places as Table 2 of the Instructions for
-// Form 8962 is.
-func (a *ApplicablePercentage) Share(percent int) money.Rate {
-	const places = 4
-	rows := a.Rows
-	i := len(rows) - 1
-	for i > 0 && percent < rows[i].FromPercent {
-		i--
-	}
-	r := rows[i]
-	if i == len(rows)-1 {
-		return r.First
-	}
-	one := money.Dollars(1)
-	rise := one.At(r.Last.Sub(r.First)).Times(percent - r.FromPercent).DividedBy(rows[i+1].FromPercent - r.FromPercent)
-	return r.First.Add(rise.Over(one)).ToPlaces(places)
-}
-
-// PremiumRepayment limits what is paid back of an excess advance.
-type PremiumRepayment struct {
-	Citation `yaml:",inline"`
-	Caps     []RepaymentCap `yaml:"caps,required"`
-}
-
-// RepaymentCap is the most of an excess advance that is paid back below a
-// percentage of the poverty line: by one who files as single, and by others.
-type RepaymentCap struct {
-	BelowPercent int          `yaml:"below_percent,required"`
-	Single       money.Amount `yaml:"single,required"`
-	Others       money.Amount `yaml:"others,required"`
-}
-
-// Of is the cap for a filing status.
-func (c *RepaymentCap) Of(s household.Status) money.Amount {
-	if s == household.Single {
-		return c.Single
-	}
-	return c.Others
 }
 
 // Check asks for rows that begin at zero and rise, the last of them flat, and each
@@ -140,6 +122,31 @@ func (a *ApplicablePercentage) Check(report func(key, message string)) {
 	}
 }
 
+// Share is the share of household income for a whole percentage of
+// the poverty line, rounded to four places as Table 2 of the Instructions for
+// Form 8962 is.
+func (a *ApplicablePercentage) Share(percent int) money.Rate {
+	const places = 4
+	rows := a.Rows
+	i := len(rows) - 1
+	for i > 0 && percent < rows[i].FromPercent {
+		i--
+	}
+	r := rows[i]
+	if i == len(rows)-1 {
+		return r.First
+	}
+	one := money.Dollars(1)
+	rise := one.At(r.Last.Sub(r.First)).Times(percent - r.FromPercent).DividedBy(rows[i+1].FromPercent - r.FromPercent)
+	return r.First.Add(rise.Over(one)).ToPlaces(places)
+}
+
+// PremiumRepayment limits what is paid back of an excess advance.
+type PremiumRepayment struct {
+	Citation `yaml:",inline"`
+	Caps     []RepaymentCap `yaml:"caps,required"`
+}
+
 // Check asks for caps in the order of income.
 func (p *PremiumRepayment) Check(report func(key, message string)) {
 	for i := 1; i < len(p.Caps); i++ {
@@ -149,67 +156,18 @@ func (p *PremiumRepayment) Check(report func(key, message string)) {
 	}
 }
 
-// CapBelow is the most that is paid back at a percentage of the poverty line;
-// false where all of it is.
-func (c *PremiumCredit) CapBelow(percent int, s household.Status) (most money.Amount, capped bool) {
-	for _, row := range c.Caps() {
-		if percent < row.BelowPercent {
-			return row.Of(s), true
-		}
+// RepaymentCap is the most of an excess advance that is paid back below a
+// percentage of the poverty line: by one who files as single, and by others.
+type RepaymentCap struct {
+	BelowPercent int          `yaml:"below_percent,required"`
+	Single       money.Amount `yaml:"single,required"`
+	Others       money.Amount `yaml:"others,required"`
+}
+
+// Of is the cap for a filing status.
+func (c *RepaymentCap) Of(s household.Status) money.Amount {
+	if s == household.Single {
+		return c.Single
 	}
-	return money.Zero, false
-}
-
-// Caps are the limits on repayment in the order of income; none where the year
-// has none.
-func (c *PremiumCredit) Caps() []RepaymentCap {
-	if c.Repayment == nil {
-		return nil
-	}
-	return c.Repayment.Caps
-}
-
-// Check asks for a line, by which incomes are divided.
-func (p *PovertyLine) Check(report func(key, message string)) { positive(report, "one", p.One) }
-
-// SelfEmployedPlans are the limits on what the self-employed put into a
-// retirement plan of their own.
-type SelfEmployedPlans struct {
-	Additions     PlanAdditions `yaml:"additions,required"`
-	EmployerShare EmployerShare `yaml:"employer_share,required"`
-	Deferral      PlanDeferral  `yaml:"deferral,required"`
-}
-
-// PlanAdditions is IRC 415(c)(1)(A): the most of all additions of a year.
-type PlanAdditions struct {
-	Citation `yaml:",inline"`
-	Limit    money.Amount `yaml:"limit,required"`
-}
-
-// EmployerShare is IRC 404(a)(8): what a business may put in as an employer.
-type EmployerShare struct {
-	Citation `yaml:",inline"`
-	Share    money.Rate `yaml:"share,required"` // of net profit less half of the self-employment tax
-}
-
-// PlanDeferral is IRC 402(g), 414(v): what a person may put in as an employee.
-type PlanDeferral struct {
-	Citation    `yaml:",inline"`
-	Limit       money.Amount `yaml:"limit,required"`
-	CatchUp     money.Amount `yaml:"catch_up,required"`
-	CatchUpFrom int          `yaml:"catch_up_from,required"`
-	LateCatchUp money.Amount `yaml:"late_catch_up,required"` // in place of CatchUp
-	LateFrom    int          `yaml:"late_catch_up_from,required"`
-	LateBefore  int          `yaml:"late_catch_up_before,required"`
-}
-
-// CatchUpAt is the addition for age, by the age at the end of the year.
-func (p *PlanDeferral) CatchUpAt(age int) money.Amount {
-	switch {
-	case age >= p.LateFrom && age < p.LateBefore:
-		return p.LateCatchUp
-	case age >= p.CatchUpFrom:
-		return p.CatchUp
-	}
-	return money.Zero
+	return c.Others
 }

@@ -260,23 +260,6 @@ func (y *Year) change() error {
 	return nil
 }
 
-// changeWrong is why a change of later years cannot be made; zero where it can.
-func changeWrong(year reflect.Value, key, text string) (wrong words.Text) {
-	v, ok := fieldAt(year, key)
-	if !ok || v.Kind() == reflect.String { // a source, or a note
-		return words.T("tables.no_figure", "key", key)
-	}
-	eachFigure(key, v, func(key string, figure reflect.Value) {
-		if figure.Kind() == reflect.String || !wrong.IsZero() {
-			return
-		}
-		if err := setText(reflect.New(figure.Type()).Elem(), text); err != nil {
-			wrong = words.T("tables.of_figure", "key", key, "what", err)
-		}
-	})
-	return wrong
-}
-
 // follow sets the figures that equal others, which may themselves equal others.
 func (y *Year) follow() error {
 	for range chained {
@@ -339,12 +322,4 @@ func (y *Year) cite() {
 			}
 		}
 	}
-}
-
-// changesKnown are what the table knows of later years.
-func (y *Year) changesKnown() []LaterChange {
-	if y.Later == nil {
-		return nil
-	}
-	return y.Later.Changes
 }

@@ -6,6 +6,14 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
+// TaxTable is how the return reads tax below a taxable income: from a table
+// whose rows it describes, the tax being that on the middle of the row.
+type TaxTable struct {
+	Citation `yaml:",inline"`
+	Below    money.Amount `yaml:"below,required"` // taxable income from which the schedule itself is used
+	Rows     Rows         `yaml:"rows,required"`
+}
+
 // Rows are the rows of a printed table, from zero up, as runs of rows of one
 // width: how the Tax Table and the wage bracket tables are laid out.
 type Rows []RowRun
@@ -14,6 +22,23 @@ type Rows []RowRun
 type RowRun struct {
 	Below money.Amount `yaml:"below,required"`
 	Width money.Amount `yaml:"width,required"`
+}
+
+// Check asks that the runs rise and that each holds a whole number of rows.
+func (r *Rows) Check(report func(key, message string)) {
+	start := money.Zero
+	for i, run := range *r {
+		key := fmt.Sprintf("[%d]", i)
+		switch {
+		case !run.Width.IsPositive():
+			report(key+".width", "must be more than 0")
+		case !run.Below.More(start):
+			report(key+".below", "must be more than "+start.Text()+", where the run begins")
+		case !run.Below.Sub(start).DownToMultiple(run.Width).Equal(run.Below.Sub(start)):
+			report(key+".width", "the run from "+start.Text()+" to "+run.Below.Text()+" is not a whole number of rows")
+		}
+		start = run.Below
+	}
 }
 
 // Row is the row that an amount stands in: at least from, but less than to. It
@@ -38,21 +63,4 @@ func (r Rows) Row(amount money.Amount) (from, to money.Amount, ok bool) {
 func (r Rows) Middle(amount money.Amount) (middle money.Amount, ok bool) {
 	from, to, ok := r.Row(amount)
 	return from.Add(to).DividedBy(2), ok
-}
-
-// Check asks that the runs rise and that each holds a whole number of rows.
-func (r *Rows) Check(report func(key, message string)) {
-	start := money.Zero
-	for i, run := range *r {
-		key := fmt.Sprintf("[%d]", i)
-		switch {
-		case !run.Width.IsPositive():
-			report(key+".width", "must be more than 0")
-		case !run.Below.More(start):
-			report(key+".below", "must be more than "+start.Text()+", where the run begins")
-		case !run.Below.Sub(start).DownToMultiple(run.Width).Equal(run.Below.Sub(start)):
-			report(key+".width", "the run from "+start.Text()+" to "+run.Below.Text()+" is not a whole number of rows")
-		}
-		start = run.Below
-	}
 }

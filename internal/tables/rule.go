@@ -4,10 +4,8 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strconv"
 
 	"example.com/plumbline/internal/money"
-	"example.com/plumbline/internal/words"
 )
 
 // Rule is how the law sets some figures of a group again each year. One of Base,
@@ -49,9 +47,6 @@ type Rule struct {
 	SetBy   string   `yaml:"set_by"`
 	Figures []string `yaml:"figures"`
 }
-
-// marchIndex is the one value of Through.
-const marchIndex = "march"
 
 // keys are the figures that the rule sets, as it names them, in order.
 func (r *Rule) keys() []string {
@@ -102,62 +97,3 @@ func (r *Rule) Check(report func(key, message string)) {
 }
 
 func requiredWith(key string) string { return "this key is required beside " + key + "; add it" }
-
-// PriceIndex is the consumer price index of IRC 1(f)(3) to (6), as far as the
-// rules of a year need it: the average of twelve months of each base year.
-type PriceIndex struct {
-	Citation `yaml:",inline"`
-	August   map[calendarYear]number `yaml:"average_through_august,required"` // September of the year before to August
-	March    map[calendarYear]number `yaml:"average_through_march,required"`  // April of the year before to March: IRC 223(g)(1)
-}
-
-// of is the index of the rule's months.
-func (p *PriceIndex) of(through string) map[calendarYear]number {
-	if through == marchIndex {
-		return p.March
-	}
-	return p.August
-}
-
-// knows reports whether the index is there for the base years of a rule.
-func (p *PriceIndex) knows(r *Rule) bool {
-	levels := p.of(r.Through)
-	_, base := levels[r.BaseYear]
-	_, plus := levels[r.PlusYear]
-	return base && (plus || r.PlusYear == 0)
-}
-
-// LaterYears is what is known of the years after the table's.
-type LaterYears struct {
-	Rise    AssumedRise   `yaml:"rise,required"`
-	Changes []LaterChange `yaml:"changes"`
-}
-
-// AssumedRise is the rise of the price index over this year's that a projection
-// of the next year assumes where no other is asked for.
-type AssumedRise struct {
-	Citation `yaml:",inline"`
-	Share    money.Rate `yaml:"share,required"`
-}
-
-// LaterChange is figures that a statute or an authority has already set for a
-// year after the table's, and for those that follow.
-type LaterChange struct {
-	From    int               `yaml:"from,required"`
-	Source  string            `yaml:"source,required"`
-	Basis   Basis             `yaml:"basis,required"`
-	Figures map[string]string `yaml:"figures,required"` // full keys, of figures or of mappings of them
-}
-
-// calendarYear is a year that names a value in a file.
-type calendarYear int
-
-// UnmarshalText reads a year in four digits.
-func (y *calendarYear) UnmarshalText(text []byte) error {
-	n, err := strconv.Atoi(string(text))
-	if err != nil || len(text) != 4 {
-		return words.Fail("tables.not_a_base", "text", string(text))
-	}
-	*y = calendarYear(n)
-	return nil
-}

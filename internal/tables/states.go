@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io/fs"
+	"slices"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/words"
@@ -115,12 +116,7 @@ func (s *States) TaxedAtHome(home, work household.State) bool {
 	if !ok || r.ResidentsOf == nil {
 		return false
 	}
-	for _, state := range r.ResidentsOf.States {
-		if state == home {
-			return true
-		}
-	}
-	return false
+	return slices.Contains(r.ResidentsOf.States, home)
 }
 
 // Check asks for every state once, and for a form where the state wants its

@@ -1,0 +1,32 @@
+package tables
+
+import (
+	"fmt"
+
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/money"
+)
+
+// CapitalGains is IRC 1(h).
+type CapitalGains struct {
+	Citation   `yaml:",inline"`
+	ZeroTop    Amounts    `yaml:"zero_rate_up_to,required"`   // taxable income
+	MiddleTop  Amounts    `yaml:"middle_rate_up_to,required"` // taxable income
+	MiddleRate money.Rate `yaml:"middle_rate,required"`
+	TopRate    money.Rate `yaml:"top_rate,required"`
+}
+
+// Check asks that no zone ends before the one below it.
+func (g *CapitalGains) Check(report func(key, message string)) {
+	for _, s := range household.Statuses() {
+		if zero, middle := g.ZeroTop.Of(s), g.MiddleTop.Of(s); middle.Less(zero) {
+			report("middle_rate_up_to."+s.String(), fmt.Sprintf("%s is less than %s, the top of the zero rate", middle.Text(), zero.Text()))
+		}
+	}
+}
+
+// CapitalLosses is IRC 1211(b).
+type CapitalLosses struct {
+	Citation `yaml:",inline"`
+	Limit    Amounts `yaml:"limit,required"`
+}
