@@ -12,20 +12,20 @@ type Adjustments struct {
 	IndividualRetirement IndividualRetirement `yaml:"individual_retirement,required"`
 }
 
-// StudentLoan is IRC 221.
+// StudentLoan is the deduction for interest on student loans: IRC 221.
 type StudentLoan struct {
 	Citation `yaml:",inline"`
 	Cap      money.Amount       `yaml:"cap,required"`
 	PhaseOut ByStatus[PhaseOut] `yaml:"phase_out,required"` // separate filers may not deduct: a range of 0 to 0
 }
 
-// Educator is IRC 62(a)(2)(D).
+// Educator is the deduction for teachers' own expenses: IRC 62(a)(2)(D).
 type Educator struct {
 	Citation `yaml:",inline"`
 	Cap      money.Amount `yaml:"cap,required"` // each person
 }
 
-// HealthSavings is IRC 223(b).
+// HealthSavings is the most that may go into health savings accounts: IRC 223(b).
 type HealthSavings struct {
 	Citation    `yaml:",inline"`
 	SelfOnly    money.Amount `yaml:"self_only,required"`
@@ -34,7 +34,7 @@ type HealthSavings struct {
 	CatchUpFrom int          `yaml:"catch_up_from,required"`
 }
 
-// IndividualRetirement is IRC 219(b)(5).
+// IndividualRetirement is the most that may go into an IRA: IRC 219(b)(5).
 type IndividualRetirement struct {
 	Citation    `yaml:",inline"`
 	Limit       money.Amount `yaml:"limit,required"`    // each person

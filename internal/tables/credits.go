@@ -7,7 +7,7 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// DependentCare is IRC 21.
+// DependentCare is the credit for the care of children and other dependents: IRC 21.
 type DependentCare struct {
 	Citation   `yaml:",inline"`
 	CapOne     money.Amount `yaml:"expense_cap_one,required"`
@@ -49,7 +49,7 @@ func (p *SecondCarePhase) Check(report func(key, message string)) {
 	eachStatus(p.Step, func(status string, step money.Amount) { positive(report, "step."+status, step) })
 }
 
-// Education is IRC 25A.
+// Education is the American opportunity and lifetime learning credits: IRC 25A.
 type Education struct {
 	Citation         `yaml:",inline"`
 	FullUpTo         money.Amount       `yaml:"opportunity_full_up_to,required"`
@@ -65,7 +65,7 @@ type Education struct {
 	TaxpayerSSN bool `yaml:"taxpayer_ssn_required"`
 }
 
-// Savers is IRC 25B.
+// Savers is the credit for retirement savings: IRC 25B.
 type Savers struct {
 	Citation   `yaml:",inline"`
 	Cap        money.Amount `yaml:"contribution_cap,required"` // each person
@@ -95,13 +95,13 @@ type SaversTier struct {
 	UpTo Amounts    `yaml:"up_to,required"`
 }
 
-// ForeignTax is IRC 904(j).
+// ForeignTax is the foreign tax that is credited without Form 1116: IRC 904(j).
 type ForeignTax struct {
 	Citation  `yaml:",inline"`
 	WithoutUp Amounts `yaml:"without_form_up_to,required"`
 }
 
-// Adoption is IRC 23.
+// Adoption is the credit for the expenses of adopting: IRC 23.
 type Adoption struct {
 	Citation   `yaml:",inline"`
 	Cap        money.Amount `yaml:"cap,required"`       // each child
@@ -116,7 +116,7 @@ func (a *Adoption) Check(report func(key, message string)) {
 	}
 }
 
-// Energy is IRC 25C and 25D.
+// Energy is the credits for energy improvements to a home: IRC 25C and 25D.
 type Energy struct {
 	Citation         `yaml:",inline"`
 	CleanRate        money.Rate   `yaml:"clean_rate,required"`

@@ -4,7 +4,7 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// StandardDeduction is IRC 63(c).
+// StandardDeduction is the standard deduction, and a dependent's: IRC 63(c).
 type StandardDeduction struct {
 	Citation            `yaml:",inline"`
 	Basic               Amounts      `yaml:"basic,required"`
@@ -20,28 +20,28 @@ type PlainGifts struct {
 	Cap      Amounts `yaml:"cap,required"` // zero where the year has none
 }
 
-// Tips is IRC 224.
+// Tips is the deduction for tips: IRC 224.
 type Tips struct {
 	Citation `yaml:",inline"`
 	Cap      Amounts      `yaml:"cap,required"`       // zero: separate filers may not deduct
 	PhaseOut StepPhaseOut `yaml:"phase_out,required"` // full steps only
 }
 
-// Overtime is IRC 225.
+// Overtime is the deduction for the premium part of overtime pay: IRC 225.
 type Overtime struct {
 	Citation `yaml:",inline"`
 	Cap      Amounts      `yaml:"cap,required"`       // zero: separate filers may not deduct
 	PhaseOut StepPhaseOut `yaml:"phase_out,required"` // full steps only
 }
 
-// CarLoan is IRC 163(h)(4).
+// CarLoan is the deduction for interest on car loans: IRC 163(h)(4).
 type CarLoan struct {
 	Citation `yaml:",inline"`
 	Cap      Amounts      `yaml:"cap,required"`
 	PhaseOut StepPhaseOut `yaml:"phase_out,required"` // each step begun
 }
 
-// Senior is IRC 151(d)(5)(C).
+// Senior is the deduction for people of an age: IRC 151(d)(5)(C).
 type Senior struct {
 	Citation `yaml:",inline"`
 	Each     Amounts    `yaml:"each,required"` // zero: separate filers may not deduct
@@ -50,7 +50,7 @@ type Senior struct {
 	Rate     money.Rate `yaml:"phase_out_rate,required"` // of the excess, off each person's amount
 }
 
-// BusinessIncome is IRC 199A.
+// BusinessIncome is the deduction for qualified business income: IRC 199A.
 type BusinessIncome struct {
 	Citation      `yaml:",inline"`
 	Rate          money.Rate   `yaml:"rate,required"`

@@ -4,7 +4,7 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// ChildCredit is IRC 24.
+// ChildCredit is the credits for children and other dependents: IRC 24.
 type ChildCredit struct {
 	Citation      `yaml:",inline"`
 	PerChild      money.Amount `yaml:"per_child,required"`
@@ -26,7 +26,7 @@ type DependentTests struct {
 	Relative RelativeTests `yaml:"qualifying_relative,required"`
 }
 
-// ChildTests is IRC 152(c). The months are those of IRC 2(b) too.
+// ChildTests is who is a qualifying child: IRC 152(c). The months are those of IRC 2(b) too.
 type ChildTests struct {
 	Citation     `yaml:",inline"`
 	Under        int `yaml:"under,required"`                 // age at the end of the year
@@ -34,7 +34,7 @@ type ChildTests struct {
 	MonthsOver   int `yaml:"residence_months_over,required"` // lived with the taxpayer for more than
 }
 
-// RelativeTests is IRC 152(d).
+// RelativeTests is who is a qualifying relative: IRC 152(d).
 type RelativeTests struct {
 	Citation     `yaml:",inline"`
 	IncomeUnder  money.Amount `yaml:"gross_income_under,required"`

@@ -7,7 +7,7 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// EarnedIncome is IRC 32.
+// EarnedIncome is the earned income credit: IRC 32.
 type EarnedIncome struct {
 	Citation        `yaml:",inline"`
 	InvestmentLimit money.Amount   `yaml:"investment_income_limit,required"`

@@ -2,7 +2,7 @@ package tables
 
 import "strings"
 
-// Figure is one figure of a year as it stands in the file, or a list of them,
+// Figure is one figure of a year as the file has it, or a list of them,
 // as the cells of a table's row.
 type Figure struct {
 	Group    string    // the key of the group that cites it

@@ -7,7 +7,7 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// CapitalGains is IRC 1(h).
+// CapitalGains is the rates on net capital gain and qualified dividends: IRC 1(h).
 type CapitalGains struct {
 	Citation   `yaml:",inline"`
 	ZeroTop    Amounts    `yaml:"zero_rate_up_to,required"`   // taxable income
@@ -25,7 +25,7 @@ func (g *CapitalGains) Check(report func(key, message string)) {
 	}
 }
 
-// CapitalLosses is IRC 1211(b).
+// CapitalLosses is the most of a net loss that a year may deduct: IRC 1211(b).
 type CapitalLosses struct {
 	Citation `yaml:",inline"`
 	Limit    Amounts `yaml:"limit,required"`

@@ -12,13 +12,13 @@ type Itemized struct {
 	Overall           *OverallLimit      `yaml:"overall_limit"`      // nil where the year has none
 }
 
-// Medical is IRC 213(a).
+// Medical is the deduction for medical expenses: IRC 213(a).
 type Medical struct {
 	Citation `yaml:",inline"`
 	Floor    money.Rate `yaml:"floor,required"` // of adjusted gross income
 }
 
-// StateLocal is IRC 164(b)(6), (7).
+// StateLocal is the deduction for state and local taxes: IRC 164(b)(6), (7).
 type StateLocal struct {
 	Citation  `yaml:",inline"`
 	Cap       Amounts    `yaml:"cap,required"`
@@ -54,7 +54,7 @@ func (m *MortgageDebt) Check(report func(key, message string)) {
 	eachStatus(m.Before, func(status string, a money.Amount) { positive(report, "limit_before."+status, a) })
 }
 
-// Charity is IRC 170(b)(1).
+// Charity is the limits on the deduction for gifts to charity: IRC 170(b)(1).
 type Charity struct {
 	Citation   `yaml:",inline"`
 	CashLimit  money.Rate `yaml:"cash_limit,required"`  // of adjusted gross income
@@ -62,7 +62,7 @@ type Charity struct {
 	Floor      money.Rate `yaml:"floor,required"`       // zero where the year has none
 }
 
-// GamblingLosses is IRC 165(d).
+// GamblingLosses is the deduction for gambling losses: IRC 165(d).
 type GamblingLosses struct {
 	Citation `yaml:",inline"`
 	Share    money.Rate `yaml:"share,required"` // of the losses, within the winnings

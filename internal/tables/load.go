@@ -103,7 +103,7 @@ func (y *Year) scan() yamldoc.Problems {
 			y.open[key] = true
 			y.edits[key] = edit{text: bare, basis: Projecting}
 			if !strings.HasSuffix(key, ".source") && !strings.HasSuffix(key, ".note") {
-				_ = y.doc.Set(key, bare) // a shorter text where one stands
+				_ = y.doc.Set(key, bare) // a shorter text in place of one that is there
 			}
 		}
 	}

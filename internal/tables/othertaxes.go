@@ -2,7 +2,7 @@ package tables
 
 import "example.com/plumbline/internal/money"
 
-// AMT is IRC 55.
+// AMT is the alternative minimum tax: IRC 55.
 type AMT struct {
 	Citation     `yaml:",inline"`
 	LowerRate    money.Rate `yaml:"lower_rate,required"`
@@ -13,7 +13,7 @@ type AMT struct {
 	PhaseOutRate money.Rate `yaml:"phase_out_rate,required"`
 }
 
-// NetInvestment is IRC 1411.
+// NetInvestment is the net investment income tax: IRC 1411.
 type NetInvestment struct {
 	Citation `yaml:",inline"`
 	Rate     money.Rate `yaml:"rate,required"`

@@ -24,7 +24,7 @@ func (o overlay) Open(name string) (fs.File, error) {
 	return f, err
 }
 
-// ReadDir lists what stands in either, by name.
+// ReadDir lists what is in either, by name.
 func (o overlay) ReadDir(name string) ([]fs.DirEntry, error) {
 	over, err := fs.ReadDir(o.dir, name)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {

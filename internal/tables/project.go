@@ -38,7 +38,7 @@ type edit struct {
 const farthest = 5
 
 // ForYear is Load, but a year after the last table is projected from it, for a
-// rise of prices; nil stands for the one that the table assumes.
+// rise of prices; nil is the one that the table assumes.
 func ForYear(fsys fs.FS, year int, rise *money.Rate) (*Year, error) {
 	y, err := Load(fsys, year)
 	if !errors.Is(err, ErrNoTable) {

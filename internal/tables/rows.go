@@ -41,7 +41,7 @@ func (r *Rows) Check(report func(key, message string)) {
 	}
 }
 
-// Row is the row that an amount stands in: at least from, but less than to. It
+// Row is the row that an amount is in: at least from, but less than to. It
 // reports false when the table has no row for the amount.
 func (r Rows) Row(amount money.Amount) (from, to money.Amount, ok bool) {
 	if amount.IsNegative() {
@@ -58,7 +58,7 @@ func (r Rows) Row(amount money.Amount) (from, to money.Amount, ok bool) {
 	return money.Zero, money.Zero, false
 }
 
-// Middle is the middle of the row that an amount stands in, on which the
+// Middle is the middle of the row that an amount is in, on which the
 // printed tables figure the tax. It reports false as Row does.
 func (r Rows) Middle(amount money.Amount) (middle money.Amount, ok bool) {
 	from, to, ok := r.Row(amount)

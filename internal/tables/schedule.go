@@ -61,7 +61,7 @@ func (s Schedule) Tax(amount money.Amount) money.Amount {
 }
 
 // RateAt is the rate of the bracket in which an amount ends: the rate on the
-// next dollar when the amount stands on a bracket's edge.
+// next dollar when the amount is on a bracket's edge.
 func (s Schedule) RateAt(amount money.Amount) money.Rate {
 	rate := s[0].Rate
 	for _, b := range s {

@@ -19,7 +19,7 @@ type WageBase struct {
 	Amount   money.Amount `yaml:"amount,required"`
 }
 
-// AdditionalMedicare is IRC 3101(b)(2), 1401(b)(2), 3102(f).
+// AdditionalMedicare is the additional Medicare tax: IRC 3101(b)(2), 1401(b)(2), 3102(f).
 type AdditionalMedicare struct {
 	Citation     `yaml:",inline"`
 	Rate         money.Rate   `yaml:"rate,required"`
@@ -27,7 +27,7 @@ type AdditionalMedicare struct {
 	WithheldOver money.Amount `yaml:"employer_withholds_over,required"` // wages from one employer
 }
 
-// SelfEmployment is IRC 1401.
+// SelfEmployment is the self-employment tax: IRC 1401.
 type SelfEmployment struct {
 	Citation           `yaml:",inline"`
 	SocialSecurityRate money.Rate              `yaml:"social_security_rate,required"`
@@ -43,7 +43,7 @@ type NetEarnings struct {
 	AtLeast  money.Amount `yaml:"at_least,required"` // below it nothing is taxed
 }
 
-// SelfEmploymentDeduction is IRC 164(f).
+// SelfEmploymentDeduction is the part of that tax that is deducted: IRC 164(f).
 type SelfEmploymentDeduction struct {
 	Citation `yaml:",inline"`
 	Share    money.Rate `yaml:"share,required"` // of the self-employment tax

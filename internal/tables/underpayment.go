@@ -9,7 +9,7 @@ import (
 	"example.com/plumbline/internal/money"
 )
 
-// Underpayment is IRC 6654(d), (e).
+// Underpayment is when too little is paid during the year: IRC 6654(d), (e).
 type Underpayment struct {
 	Citation       `yaml:",inline"`
 	CurrentShare   money.Rate   `yaml:"share_of_this_year,required"`
