@@ -20,45 +20,81 @@ func day(t testing.TB, s string) Date {
 	return d
 }
 
-// Whole lists of paydays, each on the day on which it is due, read off a
-// calendar by hand.
+// Whole lists of paydays, read off the calendars of 2026 to 2028 and the published
+// holidays by hand: first each on the day on which it is due, then with those on
+// which banks are closed moved.
 func TestPaydays(t *testing.T) {
 	tests := []struct {
 		source      string
 		frequency   Frequency
+		moved       MovedPaydays
+		named       string
 		year        int
 		first, last string
 		want        string
 	}{
-		{"calendar 2026: month-ends", Monthly, 2026, "2026-01-31", "", "01-31 02-28 03-31 04-30 05-31 06-30 07-31 08-31 09-30 10-31 11-30 12-31"},
-		{"calendar 2028: leap year month-ends", Monthly, 2028, "2028-01-31", "2028-03-31", "01-31 02-29 03-31"},
-		{"common practice: the 30th is held back in February alone", Monthly, 2026, "2026-01-30", "2026-05-30", "01-30 02-28 03-30 04-30 05-30"},
-		{"common practice: a first payday on a month's last day means every month's last day", Monthly, 2026, "2026-02-28", "2026-05-31", "02-28 03-31 04-30 05-31"},
-		{"calendar 2028: 28 February is not the last day", Monthly, 2028, "2028-02-28", "2028-04-30", "02-28 03-28 04-28"},
-		{"common practice: the 15th goes with the last day", Semimonthly, 2026, "2026-01-15", "2026-03-31", "01-15 01-31 02-15 02-28 03-15 03-31"},
-		{"the same, begun on the last day", Semimonthly, 2026, "2026-01-31", "2026-03-15", "01-31 02-15 02-28 03-15"},
-		{"common practice: 1st and 16th", Semimonthly, 2026, "2026-01-01", "2026-02-16", "01-01 01-16 02-01 02-16"},
-		{"the same, begun on the 16th", Semimonthly, 2026, "2026-01-16", "2026-02-16", "01-16 02-01 02-16"},
-		{"common practice: 10th and 25th", Semimonthly, 2026, "2026-06-25", "2026-07-31", "06-25 07-10 07-25"},
-		{"the 30th stays the 30th", Semimonthly, 2026, "2026-01-30", "2026-03-31", "01-30 02-15 02-28 03-15 03-30"},
-		{"the 14th and 29th in a February of 28 days", Semimonthly, 2026, "2026-02-14", "2026-03-31", "02-14 02-28 03-14 03-29"},
-		{"calendar 2026: quarter-ends", Quarterly, 2026, "2026-03-31", "", "03-31 06-30 09-30 12-31"},
-		{"calendar 2026: quarters from 15 February", Quarterly, 2026, "2026-02-15", "", "02-15 05-15 08-15 11-15"},
-		{"calendar 2026: half years from 31 August", Semiannual, 2026, "2026-02-28", "", "02-28 08-31"},
-		{"once a year", Annual, 2026, "2026-12-15", "", "12-15"},
-		{"once a year, begun years ago on 29 February: the last day", Annual, 2026, "2024-02-29", "", "02-28"},
-		{"calendar: Friday 4 September 2026 to Tuesday", Daily, 2026, "2026-09-04", "2026-09-08", "09-04 09-07 09-08"},
-		{"calendar: from Saturday 5 September 2026", Daily, 2026, "2026-09-05", "2026-09-08", "09-07 09-08"},
-		{"weekly across a month-end", Weekly, 2026, "2026-11-27", "2026-12-11", "11-27 12-04 12-11"},
-		{"biweekly, job begun in the year before", Biweekly, 2026, "2025-12-19", "2026-02-01", "01-02 01-16 01-30"},
-		{"semimonthly, job begun years ago", Semimonthly, 2026, "2019-05-20", "2026-02-10", "01-05 01-20 02-05"},
-		{"quarterly, job begun in the year before", Quarterly, 2026, "2025-11-30", "", "02-28 05-31 08-31 11-30"},
-		{"job of the year before", Weekly, 2026, "2025-01-03", "2025-06-30", ""},
-		{"job of the year after", Weekly, 2026, "2027-01-01", "", ""},
+		{"calendar 2026: month-ends", Monthly, PaidAsIs, "", 2026, "2026-01-31", "", "01-31 02-28 03-31 04-30 05-31 06-30 07-31 08-31 09-30 10-31 11-30 12-31"},
+		{"calendar 2028: leap year month-ends", Monthly, PaidAsIs, "", 2028, "2028-01-31", "2028-03-31", "01-31 02-29 03-31"},
+		{"common practice: the 30th is held back in February alone", Monthly, PaidAsIs, "", 2026, "2026-01-30", "2026-05-30", "01-30 02-28 03-30 04-30 05-30"},
+		{"common practice: a first payday on a month's last day means every month's last day", Monthly, PaidAsIs, "", 2026, "2026-02-28", "2026-05-31", "02-28 03-31 04-30 05-31"},
+		{"calendar 2028: 28 February is not the last day", Monthly, PaidAsIs, "", 2028, "2028-02-28", "2028-04-30", "02-28 03-28 04-28"},
+		{"common practice: the 15th goes with the last day", Semimonthly, PaidAsIs, "", 2026, "2026-01-15", "2026-03-31", "01-15 01-31 02-15 02-28 03-15 03-31"},
+		{"the same, begun on the last day", Semimonthly, PaidAsIs, "", 2026, "2026-01-31", "2026-03-15", "01-31 02-15 02-28 03-15"},
+		{"common practice: 1st and 16th", Semimonthly, PaidAsIs, "", 2026, "2026-01-01", "2026-02-16", "01-01 01-16 02-01 02-16"},
+		{"the same, begun on the 16th", Semimonthly, PaidAsIs, "", 2026, "2026-01-16", "2026-02-16", "01-16 02-01 02-16"},
+		{"common practice: 10th and 25th", Semimonthly, PaidAsIs, "", 2026, "2026-06-25", "2026-07-31", "06-25 07-10 07-25"},
+		{"the 30th stays the 30th", Semimonthly, PaidAsIs, "", 2026, "2026-01-30", "2026-03-31", "01-30 02-15 02-28 03-15 03-30"},
+		{"the 14th and 29th in a February of 28 days", Semimonthly, PaidAsIs, "", 2026, "2026-02-14", "2026-03-31", "02-14 02-28 03-14 03-29"},
+		{"calendar 2026: quarter-ends", Quarterly, PaidAsIs, "", 2026, "2026-03-31", "", "03-31 06-30 09-30 12-31"},
+		{"calendar 2026: quarters from 15 February", Quarterly, PaidAsIs, "", 2026, "2026-02-15", "", "02-15 05-15 08-15 11-15"},
+		{"calendar 2026: half years from 31 August", Semiannual, PaidAsIs, "", 2026, "2026-02-28", "", "02-28 08-31"},
+		{"once a year", Annual, PaidAsIs, "", 2026, "2026-12-15", "", "12-15"},
+		{"once a year, begun years ago on 29 February: the last day", Annual, PaidAsIs, "", 2026, "2024-02-29", "", "02-28"},
+		{"calendar: Friday 4 September 2026 to Tuesday", Daily, PaidAsIs, "", 2026, "2026-09-04", "2026-09-08", "09-04 09-07 09-08"},
+		{"calendar: from Saturday 5 September 2026", Daily, PaidAsIs, "", 2026, "2026-09-05", "2026-09-08", "09-07 09-08"},
+		{"weekly across a month-end", Weekly, PaidAsIs, "", 2026, "2026-11-27", "2026-12-11", "11-27 12-04 12-11"},
+		{"biweekly, job begun in the year before", Biweekly, PaidAsIs, "", 2026, "2025-12-19", "2026-02-01", "01-02 01-16 01-30"},
+		{"semimonthly, job begun years ago", Semimonthly, PaidAsIs, "", 2026, "2019-05-20", "2026-02-10", "01-05 01-20 02-05"},
+		{"quarterly, job begun in the year before", Quarterly, PaidAsIs, "", 2026, "2025-11-30", "", "02-28 05-31 08-31 11-30"},
+		{"job of the year before", Weekly, PaidAsIs, "", 2026, "2025-01-03", "2025-06-30", ""},
+		{"job of the year after", Weekly, PaidAsIs, "", 2026, "2027-01-01", "", ""},
+
+		{"Friday 1 January 2027 is New Year's Day: a 27th payday of 2026", Biweekly, MovedBefore, "", 2026, "2026-11-20", "", "11-20 12-04 12-18 12-31"},
+		{"and 2027 begins two weeks later", Biweekly, MovedBefore, "", 2027, "2026-11-20", "2027-02-15", "01-15 01-29 02-12"},
+		{"the same calendar entered on 31 December", Biweekly, MovedBefore, "", 2027, "2026-12-31", "2027-02-15", "01-15 01-29 02-12"},
+		{"paid after: 4 January 2027", Biweekly, MovedAfter, "", 2027, "2026-11-20", "2027-02-15", "01-04 01-15 01-29 02-12"},
+		{"as it is", Biweekly, PaidAsIs, "", 2027, "2026-11-20", "2027-02-15", "01-01 01-15 01-29 02-12"},
+		{"Christmas 2026 is a Friday", Weekly, MovedBefore, "", 2026, "2026-12-11", "", "12-11 12-18 12-24 12-31"},
+		{"Christmas paid after: Monday 28; New Year's Day is next year's", Weekly, MovedAfter, "", 2026, "2026-12-11", "", "12-11 12-18 12-28"},
+		{"Thanksgiving 2026 is Thursday 26 November", Weekly, MovedBefore, "", 2026, "2026-11-12", "2026-12-03", "11-12 11-19 11-25 12-03"},
+		{"Friday 3 July 2026, before a holiday on Saturday: banks are open", Weekly, MovedBefore, "", 2026, "2026-06-26", "2026-07-10", "06-26 07-03 07-10"},
+		{"Juneteenth 2026 is a Friday", Biweekly, MovedBefore, "", 2026, "2026-06-05", "2026-07-03", "06-05 06-18 07-03"},
+		{"Monday holidays of 2026, from January's", Weekly, MovedBefore, "", 2026, "2026-01-12", "2026-02-23", "01-12 01-16 01-26 02-02 02-09 02-13 02-23"},
+		{"15th and last, weekends", Semimonthly, MovedBefore, "15 last", 2026, "2026-01-15", "2026-06-30", "01-15 01-30 02-13 02-27 03-13 03-31 04-15 04-30 05-15 05-29 06-15 06-30"},
+		{"the same, from the stub's date of a moved payday", Semimonthly, MovedBefore, "", 2026, "2026-11-13", "", "11-13 11-30 12-15 12-31"},
+		{"1st and 15th, the 1st of January 2027 in 2026", Semimonthly, MovedBefore, "1 15", 2026, "2026-10-15", "", "10-15 10-30 11-13 12-01 12-15 12-31"},
+		{"5th and 20th, named in any order", Semimonthly, MovedBefore, "20 5", 2026, "2026-10-05", "2026-11-30", "10-05 10-20 11-05 11-20"},
+		{"5th and 20th, no first payday", Semimonthly, MovedBefore, "5 20", 2026, "", "2026-02-28", "01-05 01-20 02-05 02-20"},
+		{"the 25th named, begun in June", Monthly, MovedBefore, "25", 2026, "2026-06-25", "2026-09-30", "06-25 07-24 08-25 09-25"},
+		{"the 30th named, where the first payday alone means the last", Monthly, MovedBefore, "30", 2026, "2026-01-30", "2026-03-31", "01-30 02-27 03-30"},
+		{"the last, from Friday 30 January 2026", Monthly, MovedBefore, "", 2026, "2026-01-30", "2026-05-31", "01-30 02-27 03-31 04-30 05-29"},
+		{"the first of the month, 2028: a Saturday that is New Year's Day", Monthly, MovedBefore, "1", 2027, "2027-11-01", "", "11-01 12-01 12-31"},
+		{"paid after: the last of October 2027 is a Sunday", Monthly, MovedAfter, "last", 2027, "2027-09-30", "", "09-30 11-01 11-30 12-31"},
+		{"paid after: the last of 2028 is a Sunday, paid 2 January 2029", Monthly, MovedAfter, "last", 2028, "2028-10-31", "", "10-31 11-30"},
+		{"and counts in 2029", Monthly, MovedAfter, "last", 2029, "2028-10-31", "2029-02-28", "01-02 01-31 02-28"},
+		{"working days around Labor Day 2026: Monday's pay on Friday", Daily, MovedBefore, "", 2026, "2026-09-03", "2026-09-08", "09-03 09-04 09-04 09-08"},
+		{"the last payday given by the day it is due", Weekly, MovedAfter, "", 2026, "2026-12-11", "2026-12-25", "12-11 12-18 12-28"},
 	}
 	for _, tt := range tests {
 		t.Run(tt.source, func(t *testing.T) {
-			j := Job{Frequency: tt.frequency, FirstPayday: day(t, tt.first), LastPayday: day(t, tt.last), Moved: PaidAsIs}
+			j := Job{Frequency: tt.frequency, FirstPayday: day(t, tt.first), LastPayday: day(t, tt.last), Moved: tt.moved}
+			for _, d := range strings.Fields(tt.named) {
+				var named DayOfMonth
+				if err := named.UnmarshalText([]byte(d)); err != nil {
+					t.Fatal(err)
+				}
+				j.PaydaysOfMonth = append(j.PaydaysOfMonth, named)
+			}
 			var got []string
 			for _, d := range j.Paydays(tt.year) {
 				if d.Year != tt.year {
@@ -73,43 +109,53 @@ func TestPaydays(t *testing.T) {
 	}
 }
 
-// How many paydays a year holds, paid on the day itself. A year of 365 days is 26 × 14 + 1 days, so it
-// holds 27 biweekly paydays only when the first is 1 January, and a leap year
-// only when it is 1 or 2 January; the same with 52 × 7 for weekly ones.
+// How many paydays a year holds. A year of 365 days is 26 × 14 + 1 days, so, paid on
+// the day itself, it holds 27 biweekly paydays only when the first is 1 January, and
+// a leap year only when it is 1 or 2 January; the same with 52 × 7 for weekly ones.
+// One that is moved over New Year counts in the year in which it is paid.
 func TestPaydayCount(t *testing.T) {
 	tests := []struct {
 		source    string
 		frequency Frequency
+		moved     MovedPaydays
 		first     string
+		year      int
 		want      int
 	}{
-		{"1 January 2026 + 26 × 14 days = 31 December", Biweekly, "2026-01-01", 27},
-		{"2 January 2026 + 26 × 14 days = 1 January 2027", Biweekly, "2026-01-02", 26},
-		{"14 January 2026 + 25 × 14 days = 30 December", Biweekly, "2026-01-14", 26},
-		{"1 January 2027 + 26 × 14 days = 31 December", Biweekly, "2027-01-01", 27},
-		{"2 January 2028, a leap year, + 26 × 14 days = 31 December", Biweekly, "2028-01-02", 27},
-		{"3 January 2028 + 26 × 14 days = 1 January 2029", Biweekly, "2028-01-03", 26},
-		{"Thursdays of 2026", Weekly, "2026-01-01", 53},
-		{"Fridays of 2026", Weekly, "2026-01-02", 52},
-		{"Saturdays of 2028, a leap year begun on Saturday", Weekly, "2028-01-01", 53},
-		{"Sundays of 2028", Weekly, "2028-01-02", 53},
-		{"Mondays of 2028", Weekly, "2028-01-03", 52},
-		{"twice a month", Semimonthly, "2026-01-15", 24},
-		{"each month", Monthly, "2026-01-31", 12},
-		{"job begun on 1 July: 15 July to 31 December", Semimonthly, "2026-07-15", 12},
-		{"working days of 2026: 52 weeks of 5, and Thursday 31 December", Daily, "2026-01-01", 261},
-		{"working days of 2026, job begun 20 years before", Daily, "2006-01-02", 261},
-		{"working days of 2028: 52 weeks of 5; 30 and 31 December are a weekend", Daily, "2028-01-01", 260},
+		{"1 January 2026 + 26 × 14 days = 31 December", Biweekly, PaidAsIs, "2026-01-01", 2026, 27},
+		{"2 January 2026 + 26 × 14 days = 1 January 2027", Biweekly, PaidAsIs, "2026-01-02", 2026, 26},
+		{"14 January 2026 + 25 × 14 days = 30 December", Biweekly, PaidAsIs, "2026-01-14", 2026, 26},
+		{"1 January 2027 + 26 × 14 days = 31 December", Biweekly, PaidAsIs, "2027-01-01", 2027, 27},
+		{"2 January 2028, a leap year, + 26 × 14 days = 31 December", Biweekly, PaidAsIs, "2028-01-02", 2028, 27},
+		{"3 January 2028 + 26 × 14 days = 1 January 2029", Biweekly, PaidAsIs, "2028-01-03", 2028, 26},
+		{"Thursdays of 2026", Weekly, PaidAsIs, "2026-01-01", 2026, 53},
+		{"Fridays of 2026", Weekly, PaidAsIs, "2026-01-02", 2026, 52},
+		{"Saturdays of 2028, a leap year begun on Saturday", Weekly, PaidAsIs, "2028-01-01", 2028, 53},
+		{"Sundays of 2028", Weekly, PaidAsIs, "2028-01-02", 2028, 53},
+		{"Mondays of 2028", Weekly, PaidAsIs, "2028-01-03", 2028, 52},
+		{"twice a month", Semimonthly, PaidAsIs, "2026-01-15", 2026, 24},
+		{"each month", Monthly, PaidAsIs, "2026-01-31", 2026, 12},
+		{"job begun on 1 July: 15 July to 31 December", Semimonthly, PaidAsIs, "2026-07-15", 2026, 12},
+		{"working days of 2026: 52 weeks of 5, and Thursday 31 December", Daily, PaidAsIs, "2026-01-01", 2026, 261},
+		{"working days of 2026, job begun 20 years before", Daily, PaidAsIs, "2006-01-02", 2026, 261},
+		{"working days of 2028: 52 weeks of 5; 30 and 31 December are a weekend", Daily, PaidAsIs, "2028-01-01", 2028, 260},
+
+		{"2 January 2026 + 26 × 14 days = 1 January 2027, paid 31 December", Biweekly, MovedBefore, "2026-01-02", 2026, 27},
+		{"15 January to 31 December", Biweekly, MovedBefore, "2026-01-02", 2027, 26},
+		{"9 January to 25 December 2026, paid on the 24th", Biweekly, MovedBefore, "2026-01-09", 2026, 26},
+		{"8 January to 24 December", Biweekly, MovedBefore, "2026-01-09", 2027, 26},
+		{"Fridays of 2026, and 1 January 2027 paid on 31 December", Weekly, MovedBefore, "2026-01-02", 2026, 53},
+		{"8 January to 31 December", Weekly, MovedBefore, "2026-01-02", 2027, 52},
+		{"Thursdays, 8 January to 31 December", Weekly, MovedBefore, "2026-01-08", 2026, 52},
+		{"each month, moved", Monthly, MovedBefore, "2026-01-31", 2026, 12},
+		{"30 January to 1 December, and 1 January 2027", Monthly, MovedBefore, "2026-02-01", 2026, 12},
+		{"twice a month, moved", Semimonthly, MovedBefore, "2026-01-15", 2026, 24},
 	}
 	for _, tt := range tests {
 		t.Run(tt.source, func(t *testing.T) {
-			first := day(t, tt.first)
-			year := first.Year
-			if year == 2006 {
-				year = 2026
-			}
-			if got := len(Job{Frequency: tt.frequency, FirstPayday: first, Moved: PaidAsIs}.Paydays(year)); got != tt.want {
-				t.Errorf("%d paydays of %v from %s, want %d", got, tt.frequency, tt.first, tt.want)
+			j := Job{Frequency: tt.frequency, FirstPayday: day(t, tt.first), Moved: tt.moved}
+			if got := len(j.Paydays(tt.year)); got != tt.want {
+				t.Errorf("%v from %s: %d paydays of %d, want %d", tt.frequency, tt.first, got, tt.year, tt.want)
 			}
 		})
 	}
@@ -167,7 +213,7 @@ func TestPaydaysToCome(t *testing.T) {
 		wantCount int
 	}{
 		{"no stub: the whole year; 31 January is a Saturday", Monthly, "2026-01-31", "", "2026-01-30", 12},
-		{"CONTRACT: every payday after the stub's", Biweekly, "2026-01-09", "2026-06-12", "2026-06-26", 14},
+		{"every payday after the stub's", Biweekly, "2026-01-09", "2026-06-12", "2026-06-26", 14},
 		{"stub of the last payday, dated on the holiday on which it is due", Biweekly, "2026-01-09", "2026-12-25", "", 0},
 		{"15 August 2026 is a Saturday, paid on Friday", Semimonthly, "2026-01-15", "2026-08-14", "2026-08-31", 9},
 		{"31 May 2026 is a Sunday, paid on Friday", Monthly, "2026-01-31", "2026-05-29", "2026-06-30", 7},

@@ -1,102 +1,11 @@
 package household
 
 import (
-	"strings"
 	"testing"
 	"time"
 
 	"pgregory.net/rapid"
 )
-
-// Whole lists of paydays with those on which banks are closed moved, read off
-// the calendars of 2026 to 2028 and the published holidays by hand.
-func TestMovedPaydays(t *testing.T) {
-	tests := []struct {
-		source      string
-		frequency   Frequency
-		moved       MovedPaydays
-		named       string
-		year        int
-		first, last string
-		want        string
-	}{
-		{"Friday 1 January 2027 is New Year's Day: a 27th payday of 2026", Biweekly, MovedBefore, "", 2026, "2026-11-20", "", "11-20 12-04 12-18 12-31"},
-		{"and 2027 begins two weeks later", Biweekly, MovedBefore, "", 2027, "2026-11-20", "2027-02-15", "01-15 01-29 02-12"},
-		{"the same calendar entered on 31 December", Biweekly, MovedBefore, "", 2027, "2026-12-31", "2027-02-15", "01-15 01-29 02-12"},
-		{"paid after: 4 January 2027", Biweekly, MovedAfter, "", 2027, "2026-11-20", "2027-02-15", "01-04 01-15 01-29 02-12"},
-		{"as it is", Biweekly, PaidAsIs, "", 2027, "2026-11-20", "2027-02-15", "01-01 01-15 01-29 02-12"},
-		{"Christmas 2026 is a Friday", Weekly, MovedBefore, "", 2026, "2026-12-11", "", "12-11 12-18 12-24 12-31"},
-		{"Christmas paid after: Monday 28; New Year's Day is next year's", Weekly, MovedAfter, "", 2026, "2026-12-11", "", "12-11 12-18 12-28"},
-		{"Thanksgiving 2026 is Thursday 26 November", Weekly, MovedBefore, "", 2026, "2026-11-12", "2026-12-03", "11-12 11-19 11-25 12-03"},
-		{"Friday 3 July 2026, before a holiday on Saturday: banks are open", Weekly, MovedBefore, "", 2026, "2026-06-26", "2026-07-10", "06-26 07-03 07-10"},
-		{"Juneteenth 2026 is a Friday", Biweekly, MovedBefore, "", 2026, "2026-06-05", "2026-07-03", "06-05 06-18 07-03"},
-		{"Monday holidays of 2026, from January's", Weekly, MovedBefore, "", 2026, "2026-01-12", "2026-02-23", "01-12 01-16 01-26 02-02 02-09 02-13 02-23"},
-		{"15th and last, weekends", Semimonthly, MovedBefore, "15 last", 2026, "2026-01-15", "2026-06-30", "01-15 01-30 02-13 02-27 03-13 03-31 04-15 04-30 05-15 05-29 06-15 06-30"},
-		{"the same, from the stub's date of a moved payday", Semimonthly, MovedBefore, "", 2026, "2026-11-13", "", "11-13 11-30 12-15 12-31"},
-		{"1st and 15th, the 1st of January 2027 in 2026", Semimonthly, MovedBefore, "1 15", 2026, "2026-10-15", "", "10-15 10-30 11-13 12-01 12-15 12-31"},
-		{"5th and 20th, named in any order", Semimonthly, MovedBefore, "20 5", 2026, "2026-10-05", "2026-11-30", "10-05 10-20 11-05 11-20"},
-		{"5th and 20th, no first payday", Semimonthly, MovedBefore, "5 20", 2026, "", "2026-02-28", "01-05 01-20 02-05 02-20"},
-		{"the 25th named, begun in June", Monthly, MovedBefore, "25", 2026, "2026-06-25", "2026-09-30", "06-25 07-24 08-25 09-25"},
-		{"the 30th named, where the first payday alone means the last", Monthly, MovedBefore, "30", 2026, "2026-01-30", "2026-03-31", "01-30 02-27 03-30"},
-		{"the last, from Friday 30 January 2026", Monthly, MovedBefore, "", 2026, "2026-01-30", "2026-05-31", "01-30 02-27 03-31 04-30 05-29"},
-		{"the first of the month, 2028: a Saturday that is New Year's Day", Monthly, MovedBefore, "1", 2027, "2027-11-01", "", "11-01 12-01 12-31"},
-		{"paid after: the last of October 2027 is a Sunday", Monthly, MovedAfter, "last", 2027, "2027-09-30", "", "09-30 11-01 11-30 12-31"},
-		{"paid after: the last of 2028 is a Sunday, paid 2 January 2029", Monthly, MovedAfter, "last", 2028, "2028-10-31", "", "10-31 11-30"},
-		{"and counts in 2029", Monthly, MovedAfter, "last", 2029, "2028-10-31", "2029-02-28", "01-02 01-31 02-28"},
-		{"working days around Labor Day 2026: Monday's pay on Friday", Daily, MovedBefore, "", 2026, "2026-09-03", "2026-09-08", "09-03 09-04 09-04 09-08"},
-		{"the last payday given by the day it is due", Weekly, MovedAfter, "", 2026, "2026-12-11", "2026-12-25", "12-11 12-18 12-28"},
-	}
-	for _, tt := range tests {
-		t.Run(tt.source, func(t *testing.T) {
-			j := Job{Frequency: tt.frequency, FirstPayday: day(t, tt.first), LastPayday: day(t, tt.last), Moved: tt.moved}
-			for _, d := range strings.Fields(tt.named) {
-				var named DayOfMonth
-				if err := named.UnmarshalText([]byte(d)); err != nil {
-					t.Fatal(err)
-				}
-				j.PaydaysOfMonth = append(j.PaydaysOfMonth, named)
-			}
-			var got []string
-			for _, d := range j.Paydays(tt.year) {
-				if d.Year != tt.year {
-					t.Errorf("payday %v is not in %d", d, tt.year)
-				}
-				got = append(got, d.String()[5:])
-			}
-			if s := strings.Join(got, " "); s != tt.want {
-				t.Errorf("paydays from %s = %s, want %s", tt.first, s, tt.want)
-			}
-		})
-	}
-}
-
-// How many paydays a year holds, when a payday moved over New Year counts in the
-// year in which it is paid. Counted by hand: 26 × 14 days from 2 January 2026 is
-// 1 January 2027, a Friday and a holiday.
-func TestMovedPaydayCount(t *testing.T) {
-	tests := []struct {
-		frequency Frequency
-		first     string
-		year      int
-		want      int
-	}{
-		{Biweekly, "2026-01-02", 2026, 27},
-		{Biweekly, "2026-01-02", 2027, 26}, // 15 January to 31 December
-		{Biweekly, "2026-01-09", 2026, 26},
-		{Biweekly, "2026-01-09", 2027, 26}, // 8 January to 24 December
-		{Weekly, "2026-01-02", 2026, 53},
-		{Weekly, "2026-01-02", 2027, 52}, // 8 January to 31 December
-		{Weekly, "2026-01-08", 2026, 52}, // Thursdays, 8 January to 31 December
-		{Monthly, "2026-01-31", 2026, 12},
-		{Monthly, "2026-02-01", 2026, 12}, // 30 January to 1 December, and 1 January 2027
-		{Semimonthly, "2026-01-15", 2026, 24},
-	}
-	for _, tt := range tests {
-		if got := len(Job{Frequency: tt.frequency, FirstPayday: day(t, tt.first)}.Paydays(tt.year)); got != tt.want {
-			t.Errorf("%v from %s: %d paydays of %d, want %d", tt.frequency, tt.first, got, tt.year, tt.want)
-		}
-	}
-}
 
 // A stub dated on a payday of the calendar, or on the day on which it is due, is
 // recognized without a question.
