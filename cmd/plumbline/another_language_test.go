@@ -13,26 +13,16 @@ import (
 	"strings"
 	"sync"
 	"testing"
-	"unicode"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/taxtables"
 )
 
-// invented is a language whose every letter is another one, a third longer than
-// English and in brackets: what is not in the file of words is seen at once.
-var invented = words.English().Mapped("xx", func(s string) string {
-	s = strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsUpper(r):
-			return 'Ж'
-		case unicode.IsLower(r):
-			return 'ж'
-		}
-		return r
-	}, regexp.MustCompile(`\pL{3}`).ReplaceAllString(s, "${0}x"))
+// invented is an invented language in brackets.
+var invented = sample.Invented('Ж', 'ж').Mapped("xx", func(s string) string {
 	if strings.TrimSpace(s) != s || strings.ContainsAny(s, "`\n") {
 		return s
 	}

@@ -15,14 +15,23 @@ import (
 	"github.com/rogpeppe/go-internal/testscript"
 
 	"example.com/plumbline/internal/published"
+	"example.com/plumbline/internal/sample"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"plumbline": func() {
+	testscript.Main(tests{m}, map[string]func(){"plumbline": func() {
 		p := fromProcess(os.Stdin, os.Stdout, os.Stderr)
 		p.inside = published.Through(p.inside, 2026)
 		os.Exit(p.run(os.Args[1:]))
 	}})
+}
+
+// tests are those of the package; a command that a script runs is none of them.
+type tests struct{ *testing.M }
+
+func (t tests) Run() int {
+	sample.CollectLess()
+	return t.M.Run()
 }
 
 // TestScripts holds whole conversations with the program, one behavior a file. Its

@@ -4,31 +4,15 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-	"unicode"
 
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/words"
 )
 
-// invented is a language whose every letter is another one, a third longer than
-// English: what is not in the file of words is seen at once.
-var invented = inventedOf('Ж', 'ж')
+var invented = In(sample.Invented('Ж', 'ж'))
 
-func inventedOf(upper, lower rune) Writer {
-	return In(words.English().Mapped("xx", func(s string) string {
-		return strings.Map(func(r rune) rune {
-			switch {
-			case unicode.IsUpper(r):
-				return upper
-			case unicode.IsLower(r):
-				return lower
-			}
-			return r
-		}, regexp.MustCompile(`\pL{3}`).ReplaceAllString(s, "${0}x"))
-	}))
-}
-
-// english finds words of two letters and more.
+// englishWord finds words of two letters and more.
 var englishWord = regexp.MustCompile(`[a-z]{2,}`)
 
 // The pages of a result say nothing that is not in the file of words, but for the
@@ -45,7 +29,7 @@ func TestPagesInAnotherLanguage(t *testing.T) {
 			names = append(names, h.DependentName(i), "")
 		}
 		nameless := strings.NewReplacer(names...)
-		printed := inventedOf('Ø', 'ø') // which the font has
+		printed := In(sample.Invented('Ø', 'ø')) // which the font has
 		text := nameless.Replace(pdfTextIn(t, printed, printed.Handover(r)...))
 		if found := englishWord.FindAllString(text, -1); found != nil || strings.Count(text, "ø") < 100 {
 			t.Errorf("%s: %q in the PDF: %s", file, found, text)

@@ -1,5 +1,6 @@
-// Package sample is households for tests: the demos, answers written in a test,
-// and random ones of every kind from a seed. Nothing but tests uses it.
+// Package sample is what the tests of several packages share: households - the demos,
+// answers written in a test, random ones of every kind from a seed - and a language
+// that is invented. Nothing but tests uses it.
 package sample
 
 import (

@@ -6,42 +6,32 @@ import (
 	"regexp"
 	"strings"
 	"testing"
-	"unicode"
 
 	"github.com/charmbracelet/x/ansi"
 
 	tea "github.com/charmbracelet/bubbletea"
 
 	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/words"
 )
 
 // shouted is a second language: English in capitals.
 var shouted = words.English().Mapped("xx", strings.ToUpper)
 
-// invented is a language whose every letter is another one, a third longer than
-// English: what is not in the file of words is seen at once.
-var invented = words.English().Mapped("xx", func(s string) string {
-	return strings.Map(func(r rune) rune {
-		switch {
-		case unicode.IsUpper(r):
-			return 'Ж'
-		case unicode.IsLower(r):
-			return 'ж'
-		}
-		return r
-	}, regexp.MustCompile(`\pL{3}`).ReplaceAllString(s, "${0}x"))
-})
+var invented = sample.Invented('Ж', 'ж')
 
 // keysAndNames are what every language leaves as it is: the keys of the keyboard,
 // the name that the walkers give, and the form's own word.
 var keysAndNames = regexp.MustCompile(`ctrl\+[a-z]|pgup/pgdn|enter|esc|space|F1|Wren & Sons|Exempt`)
 
+var englishWord = regexp.MustCompile(`[a-z]{2,}`)
+
 // noEnglish finds a word of English on the screen.
 func noEnglish(t *testing.T, m *model) {
 	t.Helper()
 	for line := range strings.SplitSeq(ansi.Strip(m.View()), "\n") {
-		if found := regexp.MustCompile(`[a-z]{2,}`).FindString(keysAndNames.ReplaceAllString(line, "")); found != "" {
+		if found := englishWord.FindString(keysAndNames.ReplaceAllString(line, "")); found != "" {
 			t.Errorf("%q on the screen: %q", found, line)
 		}
 	}
