@@ -9,6 +9,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
@@ -24,6 +25,7 @@ type paycheckFlags struct {
 	rounding, method                              string
 	yearToDate, retirement                        string
 	asJSON                                        bool
+	given                                         func(flag string) bool
 }
 
 func (p *program) paycheckCommand() *cobra.Command {
@@ -31,7 +33,10 @@ func (p *program) paycheckCommand() *cobra.Command {
 	cmd := &cobra.Command{
 		Use:  "paycheck",
 		Args: exactly(0, "flags"),
-		RunE: func(cmd *cobra.Command, args []string) error { return p.paycheck(f) },
+		RunE: func(cmd *cobra.Command, args []string) error {
+			f.given = cmd.Flags().Changed
+			return p.paycheck(f)
+		},
 	}
 	fl := cmd.Flags()
 	fl.IntVar(&f.year, "year", p.today.Year, "")
@@ -71,7 +76,26 @@ func (p *program) paycheck(f paycheckFlags) error {
 	if f.asJSON {
 		return p.printJSON(payroll.View(p.language, y, withheld, stub, sheet))
 	}
-	return p.print(p.pages().Projected(p.pages().Paycheck(check, c, y.Year, withheld, stub, sheet), y))
+	page := report.Paycheck{Check: check, Certificate: c, Given: f.lines(), Year: y.Year, Withheld: withheld, Stub: stub, Sheet: sheet}
+	if c.Extra.IsPositive() && !c.Exempt {
+		bare := c
+		bare.Extra = money.Zero
+		less := payroll.Withholding(check, &bare, y, o, new(worksheet.Sheet))
+		without := payroll.StubOf(check.Wages, less, social.retirement, social.before, y)
+		page.WithoutExtra = &without
+	}
+	return p.print(p.pages().Projected(p.pages().Paycheck(page), y))
+}
+
+// lines are the lines of the certificate whose flags were typed.
+func (f paycheckFlags) lines() []string {
+	var all []string
+	for _, of := range []struct{ flag, line string }{{"credits", "3"}, {"other-income", "4a"}, {"deductions", "4b"}, {"extra", "4c"}} {
+		if f.given(of.flag) {
+			all = append(all, of.line)
+		}
+	}
+	return all
 }
 
 // socialPay is what social security and Medicare tax depend on besides the pay.

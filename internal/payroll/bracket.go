@@ -67,7 +67,7 @@ func (w *paper) writeBracket(wages, adjusted, tentative, credits, left, withheld
 	w.writePay("pay", wages)
 	looked := "payroll.1a"
 	if w.old() {
-		w.line("1j", "allowances", money.Dollars(int64(w.c.Allowances)), worksheet.How{}, "certificate.allowances")
+		w.count("1j", "allowances", w.c.Allowances, "certificate.allowances")
 	} else {
 		w.line("1c", "other_income", w.c.OtherIncome, worksheet.How{}, "certificate.other_income")
 		w.line("1d", "other_income_paycheck", w.c.OtherIncome.DividedBy(w.periods), using("%v ÷ %d", w.c.OtherIncome, w.periods), "payroll.1c", "payroll.1b")

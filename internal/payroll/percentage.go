@@ -84,7 +84,7 @@ func (w *paper) write(l lines1A) {
 	}
 	w.line("2b", table, l.l2b, worksheet.How{}, "payroll.2a")
 	w.line("2c", "tentative", l.l2c, worksheet.How{}, "payroll.2a")
-	w.line("2d", "percentage", money.Dollars(100).At(l.l2d), worksheet.How{}, "payroll.2a")
+	w.lineOf(worksheet.Percent, "2d", "percentage", money.Dollars(100).At(l.l2d), worksheet.How{}, []string{"payroll.2a"})
 	w.line("2e", "excess", l.l2e, using("%v − %v", l.l2a, l.l2b), "payroll.2a", "payroll.2b")
 	w.line("2f", "tax_on_excess", l.l2f, using("%v × %v", l.l2e, l.l2d), "payroll.2e", "payroll.2d")
 	w.line("2g", "yearly_tax", l.l2g, using("%v + %v", l.l2c, l.l2f), "payroll.2c", "payroll.2f")
@@ -100,7 +100,7 @@ func (w *paper) writePay(label string, wages money.Amount) {
 		how = worksheet.Worded(words.T("how.nonresident", "wages", w.p.Wages, "added", wages.Sub(w.p.Wages)))
 	}
 	w.line("1a", label, wages, how, "taxable_pay")
-	w.line("1b", "periods", money.Dollars(int64(w.periods)), worksheet.How{}, "pay_frequency")
+	w.count("1b", "periods", w.periods, "pay_frequency")
 }
 
 func (w *paper) writeCurrent(l lines1A) {
@@ -120,7 +120,7 @@ func (w *paper) writeCurrent(l lines1A) {
 
 func (w *paper) writeOld(l lines1A) {
 	using := worksheet.Using
-	w.line("1j", "allowances", money.Dollars(int64(w.c.Allowances)), worksheet.How{}, "certificate.allowances")
+	w.count("1j", "allowances", w.c.Allowances, "certificate.allowances")
 	w.line("1k", "for_allowances", l.l1k, using("%d × %v", w.c.Allowances, w.y.Payroll.Allowance), "payroll.1j")
 	w.line("1l", "adjusted_annual", l.l1l, worksheet.Worded(words.T("how.not_below_zero", "income", l.l1c, "less", l.l1k)), "payroll.1c", "payroll.1k")
 	w.line("2a", "adjusted_annual", l.l2a, worksheet.How{}, "payroll.1l")

@@ -35,6 +35,7 @@ func socialTaxesOn(wages money.Amount, y *tables.Year) socialTaxes {
 // Stub is what one paycheck's stub shows besides income tax: social security and
 // Medicare taxes, and what is left to take home. Dollars, per paycheck.
 type Stub struct {
+	SocialWages    money.Amount // the pay that social security and Medicare taxes are on: with pre-tax retirement savings, and above the wage base too
 	SocialSecurity money.Amount
 	Medicare       money.Amount // with additional Medicare tax
 	TakeHome       money.Amount // the pay less these and income tax; before state tax and what comes off after tax
@@ -47,8 +48,10 @@ type Stub struct {
 //
 // IRC 3101, 3102(f), 3121(a)(1), 3121(v)(1)(A).
 func StubOf(wages, withheld, retirement, before money.Amount, y *tables.Year) Stub {
-	so, to := socialTaxesOn(before, y), socialTaxesOn(money.Sum(before, wages, retirement), y)
+	social := wages.Add(retirement)
+	so, to := socialTaxesOn(before, y), socialTaxesOn(before.Add(social), y)
 	s := Stub{
+		SocialWages:    social,
 		SocialSecurity: to.socialSecurity.Sub(so.socialSecurity),
 		Medicare:       to.medicare.Add(to.additionalMedicare).Sub(so.medicare).Sub(so.additionalMedicare),
 	}

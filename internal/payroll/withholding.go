@@ -153,11 +153,21 @@ func (w *paper) wages() money.Amount {
 // sheet to write on. name is what the amount is, in the section line.payroll: what
 // a line holds turns on the worksheet.
 func (w *paper) line(line, name string, amount money.Amount, how worksheet.How, from ...string) {
+	w.lineOf(worksheet.Dollars, line, name, amount, how, from)
+}
+
+// count writes a line that counts something.
+func (w *paper) count(line, name string, n int, from ...string) {
+	w.lineOf(worksheet.Count, line, name, money.Dollars(int64(n)), worksheet.How{}, from)
+}
+
+func (w *paper) lineOf(unit worksheet.Unit, line, name string, amount money.Amount, how worksheet.How, from []string) {
 	w.s.Add(worksheet.Line{
 		ID:     "payroll." + line,
 		Form:   "Publication 15-T " + w.form + " line " + line,
 		Name:   words.T("line.payroll." + name),
 		Amount: amount,
+		Unit:   unit,
 		How:    how,
 		From:   from,
 		Source: w.y.Payroll.Source,

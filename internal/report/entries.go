@@ -137,15 +137,16 @@ func statusOnly(c household.Certificate) bool {
 		money.Sum(c.Credits, c.OtherIncome, c.Deductions, c.Extra).IsZero()
 }
 
-// inOneLine is a certificate in one line.
-func (w Writer) inOneLine(c household.Certificate) string {
+// inOneLine is a certificate in one line, with the lines that are filled in and
+// those that are named, though they are zero.
+func (w Writer) inOneLine(c household.Certificate, named ...string) string {
 	if c.Exempt {
 		return w.say("page.short.exempt")
 	}
 	var parts []string
 	if c.Edition == household.Before2020 {
 		parts = append(parts, w.say("page.short.before_2020", "marital", c.Marital.String(), "allowances", c.Allowances))
-		if c.Extra.IsPositive() {
+		if c.Extra.IsPositive() || slices.Contains(named, "4c") {
 			parts = append(parts, w.say("page.short.extra", "amount", c.Extra))
 		}
 	} else {
@@ -157,7 +158,7 @@ func (w Writer) inOneLine(c household.Certificate) string {
 			line   string
 			amount money.Amount
 		}{{"3", c.Credits}, {"4a", c.OtherIncome}, {"4b", c.Deductions}, {"4c", c.Extra}} {
-			if e.amount.IsPositive() {
+			if e.amount.IsPositive() || slices.Contains(named, e.line) {
 				parts = append(parts, w.say("page.short.entry", "line", e.line, "amount", e.amount))
 			}
 		}

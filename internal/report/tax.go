@@ -44,8 +44,13 @@ func (w Writer) sheetRows(s *worksheet.Sheet, why bool) Rows {
 // shown is a line's amount. The balance has no sign: its label says whether it
 // is due or comes back.
 func shown(l worksheet.Line) string {
-	if l.ID == "year.balance" {
+	switch {
+	case l.ID == "year.balance":
 		return l.Amount.Abs().Grouped()
+	case l.Unit == worksheet.Count:
+		return l.Amount.Text()
+	case l.Unit == worksheet.Percent:
+		return l.Amount.Text() + "%"
 	}
 	return l.Amount.Grouped()
 }
@@ -73,29 +78,53 @@ func (w Writer) formPlace(form string) string {
 // formWord is what of a place on a form is no name.
 var formWord = regexp.MustCompile(`\b(lines?|section)\b`)
 
-// Paycheck is what payroll withholds from one paycheck, step by step.
-func (w Writer) Paycheck(check payroll.Paycheck, c household.Certificate, year int, withheld money.Amount, stub payroll.Stub, s *worksheet.Sheet) Page {
+// Paycheck is what payroll withholds from one paycheck.
+type Paycheck struct {
+	Check        payroll.Paycheck
+	Certificate  household.Certificate
+	Given        []string // lines of the certificate ("4c") that were given an amount, zero too
+	Year         int
+	Withheld     money.Amount
+	Stub         payroll.Stub
+	WithoutExtra *payroll.Stub // the stub without Step 4(c); nil where nothing is there
+	Sheet        *worksheet.Sheet
+}
+
+// Paycheck is what payroll withholds from one paycheck, step by step, and its
+// stub. What was given as zero is named beside what is on the certificate: a
+// shell makes a zero of $50.
+func (w Writer) Paycheck(c Paycheck) Page {
+	check, stub, s := c.Check, c.Stub, c.Sheet
 	p := Page{
-		Title:    w.say("page.paycheck.title", "frequency", w.say("page.frequency."+check.Frequency.String()), "year", year),
-		Subtitle: w.say("page.paycheck.subtitle", "entries", w.inOneLine(c)),
+		Title:    w.say("page.paycheck.title", "frequency", w.say("page.frequency."+check.Frequency.String()), "year", c.Year),
+		Subtitle: w.say("page.paycheck.subtitle", "entries", w.inOneLine(c.Certificate, c.Given...)),
 	}
 	rows := Rows{}
 	for _, l := range s.Lines {
-		row := Row{Label: l.Said(w.language), Amount: l.Amount.Grouped(), Form: w.formPlace(lineName(l))}
+		row := Row{Label: l.Said(w.language), Amount: shown(l), Form: w.formPlace(lineName(l))}
 		if how := l.How.In(w.language); how != "" {
 			row.Detail = []string{how}
 		}
 		rows = append(rows, row)
 	}
-	rows = append(rows, Row{Label: w.say("page.paycheck.withheld"), Amount: withheld.Grouped(), Total: true})
+	rows = append(rows, Row{Label: w.say("page.paycheck.withheld"), Amount: c.Withheld.Grouped(), Total: true})
 	p.add(rows)
-	p.add(Heading(w.say("paycheck.stub")), Rows{
-		{Label: w.say("paycheck.pay"), Amount: check.Wages.Grouped()},
-		{Label: w.say("paycheck.income_tax"), Amount: withheld.Grouped()},
+	pay := Rows{{Label: w.say("paycheck.pay"), Amount: check.Wages.Grouped()}}
+	if saved := stub.SocialWages.Sub(check.Wages); saved.IsPositive() {
+		pay = append(pay,
+			Row{Label: w.say("paycheck.retirement"), Amount: saved.Grouped()},
+			Row{Label: w.say("paycheck.social_pay"), Amount: stub.SocialWages.Grouped()})
+	}
+	p.add(Heading(w.say("paycheck.stub")), append(pay, Rows{
+		{Label: w.say("paycheck.income_tax"), Amount: c.Withheld.Grouped()},
 		{Label: w.say("paycheck.social_security"), Amount: stub.SocialSecurity.Grouped()},
 		{Label: w.say("paycheck.medicare"), Amount: stub.Medicare.Grouped()},
 		{Label: w.say("paycheck.take_home"), Amount: stub.TakeHome.Grouped(), Total: true},
-	}, Paragraph(w.say("paycheck.before_state")))
+	}...))
+	if c.WithoutExtra != nil {
+		p.add(Paragraph(w.say("paycheck.without_extra", "amount", c.WithoutExtra.TakeHome)))
+	}
+	p.add(Paragraph(w.say("paycheck.before_state")))
 	p.add(w.notes(s.Notes)...)
 	return p
 }

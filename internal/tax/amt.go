@@ -33,7 +33,7 @@ func (c *computation) minimumTax() {
 		ID:     "tax.amt.base",
 		Form:   "Form 6251 line 6",
 		Amount: base,
-		How:    worksheet.Using("%v - %v", income, exemption),
+		How:    worksheet.Using("%v − %v", income, exemption),
 		From:   []string{"tax.amt.income"},
 		Source: source,
 	})
@@ -50,7 +50,7 @@ func (c *computation) minimumTax() {
 		ID:     "tax.alternative_minimum_tax",
 		Form:   "Schedule 2 line 2",
 		Amount: c.AlternativeMinimumTax,
-		How:    worksheet.Using("%v - %v", tentative, regular),
+		How:    worksheet.Using("%v − %v", tentative, regular),
 		From:   append([]string{"tax.amt.tentative", "tax.income_tax"}, c.from(part{"tax.excess_advance", c.ExcessAdvance})...),
 		Source: source,
 	})

@@ -87,7 +87,7 @@ func (c *computation) arithmetic(amount money.Amount) worksheet.How {
 		}
 		start, rate = b.Over, b.Rate
 	}
-	return worksheet.Using("%v + %v × (%v - %v)", schedule.Tax(start), rate, amount, start)
+	return worksheet.Using("%v + %v × (%v − %v)", schedule.Tax(start), rate, amount, start)
 }
 
 // taxSource cites the table or the schedule, as the tax on an amount was

@@ -90,7 +90,7 @@ func (a *arithmetic) term(amount money.Amount, format string, args ...any) {
 	}
 	switch {
 	case len(a.args) > 0 && amount.IsNegative():
-		a.format.WriteString(" - ")
+		a.format.WriteString(" − ")
 	case len(a.args) > 0:
 		a.format.WriteString(" + ")
 	case amount.IsNegative():

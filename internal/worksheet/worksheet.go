@@ -22,11 +22,22 @@ type Line struct {
 	ID     string       // "tax.deduction"
 	Form   string       // the official line, "Form 1040 line 12"; may be empty
 	Name   words.Text   // what the amount is, where the ID does not say it
-	Amount money.Amount // dollars; a year unless the label says a paycheck
+	Amount money.Amount // dollars a year unless the label says a paycheck, or as the unit says
+	Unit   Unit         // of the amount
 	How    How          // the arithmetic
 	From   []string     // IDs of lines, and keys of answers ("income.interest"), that the amount came from
 	Source string       // the rule's section or worksheet line, then the table's source
 }
+
+// Unit is what a line's amount counts.
+type Unit int
+
+// The units of a line's amount.
+const (
+	Dollars Unit = iota
+	Count        // of pay periods, of allowances
+	Percent
+)
 
 // Label is what the line's amount is: its own name, or the entry of its ID.
 func (l Line) Label() words.Text {
