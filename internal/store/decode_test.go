@@ -6,7 +6,6 @@ import (
 	"reflect"
 	"strings"
 	"testing"
-	"time"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/words"
@@ -146,7 +145,7 @@ jobs:
 	}
 }
 
-// The worst that fits into a file is refused in seconds.
+// The worst that fits into a file is refused, and in no more lines than can be read.
 func TestDecodeLargest(t *testing.T) {
 	fill := func(begin, part, end string) string {
 		n := (maxBytes - len(begin) - len(end)) / (len(part) + 6)
@@ -167,15 +166,13 @@ func TestDecodeLargest(t *testing.T) {
 		"the same key":       fill(`{"format": 1`, `, "format": %d`, `}`),
 		"YAML lists":         fill(head+"jobs:\n", "- - %d\n", ""),
 	} {
-		start := time.Now()
 		_, _, err := Decode("a.yaml", []byte(text), today)
 		if err == nil {
 			t.Errorf("%s: in order", name)
+			continue
 		}
-		if took := time.Since(start); took > 20*time.Second {
-			t.Errorf("%s: takes %v", name, took)
-		} else {
-			t.Logf("%s: %d problems in %v", name, strings.Count(err.Error(), "\n")+1, took)
+		if told := strings.Count(err.Error(), "\n") + 1; told > 1001 {
+			t.Errorf("%s: %d lines about it", name, told)
 		}
 	}
 }

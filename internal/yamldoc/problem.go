@@ -125,9 +125,12 @@ func (ps Problems) Join(more Problems) Problems {
 
 // sorted returns the problems in the order of the text, each told once.
 func (ps Problems) sorted() Problems {
-	slices.SortStableFunc(ps, func(a, b Problem) int {
+	byPlace := func(a, b Problem) int {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
-	})
+	}
+	if !slices.IsSortedFunc(ps, byPlace) { // they mostly are, and sorting many takes long
+		slices.SortStableFunc(ps, byPlace)
+	}
 	var told Problems
 	for _, p := range ps {
 		if !slices.ContainsFunc(told[max(0, len(told)-8):], p.same) {

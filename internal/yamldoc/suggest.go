@@ -28,7 +28,7 @@ func nearest(name string, names []string) string {
 		if max(len(name)-len(candidate), len(candidate)-len(name)) > least {
 			continue // so many letters are one too many to begin with
 		}
-		if d := distance(name, candidate); d <= least && (best == "" || d < least) {
+		if d := distance(name, candidate, least); d <= least && (best == "" || d < least) {
 			best, least = candidate, d
 		}
 	}
@@ -36,14 +36,17 @@ func nearest(name string, names []string) string {
 }
 
 // distance is the number of letters to insert, remove or replace, or of
-// neighbors to exchange, to make b of a.
-func distance(a, b string) int {
-	before, last, row := []int(nil), make([]int, len(b)+1), make([]int, len(b)+1)
+// neighbors to exchange, to make b of a; some number above most where it is.
+func distance(a, b string, most int) int {
+	width := len(b) + 1
+	rows := make([]int, 3*width)
+	before, last, row := rows[:width], rows[width:2*width], rows[2*width:]
 	for j := range last {
 		last[j] = j
 	}
 	for i := 1; i <= len(a); i++ {
 		row[0] = i
+		least := i
 		for j := 1; j <= len(b); j++ {
 			cost := 1
 			if a[i-1] == b[j-1] {
@@ -53,8 +56,12 @@ func distance(a, b string) int {
 			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
 				row[j] = min(row[j], before[j-2]+1)
 			}
+			least = min(least, row[j])
 		}
-		before, last, row = last, row, make([]int, len(b)+1)
+		if least > most+1 { // an exchange can still take one off the row before this one
+			return least
+		}
+		before, last, row = last, row, before
 	}
 	return last[len(b)]
 }
