@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
@@ -101,13 +102,29 @@ func entryLine(jc JobCertificate, e Entry, trace *worksheet.Sheet, january int) 
 	}
 	return worksheet.Line{
 		ID:     "certificate." + e.Line,
-		Form:   "Form W-4 line " + e.Line,
+		Form:   officialPlace(jc.Kind, e.Line),
 		Name:   name,
 		Amount: e.Amount,
 		How:    worksheet.Worded(why),
 		From:   from,
 		Source: e.Source,
 	}
+}
+
+// pensionForm is the form that payers of pensions get.
+const pensionForm = "Form W-4P"
+
+// officialPlace is a line as the form for a payer prints it: Form W-4 Step 4(c).
+func officialPlace(kind household.JobKind, line string) string {
+	form := "Form W-4"
+	if kind == household.Pension {
+		form = pensionForm
+	}
+	step, letter := line[:1], line[1:]
+	if letter != "" {
+		letter = "(" + letter + ")"
+	}
+	return form + " Step " + step + letter
 }
 
 // lineNamed is the chain behind a line of the trace, by its ID or the part of it

@@ -70,7 +70,7 @@ type lineWriter struct {
 func (w *lineWriter) source(step string) string {
 	form := w.of.y.Form.Source
 	if w.d.pr.payers[w.i].pension() {
-		form = "Form W-4P"
+		form = pensionForm
 	}
 	return form + ", " + step
 }

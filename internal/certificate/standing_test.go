@@ -145,6 +145,12 @@ deductions: {mortgage_interest: 14000, state_local_taxes: 9000, charity_cash: 40
 			t.Errorf("%q: %v, from %v", name, reason.Line.Amount, from)
 		}
 	}
+	if got := r.Explain("4b")[0].Line.Form; got != "Form W-4 Step 4(b)" {
+		t.Errorf("the entry is called %q", got)
+	}
+	if got := officialPlace(household.Pension, "3"); got != "Form W-4P Step 3" {
+		t.Errorf("Step 3 of a pension's form is called %q", got)
+	}
 	for _, l := range r.Worksheets(r.Recommended.Certificates[0]) {
 		if l.ID == "form.dw.15" && !l.Amount.Equal(dollars(10458)) {
 			t.Errorf("the worksheet to hand over has %v", l.Amount)
