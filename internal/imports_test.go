@@ -33,7 +33,7 @@ var mayImport = map[string]string{
 	"internal/tables":       "money words household yamldoc bankdays",
 	"internal/tax":          "money words household worksheet tables",
 	"internal/payroll":      "money words household worksheet tables",
-	"internal/certificate":  "money words household worksheet tables tax payroll",
+	"internal/certificate":  "money words household worksheet tables tax payroll paystub",
 	"internal/paystub":      "money words household tables payroll",
 	"internal/scenario":     "money words household certificate",
 	"internal/sample":       "money words household yamldoc tables payroll taxtables",

@@ -30,9 +30,10 @@ type batchPages struct {
 // drawn on all cores and written in the order of the rows, so that of two rows
 // with one id the first has its pages.
 type drawnPages struct {
-	result certificate.Result
-	files  []drawnFile
-	forms  int
+	result  certificate.Result
+	visitor report.Visitor
+	files   []drawnFile
+	forms   int
 }
 
 type drawnFile struct {
@@ -87,7 +88,7 @@ func (b *batchPages) draw(number int, id string, r certificate.Result) (*drawnPa
 		return nil, nil
 	}
 	name := visitorName(number, id)
-	d := &drawnPages{result: r}
+	d := &drawnPages{result: r, visitor: b.p.pages().Visitor(nameOf(number, id), r)}
 	var alone []report.Page
 	var mistakes []error
 	add := func(name string, pages ...report.Page) {
@@ -160,14 +161,19 @@ func (b *batchPages) note(r batchResult) {
 	if b == nil {
 		return
 	}
-	v := report.Visitor{Name: r.id, Mistake: r.mistake}
-	if v.Name == "" {
-		v.Name = visitorName(r.number, "")
+	if r.pages == nil {
+		b.visitors = append(b.visitors, report.Visitor{Name: nameOf(r.number, r.id), Mistake: r.mistake})
+		return
 	}
-	if r.pages != nil {
-		v.Verdict, v.Doubts, v.Duties = r.pages.result.Verdict, r.pages.result.Doubts, r.pages.result.Duties
+	b.visitors = append(b.visitors, r.pages.visitor)
+}
+
+// nameOf is a household's name to whoever sent it: its id, or its row.
+func nameOf(number int, id string) string {
+	if id == "" {
+		return visitorName(number, "")
 	}
-	b.visitors = append(b.visitors, v)
+	return id
 }
 
 // summary writes what the desk has to see to, in the order of the rows.
@@ -182,6 +188,24 @@ func (b *batchPages) summary() error {
 	if err != nil {
 		return systemFailed(err)
 	}
-	b.p.tell("batch.pages_written", "households", len(b.visitors), "file", b.path(b.summaryName))
+	var first, failed []string
+	for _, v := range b.visitors {
+		switch {
+		case v.Mistake != "":
+			failed = append(failed, v.Name)
+		case v.LooksWrong():
+			first = append(first, v.Name)
+		}
+	}
+	b.p.tell("batch.pages_written", "households", len(b.visitors)-len(failed), "file", b.path(b.summaryName))
+	if n := len(failed); n > 0 {
+		b.p.tell("batch.pages_failed", "n", n, "rows", report.Some(failed, mostNamed))
+	}
+	if n := len(first); n > 0 {
+		b.p.tell("batch.check_first", "n", n, "rows", report.Some(first, mostNamed))
+	}
 	return nil
 }
+
+// mostNamed is how many rows the last words name.
+const mostNamed = 5

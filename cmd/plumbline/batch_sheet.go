@@ -57,7 +57,7 @@ func (p *program) mistakes(sheet *roster.Sheet, number int, err error) string {
 // The columns of a sheet of results: those of the household, then those of each
 // job's certificate.
 var (
-	resultColumns = []string{"row", "id", "error", "verdict", "sentence", "forms", "balance_now", "balance_then", "projected"}
+	resultColumns = []string{"row", "id", "error", "verdict", "sentence", "forms", "balance_now", "balance_then", "projected", "check_first"}
 	jobColumns    = []string{"name", "hand_in", "form", "exempt", "filing_status", "2c", "3a", "3b", "3", "4a", "4b", "4c"}
 )
 
@@ -95,13 +95,17 @@ func (p *program) sheetLine(sheet *roster.Sheet) func(number int, id string, r c
 	jobs := jobsOf(sheet)
 	return func(number int, id string, r certificate.Result) ([]byte, error) {
 		v := r.Verdict
+		var check []string
+		for _, n := range r.CheckFirst {
+			check = append(check, n.Said(p.language))
+		}
 		sentences := make([]string, len(v.Sentences))
 		for i, sentence := range v.Sentences {
 			sentences[i] = p.language.Say(sentence)
 		}
 		cells := []string{
 			strconv.Itoa(number), id, "", v.Code, strings.Join(sentences, " "), strconv.Itoa(v.Forms),
-			r.AsFiled.Balance.String(), r.Recommended.Balance.String(), yesOrNo[r.Projected()],
+			r.AsFiled.Balance.String(), r.Recommended.Balance.String(), yesOrNo[r.Projected()], strings.Join(check, " "),
 		}
 		perJob := make([][]string, jobs)
 		for _, c := range r.Recommended.Certificates {

@@ -15,6 +15,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/tax"
 	"example.com/plumbline/internal/words"
@@ -56,6 +57,8 @@ type Result struct {
 	Steps        []Step
 	States       []StateCertificate // of the states in which the jobs are, where the answers say so
 	Irregular    []IrregularPay
+	Stubs        []paystub.Stub   // the last pay stubs, read by the answers as given
+	CheckFirst   []worksheet.Note // what cannot be right as given, or was put aside; each is among the warnings
 	Warnings     []worksheet.Note
 
 	Return    tax.Return          // the year's return, which no plan changes
@@ -65,6 +68,7 @@ type Result struct {
 	Tables    *tables.Year        // with which it was solved
 
 	next   *tables.Year // those of the year after, nil where they are not known
+	found  foundIn
 	ground string       // of the choice
 	wished money.Amount // the balance that the paychecks are to bring
 	shifts laterShifts
@@ -193,7 +197,7 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 	h, past := withoutPastWish(h)
 	pr := newProjection(h, y, trace)
 	byOrdinary(answers, y, irregular)
-	pr.irregular, pr.pastWish = irregular, past
+	pr.found = foundIn{irregular, paystub.Stubs(answers, y), past}
 	r := pr.solve(next, trace)
 	var err error
 	r.States, err = StateCertificates(answers, y)
@@ -201,8 +205,19 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 }
 
 // AsFiled is the year if every certificate on file stays: its outlook and its
-// return, the latter traced to the sheet, which may be nil.
+// return, the latter traced to the sheet, which may be nil. Where the paychecks of
+// the year so far are not the ordinary one it goes by their average, as Solve does,
+// and notes that.
 func AsFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.Sheet) (Outlook, tax.Return) {
+	h, irregular := byAverage(h)
+	for _, p := range irregular {
+		s.Say(p.said())
+	}
+	return asFiled(h, y, m, s)
+}
+
+// asFiled is the same by the pay in the answers, whatever was paid so far.
+func asFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.Sheet) (Outlook, tax.Return) {
 	pr := projection{h: h, y: y, method: m, trace: s}
 	pr.openJobs()
 	pr.fileReturn()

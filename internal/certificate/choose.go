@@ -27,6 +27,7 @@ func (r *Result) Choose(name string) error {
 	r.Alternatives = slices.Clone(r.Alternatives) // a copy of the result keeps its own
 	r.Recommended, r.Alternatives[i] = chosen, r.Recommended
 	pr := newProjection(r.Household, r.Tables, nil)
+	pr.found = r.found
 	f := pr.fillForm(nil)
 	r.ground = becauseNear
 	pr.conclude(r, f, pr.openJanuary(r.next))

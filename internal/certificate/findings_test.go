@@ -7,6 +7,8 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/worksheet"
 )
 
 // advised is the verdict on a household of 2026, with a job for every line.
@@ -134,9 +136,9 @@ func TestWhatIsPutAsideIsSaid(t *testing.T) {
 	if c := r.Recommended.Certificates; len(c) > 0 && c[0].FirstPayday.Before(r.Household.AsOf) {
 		t.Errorf("it counts from %v", c[0].FirstPayday)
 	}
-	r = advised(t, "2026-06-15", "single", "  - {name: Sales, pay_frequency: biweekly, taxable_pay: 3000, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 69000, federal_tax: 11000}, certificate: {filing_status: single}}\n", "")
+	r = advised(t, "2026-06-15", "single", "  - {name: Sales, pay_frequency: biweekly, taxable_pay: 3000, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 68500, federal_tax: 11000}, certificate: {filing_status: single}}\n", "")
 	wantWarning(t, r, "pay.irregular")
-	if len(r.Irregular) != 1 || !r.Irregular[0].Average.Equal(dollars(5750)) { // 69,000 ÷ 12
+	if len(r.Irregular) != 1 || !r.Irregular[0].Average.Equal(money.Cents(5708_33)) { // 68,500 ÷ 12
 		t.Errorf("irregular: %+v", r.Irregular)
 	}
 }
@@ -223,5 +225,46 @@ func TestAPlanThatTakesTooMuchSaysSo(t *testing.T) {
 	}
 	if !some {
 		t.Error("no plan takes too much: the test says nothing")
+	}
+}
+
+// The pay for the year is just that of 24 ordinary paychecks where the calendar
+// counts 12, by a date typed wrong: the ordinary pay stays, in the certificates and in
+// the tax alone, and the figures are to be checked first. Wages are 50,400 + 15 × 2,100
+// = 81,900.
+func TestMiscountedPaydaysKeepTheOrdinaryPay(t *testing.T) {
+	r := advised(t, "2026-11-27", "single", "  - {name: K, pay_frequency: biweekly, taxable_pay: 2100, first_payday: 2026-01-02, year_to_date: {payday: 2026-06-11, taxable_pay: 50400, federal_tax: 4032}, certificate: {filing_status: single}}\n", "")
+	if len(r.Irregular) > 0 {
+		t.Errorf("averaged: %+v", r.Irregular)
+	}
+	_, alone := AsFiled(r.Household, r.Tables, tax.ByReturn, nil)
+	for _, ret := range []tax.Return{r.Return, alone} {
+		if !ret.Wages.Equal(dollars(81900)) {
+			t.Errorf("wages %v, want 81,900", ret.Wages)
+		}
+	}
+	var codes []string
+	for _, n := range r.CheckFirst {
+		codes = append(codes, n.Code)
+	}
+	if want := []string{"stub", "stub_day"}; !slices.Equal(codes, want) {
+		t.Errorf("to check first: %v, want %v", codes, want)
+	}
+}
+
+// Pay that varied is averaged in the tax alone as in the certificates. Paychecks of
+// 5,708.33 on average: wages are 68,500 + 14 × 5,708.33 = 148,416.62.
+func TestAsFiledAveragesAsTheResultDoes(t *testing.T) {
+	r := advised(t, "2026-06-15", "single", "  - {name: Sales, pay_frequency: biweekly, taxable_pay: 3000, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 68500, federal_tax: 11000}, certificate: {filing_status: single}}\n", "")
+	h := r.Household
+	h.Jobs = slices.Clone(h.Jobs)
+	h.Jobs[0].TaxablePay = dollars(3000) // as it was given
+	sheet := new(worksheet.Sheet)
+	_, ret := AsFiled(h, r.Tables, tax.ByReturn, sheet)
+	if want := money.Cents(148_416_62); !ret.Wages.Equal(want) || !r.Return.Wages.Equal(want) {
+		t.Errorf("wages %v and %v, want %v", ret.Wages, r.Return.Wages, want)
+	}
+	if !slices.ContainsFunc(sheet.Notes, func(n worksheet.Note) bool { return n.Code == "pay.irregular" }) {
+		t.Errorf("the average is not said: %v", sheet.Notes)
 	}
 }

@@ -5,8 +5,40 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/worksheet"
 )
+
+// foundIn is what is odd about answers as they were given: it is found before
+// they are put right for the computation.
+type foundIn struct {
+	irregular []IrregularPay // jobs whose average paycheck is in the place of the ordinary one
+	stubs     []paystub.Stub
+	pastWish  household.Date // a wished first payday that had passed and was put aside
+}
+
+// toCheck is what to check before anybody goes by the result: pay that was
+// replaced, stubs that cannot be right, and facts that are unlikely or left out of
+// account.
+func (pr *projection) toCheck() []worksheet.Note {
+	var s worksheet.Sheet
+	for _, p := range pr.found.irregular {
+		s.Say(p.said())
+	}
+	for _, stub := range pr.found.stubs {
+		for _, d := range stub.Doubts() {
+			s.Record(worksheet.Note{Code: "stub", Text: d})
+		}
+	}
+	for _, d := range pr.h.Doubts() {
+		if !d.Assumed {
+			s.Record(worksheet.Note{Code: d.Code(), Text: d.What})
+		}
+	}
+	return s.Notes
+}
 
 // IrregularPay is a job whose paychecks of the year so far are not the ordinary
 // one: the advice goes by their average. Amounts are dollars a paycheck.
@@ -19,10 +51,18 @@ type IrregularPay struct {
 	ByOrdinary money.Amount
 }
 
+// said is what was put in the place of the pay given.
+func (p IrregularPay) said() words.Text {
+	return words.T("certificate.warning.pay.irregular", "job", p.Name, "average", p.Average, "ordinary", p.Ordinary)
+}
+
 // byAverage is the household with the average paycheck of the year so far in the
 // place of the ordinary one, at each job where the two are far apart, and those
 // jobs. A bonus that the answers name is no part of the average. A newest stub
-// that shows the ordinary pay settles it: pay has changed for good.
+// that shows the ordinary pay settles it: pay has changed for good. So does pay for
+// the year that is just that of another number of ordinary paychecks: what is off
+// is the paydays that the calendar counts, as after a job begun or a leave, or where
+// a date or the frequency is wrong.
 func byAverage(h household.Household) (household.Household, []IrregularPay) {
 	var found []IrregularPay
 	jobs := slices.Clone(h.Jobs)
@@ -31,17 +71,17 @@ func byAverage(h household.Household) (household.Household, []IrregularPay) {
 		if j.YearToDate == nil || j.LastPaycheck != nil {
 			continue
 		}
-		n, pay := j.YearPaydays(h.TaxYear).Covered, j.OrdinaryPay()
-		if n < 2 || !pay.IsPositive() {
-			continue
-		}
-		paid := j.YearToDate.TaxablePay
+		so := j.PaySoFar(h.TaxYear)
 		for _, o := range j.OneTimePay {
 			if !o.Payday.After(j.YearToDate.Payday) {
-				paid = paid.Sub(o.Amount)
+				so.Paid = so.Paid.Sub(o.Amount)
 			}
 		}
-		average := paid.DividedBy(n).ToCent()
+		pay := so.Ordinary
+		if so.Paydays < 2 || !pay.IsPositive() || so.Miscounted() {
+			continue
+		}
+		average := so.Paid.DividedBy(so.Paydays).ToCent()
 		if !average.Sub(pay).Abs().More(pay.At(irregularShare)) || !average.IsPositive() {
 			continue
 		}
@@ -72,7 +112,7 @@ func byOrdinary(h household.Household, y *tables.Year, irregular []IrregularPay)
 	if len(irregular) == 0 {
 		return
 	}
-	o, _ := AsFiled(h, y, 0, nil)
+	o, _ := asFiled(h, y, 0, nil)
 	for i := range irregular {
 		irregular[i].ByOrdinary = o.Balance
 	}

@@ -31,6 +31,7 @@ type View struct {
 	Duties       []dutyJSON           `json:"duties"`
 	States       []stateJSON          `json:"state_certificates"`
 	Irregular    []irregularJSON      `json:"irregular_pay"`
+	CheckFirst   []worksheet.NoteView `json:"check_first"`
 	Warnings     []worksheet.NoteView `json:"warnings"`
 }
 
@@ -88,7 +89,8 @@ func (r Result) In(l *words.Language) View {
 		Irregular: views(r.Irregular, func(p IrregularPay) irregularJSON {
 			return irregularJSON{p.Name, p.Average, p.Ordinary, p.ByOrdinary}
 		}),
-		Warnings: worksheet.NotesIn(l, r.Warnings),
+		CheckFirst: worksheet.NotesIn(l, r.CheckFirst),
+		Warnings:   worksheet.NotesIn(l, r.Warnings),
 	}
 }
 

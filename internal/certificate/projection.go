@@ -38,13 +38,12 @@ type projection struct {
 	need money.Amount
 	// fullYear is a year that no payday has begun yet: January's. Nothing is made
 	// up for in it, so that Step 3 is the credits and no more.
-	fullYear  bool
-	irregular []IrregularPay // jobs whose average paycheck is in the place of the ordinary one
-	pastWish  household.Date // a wished first payday that had passed and was put aside
-	credits   money.Amount   // in a full year, the most that its certificates may claim in Step 3
-	near      *band          // how far from the aim is near enough; figured when it is first asked for
-	safe      *bool          // no penalty follows on the certificates on file; figured when it is first asked for
-	nearest   *money.Amount  // the lowest balance that true entries reach; figured when it is first asked for
+	fullYear bool
+	found    foundIn       // in the answers as they were given
+	credits  money.Amount  // in a full year, the most that its certificates may claim in Step 3
+	near     *band         // how far from the aim is near enough; figured when it is first asked for
+	safe     *bool         // no penalty follows on the certificates on file; figured when it is first asked for
+	nearest  *money.Amount // the lowest balance that true entries reach; figured when it is first asked for
 }
 
 // openJob is a job with its calendar, on which certificates are tried.

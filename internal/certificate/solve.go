@@ -81,7 +81,7 @@ func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
 		c := &r.Recommended.Certificates[i]
 		c.ThisYear = !c.Keep && r.January.replaces(c.Job)
 	}
-	r.Irregular = pr.irregular
+	r.found, r.Irregular, r.Stubs, r.CheckFirst = pr.found, pr.found.irregular, pr.found.stubs, pr.toCheck()
 	r.Doubts = pr.doubts(r.Recommended, f)
 	r.Duties = pr.duties(*r, f, j)
 	for _, d := range r.Duties {

@@ -147,7 +147,15 @@ func (v Verdict) said(r Result) []words.Text {
 		}
 		then.Balance = then.Balance.Add(pay.Amount)
 	}
-	all = append(all, then.said())
+	switch stays := r.Underpayment.PenaltyIfPaid; {
+	case !pay.Amount.IsPositive() || r.Underpayment.LeftIfPaid() == "none":
+		all = append(all, then.said())
+	case then.Balance.Abs().Less(money.Dollars(1)):
+		add("penalty_alone", "penalty", stays)
+	default:
+		all = append(all, then.said())
+		add("penalty_too", "penalty", stays)
+	}
 	if over := p.Balance.Sub(r.wished); v.Forms > 0 && over.More(overMost) && p.WithheldSoFar.More(p.TotalTax.Add(r.wished)) {
 		add("withheld_already")
 	}

@@ -17,11 +17,11 @@ func (pr *projection) warnings(r Result, f formEntries) []worksheet.Note {
 	for _, j := range pr.jobs {
 		pr.warnPay(&s, j)
 	}
-	for _, p := range pr.irregular {
-		s.Say(words.T("certificate.warning.pay.irregular", "job", p.Name, "average", p.Average, "ordinary", p.Ordinary))
+	for _, n := range r.CheckFirst {
+		s.Record(n)
 	}
-	if !pr.pastWish.IsZero() {
-		s.Say(words.T("certificate.warning.first_payday_past", "day", pr.pastWish))
+	if past := pr.found.pastWish; !past.IsZero() {
+		s.Say(words.T("certificate.warning.first_payday_past", "day", past))
 	}
 	for _, d := range pr.h.Doubts() {
 		s.Record(worksheet.Note{Code: d.Code(), Text: d.What})

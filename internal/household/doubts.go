@@ -13,8 +13,9 @@ import (
 // wrong with it for certain, and nobody should find out later. Its code is the
 // last part of its text's code.
 type Doubt struct {
-	Key  string // in the answers file
-	What words.Text
+	Key     string // in the answers file
+	What    words.Text
+	Assumed bool // what is taken where the person did not know: nothing to check
 }
 
 // Code is the permanent code of the doubt: "spouse_job".
@@ -27,7 +28,7 @@ func (d Doubt) Code() string { return d.What.Code[strings.LastIndexByte(d.What.C
 func (h Household) Doubts() []Doubt {
 	var found []Doubt
 	doubt := func(key, code string, namesAndValues ...any) {
-		found = append(found, Doubt{key, words.T("answers.doubt."+code, namesAndValues...)})
+		found = append(found, Doubt{Key: key, What: words.T("answers.doubt."+code, namesAndValues...)})
 	}
 	h.doubtSpouse(doubt)
 	for i := range h.Jobs {
@@ -40,7 +41,11 @@ func (h Household) Doubts() []Doubt {
 	if refund := h.Wish.Refund; refund.IsPositive() && h.Wish.Goal().IsZero() {
 		doubt("wish.refund", "refund_not_aimed", "refund", refund, "aim", h.Wish.Aim.String())
 	}
+	given := len(found)
 	h.doubtNotKnown(doubt)
+	for i := range found[given:] {
+		found[given+i].Assumed = true
+	}
 	if h.LivedApart && h.Status != MarriedFilingSeparately {
 		doubt("lived_apart", "only_separate", "key", "lived_apart")
 	}

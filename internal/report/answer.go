@@ -51,11 +51,16 @@ func (w Writer) projectedNote(year int, p *tables.Projection) Block {
 	return Paragraph(w.say("page.projected", "year", year, "from", p.From, "rise", p.Rise))
 }
 
-// Certificate is the whole result on one page: the verdict, what to write form by
-// form, the year before and after, what to do and by when, January, cautions.
+// Certificate is the whole result on one page: figures to check before anything is
+// done, the verdict, what to write form by form, the year before and after with what
+// bears on it, what to do and by when, January, cautions.
 func (w Writer) Certificate(r certificate.Result) Page {
 	p := w.page(AnswerPage, r, w.say("page.answer.title", "year", r.TaxYear))
 	p.Subtitle = w.say("page.answer.subtitle", "date", r.Household.AsOf, "status", w.status(r.Household.Status))
+	if first := w.notes("page.heading.check", r.CheckFirst); first != nil {
+		p.add(first...)
+		p.add(Paragraph(w.say("page.check_first")))
+	}
 	p.add(Lead(w.verdict(r)))
 	if len(r.Recommended.Certificates) > 0 {
 		p.add(Heading(w.say("page.heading.write")))
@@ -65,6 +70,9 @@ func (w Writer) Certificate(r certificate.Result) Page {
 	}
 	p.add(w.staying(r.Recommended)...)
 	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))
+	if notes := w.saidAll(among(r.Warnings, bearing)); len(notes) > 0 {
+		p.add(List{Items: notes})
+	}
 	p.add(Heading(w.say("page.heading.steps")), w.steps(r))
 	p.add(w.january(r, false)...)
 	p.add(Heading(w.say("page.heading.cautions")), w.cautions(r))

@@ -12,11 +12,23 @@ import (
 // put the year right, and the cautions.
 func (w Writer) Rest(r certificate.Result) Page {
 	p := w.page(RestPage, r, w.say("page.rest.title"))
-	p.add(w.notes(unsaid(r))...)
+	p.add(w.notes("page.heading.notes", unsaid(r))...)
 	p.add(w.penalty(r)...)
 	p.add(w.otherWays(r)...)
 	p.add(Heading(w.say("page.heading.cautions")), w.cautions(r))
 	return p
+}
+
+// Of a result's warnings, by their codes: what is assumed of the pay, and what
+// else bears on the person's own figure.
+var (
+	assumptions = []string{"paydays.moved_into_year", "paydays.moved_out_of_year"}
+	bearing     = append([]string{"paydays.more_than_periods", "last_year_could_settle"}, assumptions...)
+)
+
+// among are the notes that have one of some codes.
+func among(notes []worksheet.Note, codes []string) []worksheet.Note {
+	return slices.DeleteFunc(slices.Clone(notes), func(n worksheet.Note) bool { return !slices.Contains(codes, n.Code) })
 }
 
 // All is the whole result with everything behind it.
@@ -30,10 +42,19 @@ func (w Writer) All(r certificate.Result) Page {
 		p.add(Heading(w.say("page.paydays.title", "year", r.TaxYear)))
 		p.add(chart...)
 	}
-	p.add(w.notes(unsaid(r))...)
+	p.add(w.notes("page.heading.notes", unsaidBy(r))...)
 	p.add(w.penalty(r)...)
 	p.add(w.otherWays(r)...)
 	return p
+}
+
+// unsaidBy are those of a result's warnings that the page of the whole result does
+// not have.
+func unsaidBy(r certificate.Result) []worksheet.Note {
+	return slices.DeleteFunc(unsaid(r), func(n worksheet.Note) bool {
+		first := func(f worksheet.Note) bool { return f.Code == n.Code && f.Text.Equal(n.Text) }
+		return slices.Contains(bearing, n.Code) || slices.ContainsFunc(r.CheckFirst, first)
+	})
 }
 
 // unsaid are a result's warnings without what its pages say already: that next
@@ -48,15 +69,11 @@ func unsaid(r certificate.Result) []worksheet.Note {
 }
 
 // notes are assumptions and cautions, as a list under a heading.
-func (w Writer) notes(notes []worksheet.Note) []Block {
-	var list List
-	for _, n := range notes {
-		list.Items = append(list.Items, sentence(n.Said(w.language)))
-	}
-	if len(list.Items) == 0 {
+func (w Writer) notes(heading string, notes []worksheet.Note) []Block {
+	if len(notes) == 0 {
 		return nil
 	}
-	return []Block{Heading(w.say("page.heading.notes")), list}
+	return []Block{Heading(w.say(heading)), List{Items: w.saidAll(notes)}}
 }
 
 // penalty is whether the penalty for paying too late in the year is ruled out,

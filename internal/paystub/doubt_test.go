@@ -1,0 +1,49 @@
+package paystub
+
+import (
+	"testing"
+
+	"example.com/plumbline/internal/sample"
+)
+
+// A stub is doubted where the tax cannot come from the pay by the form in the
+// answers. Single, biweekly, 2,465.00 without entries: 2,465 × 26 = 64,090; less
+// 8,600 (line 1g) is 55,490, taxed by Publication 15-T (2026), annual table for
+// single, at 10% from 7,500 to 19,900 and 12% from there: 1,240 + 12% × 35,590 =
+// 5,510.80 a year, 211.95 a paycheck, 5,086.80 on 24.
+func TestDoubts(t *testing.T) {
+	for _, tt := range []struct {
+		name, stub, want string
+	}{
+		{"as payroll figures it", "payday: 2026-11-20, taxable_pay: 59160, federal_tax: 5086.80", ""},
+		{"rounded to the dollar", "payday: 2026-11-20, taxable_pay: 59160, federal_tax: 5088", ""},
+		{"off by less than a dollar a paycheck", "payday: 2026-11-20, taxable_pay: 59160, federal_tax: 5110.79", ""},
+		{"ten times too much", "payday: 2026-11-20, taxable_pay: 59160, federal_tax: 50880", "stub.doubt.tax"},
+		{"a tenth", "payday: 2026-11-20, taxable_pay: 59160, federal_tax: 508.80", "stub.doubt.tax"},
+		{"pay that varied", "payday: 2026-11-20, taxable_pay: 63000, federal_tax: 6000", ""},
+		{"the wrong half of the year", "payday: 2026-06-05, taxable_pay: 59160, federal_tax: 5086.80", "stub.doubt.question"},
+	} {
+		t.Run(tt.name, func(t *testing.T) {
+			h := sample.Answers(t, t.Name(), `
+format: 1
+tax_year: 2026
+as_of: 2026-11-27
+filing_status: single
+jobs:
+  - name: A
+    pay_frequency: biweekly
+    taxable_pay: 2465
+    first_payday: 2026-01-02
+    certificate: {filing_status: single}
+    year_to_date: {`+tt.stub+"}\n")
+			s, _ := Read(h, 0, sample.Year(t, 2026))
+			got := ""
+			for _, d := range s.Doubts() {
+				got += d.Code
+			}
+			if got != tt.want {
+				t.Errorf("doubts %q, want %q; %+v", got, tt.want, s.FederalTax)
+			}
+		})
+	}
+}
