@@ -10,7 +10,7 @@ import (
 )
 
 // Each row makes one mistake in the shipped table of 2026: the first old within
-// the group becomes new. The problem is told at the line of at, which stands in
+// the group becomes new. The problem is told at the line of at, which is in
 // new or, where the mistake shows elsewhere, in the rest of the group.
 var broken = []struct {
 	mistake      string
@@ -205,6 +205,9 @@ func TestBrokenTables(t *testing.T) {
 				t.Errorf("Check gives\n%v\nLoad\n%v", checked, problems)
 			}
 			for _, p := range problems {
+				if p.What.Code == yamldoc.Said("").Code {
+					t.Errorf("%v is said in English alone", p)
+				}
 				if p.File == "2026.yaml" && p.Line == line && p.Column > 0 && p.Key == tt.key && strings.HasPrefix(p.Message(), tt.message) {
 					return
 				}
@@ -224,8 +227,8 @@ func tellsAll(all, some yamldoc.Problems) bool {
 	return true
 }
 
-// breakTable makes a mistake in the table of 2026, and finds the line where at
-// stands from the beginning of the group on.
+// breakTable makes a mistake in the table of 2026, and finds the first line of the
+// group that has at.
 func breakTable(t *testing.T, group, old, new, at string) (data string, line int) {
 	t.Helper()
 	whole := text(t, 2026)

@@ -21,21 +21,21 @@ type Citation struct {
 
 // Check asks for a source, and that the lists of a mixed group say what is not
 // found. A projected group has them for the figures that are not projected.
-func (c *Citation) Check(report func(key, message string)) {
+func (c *Citation) Check(report reporter) {
 	if c.Source == "" {
-		report("source", "has no value; name the publication and its section")
+		report("source", words.T("tables.no_source"))
 	}
 	if c.Basis != Mixed && c.Basis != Projecting {
 		if len(c.Memory) > 0 {
-			report("memory", "belongs in a group whose basis is mixed; this one is all "+string(c.Basis)+"; write mixed, or take the list out")
+			report("memory", words.T("tables.not_mixed", "basis", string(c.Basis)))
 		}
 		if len(c.Derived) > 0 {
-			report("derived", "belongs in a group whose basis is mixed; this one is all "+string(c.Basis)+"; write mixed, or take the list out")
+			report("derived", words.T("tables.not_mixed", "basis", string(c.Basis)))
 		}
 		return
 	}
 	if c.Basis == Mixed && len(c.Memory)+len(c.Derived) == 0 && c.Note == "" {
-		report("basis", "is mixed, but nothing says what is not found; list the figures under memory or derived")
+		report("basis", words.T("tables.mixed_unsaid"))
 	}
 }
 

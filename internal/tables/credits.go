@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // DependentCare is the credit for the care of children and other dependents: IRC 21.
@@ -24,7 +25,7 @@ type DependentCare struct {
 }
 
 // Check asks for a step.
-func (c *DependentCare) Check(report func(key, message string)) {
+func (c *DependentCare) Check(report reporter) {
 	positive(report, "first_phase_step", c.FirstStep)
 }
 
@@ -45,7 +46,7 @@ type SecondCarePhase struct {
 }
 
 // Check asks for steps.
-func (p *SecondCarePhase) Check(report func(key, message string)) {
+func (p *SecondCarePhase) Check(report reporter) {
 	eachStatus(p.Step, func(status string, step money.Amount) { positive(report, "step."+status, step) })
 }
 
@@ -74,16 +75,16 @@ type Savers struct {
 }
 
 // Check asks that rates fall as incomes rise.
-func (c *Savers) Check(report func(key, message string)) {
+func (c *Savers) Check(report reporter) {
 	for i := 1; i < len(c.Tiers); i++ {
 		tier, before := c.Tiers[i], c.Tiers[i-1]
 		at := fmt.Sprintf("tiers[%d].", i)
 		if tier.Rate.Cmp(before.Rate) >= 0 {
-			report(at+"rate", fmt.Sprintf("rates must fall: %s is not less than %s before it", tier.Rate.Text(), before.Rate.Text()))
+			report(at+"rate", words.T("tables.must_fall", "now", tier.Rate.Text(), "before", before.Rate.Text()))
 		}
 		for _, s := range household.Statuses() {
 			if upTo, least := tier.UpTo.Of(s), before.UpTo.Of(s); upTo.Less(least) {
-				report(at+"up_to."+s.String(), fmt.Sprintf("limits must rise: %s is less than %s before it", upTo.Text(), least.Text()))
+				report(at+"up_to."+s.String(), words.T("tables.limits_rise", "now", upTo.Text(), "before", least.Text()))
 			}
 		}
 	}
@@ -110,9 +111,9 @@ type Adoption struct {
 }
 
 // Check asks for a range.
-func (a *Adoption) Check(report func(key, message string)) {
+func (a *Adoption) Check(report reporter) {
 	if !a.PhaseOut.To.More(a.PhaseOut.From) {
-		report("phase_out.to", fmt.Sprintf("%s is not more than %s, where the range begins", a.PhaseOut.To.Text(), a.PhaseOut.From.Text()))
+		report("phase_out.to", words.T("tables.no_range", "to", a.PhaseOut.To.Text(), "from", a.PhaseOut.From.Text()))
 	}
 }
 

@@ -5,6 +5,7 @@ import (
 	"math/big"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // EarnedIncome is the earned income credit: IRC 32.
@@ -18,10 +19,10 @@ type EarnedIncome struct {
 }
 
 // Check asks for the columns of no child to three and more.
-func (c *EarnedIncome) Check(report func(key, message string)) {
+func (c *EarnedIncome) Check(report reporter) {
 	const columns = 4
 	if n := len(c.ByChildren); n != columns {
-		report("by_children", fmt.Sprintf("has %d columns; it needs %d: no child, one, two, three or more", n, columns))
+		report("by_children", words.T("tables.by_children", "n", n, "needed", columns))
 	}
 	positive(report, "table_row_width", c.RowWidth)
 }
@@ -39,12 +40,12 @@ type EarnedColumn struct {
 }
 
 // Check asks that the phase-outs do not end before they begin.
-func (c *EarnedColumn) Check(report func(key, message string)) {
+func (c *EarnedColumn) Check(report reporter) {
 	if c.CompletePhaseOut.Less(c.PhaseOutFrom) {
-		report("completed_phase_out", fmt.Sprintf("%s is less than %s, where the phase-out begins", c.CompletePhaseOut.Text(), c.PhaseOutFrom.Text()))
+		report("completed_phase_out", endsEarly("phase_out", c.CompletePhaseOut.Text(), c.PhaseOutFrom.Text()))
 	}
 	if c.CompletePhaseOutJoint.Less(c.PhaseOutFromJoint) {
-		report("completed_phase_out_joint", fmt.Sprintf("%s is less than %s, where the phase-out begins", c.CompletePhaseOutJoint.Text(), c.PhaseOutFromJoint.Text()))
+		report("completed_phase_out_joint", endsEarly("phase_out", c.CompletePhaseOutJoint.Text(), c.PhaseOutFromJoint.Text()))
 	}
 }
 

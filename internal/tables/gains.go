@@ -1,8 +1,6 @@
 package tables
 
 import (
-	"fmt"
-
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 )
@@ -17,10 +15,10 @@ type CapitalGains struct {
 }
 
 // Check asks that no zone ends before the one below it.
-func (g *CapitalGains) Check(report func(key, message string)) {
+func (g *CapitalGains) Check(report reporter) {
 	for _, s := range household.Statuses() {
 		if zero, middle := g.ZeroTop.Of(s), g.MiddleTop.Of(s); middle.Less(zero) {
-			report("middle_rate_up_to."+s.String(), fmt.Sprintf("%s is less than %s, the top of the zero rate", middle.Text(), zero.Text()))
+			report("middle_rate_up_to."+s.String(), endsEarly("middle_rate", middle.Text(), zero.Text()))
 		}
 	}
 }

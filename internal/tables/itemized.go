@@ -36,7 +36,7 @@ type MortgageInsurance struct {
 }
 
 // Check asks for steps.
-func (m *MortgageInsurance) Check(report func(key, message string)) {
+func (m *MortgageInsurance) Check(report reporter) {
 	eachStatus(m.Step, func(status string, step money.Amount) { positive(report, "step."+status, step) })
 }
 
@@ -49,7 +49,7 @@ type MortgageDebt struct {
 }
 
 // Check asks for debt, by which interest is divided.
-func (m *MortgageDebt) Check(report func(key, message string)) {
+func (m *MortgageDebt) Check(report reporter) {
 	eachStatus(m.Limit, func(status string, a money.Amount) { positive(report, "limit."+status, a) })
 	eachStatus(m.Before, func(status string, a money.Amount) { positive(report, "limit_before."+status, a) })
 }
@@ -77,8 +77,8 @@ type OverallLimit struct {
 }
 
 // Check asks for a divisor.
-func (l *OverallLimit) Check(report func(key, message string)) {
+func (l *OverallLimit) Check(report reporter) {
 	if l.Denominator <= 0 {
-		report("denominator", mustBePositive)
+		report("denominator", notPositive())
 	}
 }

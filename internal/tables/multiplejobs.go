@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // MultipleJobs are the form's printed tables for the Step 2(b) worksheet.
@@ -46,7 +47,7 @@ type MultipleJobsRow struct {
 // Check asks for rows as long as the heading, headings that rise from zero, and
 // cells that do not fall along a row: more pay in the second job never lowers
 // the tax on it.
-func (t *MultipleJobsTable) Check(report func(key, message string)) {
+func (t *MultipleJobsTable) Check(report reporter) {
 	rising(report, len(t.Lower), func(i int) (string, money.Amount) {
 		return fmt.Sprintf("lower_paying_from[%d]", i), t.Lower[i]
 	})
@@ -55,26 +56,26 @@ func (t *MultipleJobsTable) Check(report func(key, message string)) {
 	})
 	for i, row := range t.Rows {
 		if len(row.Cells) != len(t.Lower) {
-			report(fmt.Sprintf("rows[%d].cells", i), fmt.Sprintf("has %d cells; the table has %d columns", len(row.Cells), len(t.Lower)))
+			report(fmt.Sprintf("rows[%d].cells", i), words.T("tables.cells", "n", len(row.Cells), "columns", len(t.Lower)))
 		}
 		for j := 1; j < len(row.Cells); j++ {
 			if row.Cells[j].Less(row.Cells[j-1]) {
-				report(fmt.Sprintf("rows[%d].cells[%d]", i, j), fmt.Sprintf("cells must not fall: %s comes after %s", row.Cells[j].Text(), row.Cells[j-1].Text()))
+				report(fmt.Sprintf("rows[%d].cells[%d]", i, j), words.T("tables.cells_fall", "now", row.Cells[j].Text(), "before", row.Cells[j-1].Text()))
 			}
 		}
 	}
 }
 
 // rising asks that the amounts of a heading begin at zero and rise.
-func rising(report func(key, message string), n int, amount func(i int) (key string, a money.Amount)) {
+func rising(report reporter, n int, amount func(i int) (key string, a money.Amount)) {
 	before := money.Zero
 	for i := range n {
 		key, a := amount(i)
 		switch {
 		case i == 0 && !a.IsZero():
-			report(key, "must begin at 0, not "+a.Text())
+			report(key, notFromZero("heading", a.Text()))
 		case i > 0 && !a.More(before):
-			report(key, fmt.Sprintf("must rise: %s is not more than %s before it", a.Text(), before.Text()))
+			report(key, notRising("heading", a.Text(), before.Text()))
 		}
 		before = a
 	}

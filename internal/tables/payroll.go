@@ -2,10 +2,12 @@ package tables
 
 import (
 	"fmt"
+	"strconv"
 	"time"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // Payroll is Publication 15-T: the figures from which the percentage method's
@@ -31,17 +33,17 @@ type Payroll struct {
 
 // Check asks for pay periods that grow fewer as they grow longer, down to the
 // one of a year.
-func (p *Payroll) Check(report func(key, message string)) {
+func (p *Payroll) Check(report reporter) {
 	before := 0
 	for _, f := range household.Frequencies() {
 		n, key := p.Periods.Of(f), "pay_periods."+f.String()
 		switch {
 		case n <= 0:
-			report(key, mustBePositive)
+			report(key, notPositive())
 		case before > 0 && n >= before:
-			report(key, fmt.Sprintf("%d is not less than the %d of a shorter period", n, before))
+			report(key, words.T("tables.pay_periods", "n", n, "before", before))
 		case f == household.Annual && n != 1:
-			report(key, fmt.Sprintf("a year has one annual period, not %d", n))
+			report(key, words.T("tables.annual_periods", "n", n))
 		}
 		before = n
 	}
@@ -198,10 +200,10 @@ type Voluntary struct {
 }
 
 // Check asks for percents that rise.
-func (v *Voluntary) Check(report func(key, message string)) {
+func (v *Voluntary) Check(report reporter) {
 	for i := 1; i < len(v.SocialSecurity); i++ {
 		if now, before := v.SocialSecurity[i], v.SocialSecurity[i-1]; now <= before {
-			report(fmt.Sprintf("social_security_percents[%d]", i), fmt.Sprintf("percents must rise: %d is not more than %d before it", now, before))
+			report(fmt.Sprintf("social_security_percents[%d]", i), notRising("percents", strconv.Itoa(now), strconv.Itoa(before)))
 		}
 	}
 }

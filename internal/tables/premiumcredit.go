@@ -2,9 +2,11 @@ package tables
 
 import (
 	"fmt"
+	"strconv"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // PremiumCredit is IRC 36B: the credit for insurance from the marketplace.
@@ -72,7 +74,7 @@ type PovertyLine struct {
 }
 
 // Check asks for a line, by which incomes are divided.
-func (p *PovertyLine) Check(report func(key, message string)) { positive(report, "one", p.One) }
+func (p *PovertyLine) Check(report reporter) { positive(report, "one", p.One) }
 
 // ApplicablePercentage is the share of household income that insurance may
 // cost, by rows that begin at 0 percent and rise.
@@ -93,32 +95,32 @@ type ApplicableRow struct {
 // Check asks for rows that begin at zero and rise, the last of them flat, and each
 // where the one before it ends: the table of IRC 36B(b)(3)(A)(i) jumps only after
 // its first row.
-func (a *ApplicablePercentage) Check(report func(key, message string)) {
+func (a *ApplicablePercentage) Check(report reporter) {
 	if len(a.Rows) == 0 {
-		report("rows", "has no rows; add the first, from 0 percent")
+		report("rows", words.T("tables.empty", "what", "rows"))
 		return
 	}
 	for i, r := range a.Rows {
 		at := fmt.Sprintf("rows[%d].", i)
 		switch {
 		case i == 0 && r.FromPercent != 0:
-			report(at+"from_percent", fmt.Sprintf("the first row must begin at 0, not %d", r.FromPercent))
+			report(at+"from_percent", notFromZero("row", strconv.Itoa(r.FromPercent)))
 		case i > 0 && r.FromPercent <= a.Rows[i-1].FromPercent:
-			report(at+"from_percent", fmt.Sprintf("rows must rise: %d is not more than %d before it", r.FromPercent, a.Rows[i-1].FromPercent))
+			report(at+"from_percent", notRising("rows", strconv.Itoa(r.FromPercent), strconv.Itoa(a.Rows[i-1].FromPercent)))
 		}
 		if r.Last.Cmp(r.First) < 0 {
-			report(at+"last", fmt.Sprintf("%s is less than %s, where the row begins", r.Last.Text(), r.First.Text()))
+			report(at+"last", endsEarly("row", r.Last.Text(), r.First.Text()))
 		}
 		if i == 0 {
 			continue
 		}
 		before := a.Rows[i-1].Last
 		if c := r.First.Cmp(before); c < 0 || c > 0 && i > 1 {
-			report(at+"first", fmt.Sprintf("%s is not %s, where the row before it ends", r.First.Text(), before.Text()))
+			report(at+"first", words.T("tables.row_begins", "now", r.First.Text(), "before", before.Text()))
 		}
 	}
 	if last := a.Rows[len(a.Rows)-1]; last.First.Cmp(last.Last) != 0 {
-		report(fmt.Sprintf("rows[%d].last", len(a.Rows)-1), "the last row has no end, so its share cannot rise; write the same twice")
+		report(fmt.Sprintf("rows[%d].last", len(a.Rows)-1), words.T("tables.last_row"))
 	}
 }
 
@@ -148,10 +150,10 @@ type PremiumRepayment struct {
 }
 
 // Check asks for caps in the order of income.
-func (p *PremiumRepayment) Check(report func(key, message string)) {
+func (p *PremiumRepayment) Check(report reporter) {
 	for i := 1; i < len(p.Caps); i++ {
 		if at, before := p.Caps[i].BelowPercent, p.Caps[i-1].BelowPercent; at <= before {
-			report(fmt.Sprintf("caps[%d].below_percent", i), fmt.Sprintf("caps must rise: %d is not more than %d before it", at, before))
+			report(fmt.Sprintf("caps[%d].below_percent", i), notRising("caps", strconv.Itoa(at), strconv.Itoa(before)))
 		}
 	}
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // TaxTable is how the return reads tax below a taxable income: from a table
@@ -25,17 +26,17 @@ type RowRun struct {
 }
 
 // Check asks that the runs rise and that each holds a whole number of rows.
-func (r *Rows) Check(report func(key, message string)) {
+func (r *Rows) Check(report reporter) {
 	start := money.Zero
 	for i, run := range *r {
 		key := fmt.Sprintf("[%d]", i)
 		switch {
 		case !run.Width.IsPositive():
-			report(key+".width", "must be more than 0")
+			report(key+".width", notPositive())
 		case !run.Below.More(start):
-			report(key+".below", "must be more than "+start.Text()+", where the run begins")
+			report(key+".below", words.T("tables.run_below", "start", start.Text()))
 		case !run.Below.Sub(start).DownToMultiple(run.Width).Equal(run.Below.Sub(start)):
-			report(key+".width", "the run from "+start.Text()+" to "+run.Below.Text()+" is not a whole number of rows")
+			report(key+".width", words.T("tables.run_uneven", "start", start.Text(), "below", run.Below.Text()))
 		}
 		start = run.Below
 	}

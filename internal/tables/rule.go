@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // Rule is how the law sets some figures of a group again each year. One of Base,
@@ -54,7 +55,7 @@ func (r *Rule) keys() []string {
 }
 
 // Check asks that a rule says one thing, and all of it.
-func (r *Rule) Check(report func(key, message string)) {
+func (r *Rule) Check(report reporter) {
 	kinds := 0
 	for _, n := range []int{len(r.Base), len(r.Equals), len(r.Computed), len(r.Figures)} {
 		if n > 0 {
@@ -62,13 +63,13 @@ func (r *Rule) Check(report func(key, message string)) {
 		}
 	}
 	if kinds != 1 {
-		report("", "must have one of base, equals, computed and figures")
+		report("", words.T("tables.rule.kind"))
 		return
 	}
 	roundings := 0
 	for _, to := range []money.Amount{r.IncreaseDown, r.IncreaseNearest, r.AmountDown, r.AmountNearest} {
 		if to.IsNegative() {
-			report("", "rounds to a negative multiple")
+			report("", words.T("tables.rule.negative"))
 		}
 		if !to.IsZero() {
 			roundings++
@@ -77,23 +78,24 @@ func (r *Rule) Check(report func(key, message string)) {
 	byPrices := len(r.Base) > 0 && r.YearlyRise.IsZero()
 	switch {
 	case roundings > 1:
-		report("", "rounds in more than one way; keep one")
+		report("", words.T("tables.rule.roundings"))
 	case byPrices && roundings == 0:
-		report("", "does not say how it rounds; add one of increase_down_to, increase_to_nearest, amount_down_to, amount_to_nearest")
+		report("", words.T("tables.rule.unrounded"))
 	case len(r.Base) > 0 && r.BaseYear == 0:
-		report("base_year", requiredWith("base"))
+		report("base_year", besides("base"))
 	case len(r.Figures) > 0 && r.SetBy == "":
-		report("set_by", requiredWith("figures"))
+		report("set_by", besides("figures"))
 	case !r.PlusBase.IsZero() && r.PlusYear == 0:
-		report("plus_base_year", requiredWith("plus_base"))
+		report("plus_base_year", besides("plus_base"))
 	case r.Through != "" && r.Through != marchIndex:
-		report("months_through", fmt.Sprintf("%.40q is not known; write march, or leave it out for August", r.Through))
+		report("months_through", words.T("tables.rule.months", "text", r.Through))
 	}
 	for key, base := range r.Base {
 		if !base.IsPositive() {
-			report(fmt.Sprintf("base[%q]", key), mustBePositive)
+			report(fmt.Sprintf("base[%q]", key), notPositive())
 		}
 	}
 }
 
-func requiredWith(key string) string { return "this key is required beside " + key + "; add it" }
+// besides says that a key is missing beside another.
+func besides(key string) words.Text { return words.T("tables.rule.beside", "key", key) }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // Schedules are the rate schedules of IRC 1(j).
@@ -22,24 +23,24 @@ type Bracket struct {
 type Schedule []Bracket
 
 // Check asks that brackets begin at zero and that both columns rise.
-func (s *Schedule) Check(report func(key, message string)) {
+func (s *Schedule) Check(report reporter) {
 	if len(*s) == 0 {
-		report("", "has no brackets; add the first, over 0")
+		report("", words.T("tables.empty", "what", "brackets"))
 	}
 	for i, b := range *s {
 		at := func(key string) string { return fmt.Sprintf("[%d].%s", i, key) }
 		if i == 0 {
 			if !b.Over.IsZero() {
-				report(at("over"), "the first bracket must begin at 0, not "+b.Over.Text())
+				report(at("over"), notFromZero("bracket", b.Over.Text()))
 			}
 			continue
 		}
 		before := (*s)[i-1]
 		if !b.Over.More(before.Over) {
-			report(at("over"), fmt.Sprintf("brackets must rise: %s is not more than %s before it", b.Over.Text(), before.Over.Text()))
+			report(at("over"), notRising("brackets", b.Over.Text(), before.Over.Text()))
 		}
 		if b.Rate.Cmp(before.Rate) <= 0 {
-			report(at("rate"), fmt.Sprintf("rates must rise: %s is not more than %s before it", b.Rate.Text(), before.Rate.Text()))
+			report(at("rate"), notRising("rates", b.Rate.Text(), before.Rate.Text()))
 		}
 	}
 }

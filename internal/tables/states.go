@@ -121,36 +121,36 @@ func (s *States) TaxedAtHome(home, work household.State) bool {
 
 // Check asks for every state once, and for a form where the state wants its
 // own.
-func (s *States) Check(report func(key, message string)) {
+func (s *States) Check(report reporter) {
 	if s.Source == "" {
-		report("source", "has no value; name where this is published")
+		report("source", words.T("tables.state.no_source"))
 	}
 	seen := map[household.State]bool{}
 	for i, r := range s.All {
 		at := fmt.Sprintf("states[%d].", i)
 		if seen[r.Code] {
-			report(at+"code", fmt.Sprintf("%v is there already", r.Code))
+			report(at+"code", words.T("tables.state.twice", "state", r.Code.String()))
 		}
 		seen[r.Code] = true
 		switch {
 		case r.Wants == WantsOwn && r.Form == "":
-			report(at+"wants", "is own, but no form is named; add form")
+			report(at+"wants", words.T("tables.state.no_form"))
 		case r.Wants == WantsNone && (r.Form != "" || r.ResidentsOf != nil):
-			report(at+"wants", "is none, so there is no form and no agreement; leave them out")
+			report(at+"wants", words.T("tables.state.no_tax"))
 		case r.Basis == Mixed && r.Note == "":
-			report(at+"basis", "is mixed, but no note says what differs")
+			report(at+"basis", words.T("tables.state.no_note"))
 		}
 		if r.ResidentsOf != nil {
 			for _, other := range r.ResidentsOf.States {
 				if other == r.Code {
-					report(at+"residents_of", fmt.Sprintf("%v has no agreement with itself", other))
+					report(at+"residents_of", words.T("tables.state.itself", "state", other.String()))
 				}
 			}
 		}
 	}
 	for _, state := range household.AllStates() {
 		if !seen[state] {
-			report("states", fmt.Sprintf("%v is missing; add it", state))
+			report("states", words.T("tables.state.missing", "state", state.String()))
 		}
 	}
 }

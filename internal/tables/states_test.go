@@ -109,6 +109,9 @@ func TestBrokenStates(t *testing.T) {
 				t.Errorf("Check gives\n%v\nLoadStates\n%v", checked, problems)
 			}
 			for _, p := range problems {
+				if p.What.Code == yamldoc.Said("").Code {
+					t.Errorf("%v is said in English alone", p)
+				}
 				if p.Line > 0 && p.Key == tt.key && strings.HasPrefix(p.Message(), tt.message) {
 					return
 				}

@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // Underpayment is when too little is paid during the year: IRC 6654(d), (e).
@@ -23,18 +24,18 @@ type Underpayment struct {
 
 // Check asks that interest is known from the first due date on, and not beyond
 // March of the next year, whose rate goes on to April 15 (IRC 6621(b)(2)(B)).
-func (u *Underpayment) Check(report func(key, message string)) {
+func (u *Underpayment) Check(report reporter) {
 	due, rates := u.Installments.Due, u.Interest.Rates
 	if len(due) == 0 || len(rates) == 0 {
 		return
 	}
 	if rates[0].From.After(due[0]) {
-		report("interest.rates[0].from", fmt.Sprintf("%v is after %v, the first due date", rates[0].From, due[0]))
+		report("interest.rates[0].from", words.T("tables.interest_late", "from", rates[0].From.String(), "due", due[0].String()))
 	}
 	end := household.On(due[0].Year+1, time.April, 1)
 	for i, r := range rates {
 		if !end.After(r.From) {
-			report(fmt.Sprintf("interest.rates[%d].from", i), fmt.Sprintf("%v is too late: until April 15 the rate of March goes on; delete this row", r.From))
+			report(fmt.Sprintf("interest.rates[%d].from", i), words.T("tables.interest_beyond", "from", r.From.String()))
 		}
 	}
 }
@@ -47,14 +48,14 @@ type Installments struct {
 }
 
 // Check asks for four due dates.
-func (n *Installments) Check(report func(key, message string)) {
+func (n *Installments) Check(report reporter) {
 	const installments = 4
 	if n := len(n.Due); n != installments {
-		report("due", fmt.Sprintf("has %d dates; it needs %d", n, installments))
+		report("due", words.T("tables.due_dates", "n", n, "needed", installments))
 	}
 	for i := 1; i < len(n.Due); i++ {
 		if !n.Due[i].After(n.Due[i-1]) {
-			report(fmt.Sprintf("due[%d]", i), fmt.Sprintf("dates must rise: %v is not after %v", n.Due[i], n.Due[i-1]))
+			report(fmt.Sprintf("due[%d]", i), words.T("tables.dates_rise", "now", n.Due[i].String(), "before", n.Due[i-1].String()))
 		}
 	}
 }
@@ -80,22 +81,22 @@ type Interest struct {
 
 // Check asks for rates in the order of their dates, of whole quarters and whole
 // percents: three points over a rate that is rounded to one (IRC 6621(a)(2), (b)).
-func (n *Interest) Check(report func(key, message string)) {
+func (n *Interest) Check(report reporter) {
 	if len(n.Rates) == 0 {
-		report("rates", "has no rate; add the one of the first due date")
+		report("rates", words.T("tables.empty", "what", "rates"))
 	}
 	least, most, percent := money.Percent(3), money.Percent(20), big.NewRat(1, 100)
 	for i, r := range n.Rates {
 		if r.From.Day != 1 || r.From.Month%3 != 1 {
-			report(fmt.Sprintf("rates[%d].from", i), fmt.Sprintf("%v is not the first day of a quarter", r.From))
+			report(fmt.Sprintf("rates[%d].from", i), words.T("tables.no_quarter", "from", r.From.String()))
 		}
 		if share := rateRat(r.Rate); down(share, percent).Cmp(share) != 0 || r.Rate.Cmp(least) < 0 || r.Rate.Cmp(most) > 0 {
-			report(fmt.Sprintf("rates[%d].rate", i), fmt.Sprintf("%s is not a whole percent from %s to %s", r.Rate.Text(), least.Text(), most.Text()))
+			report(fmt.Sprintf("rates[%d].rate", i), words.T("tables.whole_percent", "rate", r.Rate.Text(), "least", least.Text(), "most", most.Text()))
 		}
 	}
 	for i := 1; i < len(n.Rates); i++ {
 		if from, before := n.Rates[i].From, n.Rates[i-1].From; !from.After(before) {
-			report(fmt.Sprintf("rates[%d].from", i), fmt.Sprintf("dates must rise: %v is not after %v", from, before))
+			report(fmt.Sprintf("rates[%d].from", i), words.T("tables.dates_rise", "now", from.String(), "before", before.String()))
 		}
 	}
 }

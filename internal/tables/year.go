@@ -5,14 +5,10 @@
 // derives what a publication derives from them. It holds no rule of the law.
 //
 // Start at Load, which reads only the year asked for. Year is the whole file; its
-// groups are in files by subject. The Check methods, which yamldoc calls on what it
-// has decoded, say what must be true of every year: a slip of the pen is found when
-// a table is read, and the rules need not guard against it.
+// groups are in files by subject.
 package tables
 
 import (
-	"fmt"
-
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/yamldoc"
@@ -123,9 +119,9 @@ type PhaseOut struct {
 }
 
 // Check asks that a range does not end before it begins.
-func (p *PhaseOut) Check(report func(key, message string)) {
+func (p *PhaseOut) Check(report reporter) {
 	if p.To.Less(p.From) {
-		report("to", fmt.Sprintf("%s is less than %s, where the range begins", p.To.Text(), p.From.Text()))
+		report("to", endsEarly("range", p.To.Text(), p.From.Text()))
 	}
 }
 
@@ -137,14 +133,6 @@ type StepPhaseOut struct {
 }
 
 // Check asks for a step.
-func (p *StepPhaseOut) Check(report func(key, message string)) {
+func (p *StepPhaseOut) Check(report reporter) {
 	positive(report, "step", p.Step)
-}
-
-const mustBePositive = "must be more than 0"
-
-func positive(report func(key, message string), key string, a money.Amount) {
-	if !a.IsPositive() {
-		report(key, mustBePositive)
-	}
 }
