@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/scenario"
 )
 
@@ -34,7 +35,7 @@ func (p *program) compareCommand() *cobra.Command {
 			if asJSON {
 				return p.printJSON(c)
 			}
-			page := p.pages().Comparison(c, args[0], args[1])
+			page := p.pages().Comparison(c, report.ShortPath(args[0]), report.ShortPath(args[1]))
 			a, b := results[0].Tables, results[1].Tables
 			if a.Year != b.Year {
 				page = p.pages().Projected(page, a)

@@ -238,6 +238,22 @@ func (j *januaryYear) after(p Plan) *January {
 	return &jan
 }
 
+// JanuaryAsFiled is the balance of next year if the certificates on file now
+// stay; false where no job runs into it. A job without one is withheld from as
+// single with no entries (Publication 15, section 9).
+func (r Result) JanuaryAsFiled() (money.Amount, bool) {
+	if r.January == nil {
+		return money.Zero, false
+	}
+	j := newProjection(r.Household, r.Tables, nil).openJanuary(r.next)
+	return j.try(func(job int) *household.Certificate {
+		if r.Household.Jobs[job].Certificate == nil {
+			return new(household.Certificate)
+		}
+		return nil
+	}).balance(), true
+}
+
 // onFileNow is what the forms on file now would bring back for next year, beside a plan
 // for it under which much less does, and what they leave of each paycheck: a refund
 // that was counted on is now in the paychecks. It is zero where no more would come

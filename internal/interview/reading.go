@@ -55,7 +55,7 @@ func (s *step) saysUnknown(text string) bool {
 
 // ahead are the questions about a day to come.
 var ahead = map[string]bool{
-	"jobs[].last_payday": true, "jobs[].one_time_pay[].payday": true, "what_if.last_day": true, "what_if.birth": true,
+	"jobs[].last_payday": true, "jobs[].one_time_pay[].payday": true, "what_if.last_day": true, "what_if.first_day": true, "what_if.birth": true,
 }
 
 // accepts reports whether a text in the file is an answer to the question.

@@ -51,12 +51,12 @@ func TestWhatIf(t *testing.T) {
 		{
 			// 10% of 3,660.00 is 366.00, on the 14 biweekly paydays after June 12:
 			// 5,124.00, in the bracket of 22% as all of the couple's last dollars.
-			"IRC 1(j): 22% of 5,124.00", []string{"raise", "1", "10"}, "a raise of 10%", usd("1127.28"),
+			"IRC 1(j): 22% of 5,124.00", []string{"raise", "1", "10"}, "a raise of 10% at Larkspur Clinic", usd("1127.28"),
 		},
 		{
 			// The same paydays, 3% of the gross pay of 3,980.00: 119.40 × 14 = 1,671.60,
 			// of which 22% is 367.752.
-			"IRC 402(e)(3): 22% of 1,671.60 less", []string{"retirement", "1", "3"}, "3% more for retirement", usd("-367.75"),
+			"IRC 402(e)(3): 22% of 1,671.60 less", []string{"retirement", "1", "3"}, "3% more for retirement at Larkspur Clinic", usd("-367.75"),
 		},
 		{"IRC 24(h)(2): 2,200 for a child born this year", []string{"baby", "2026-12-31"}, "a baby born on December 31, 2026", usd("-2200")},
 		{"a child born next year counts for nothing yet", []string{"baby", "2027-01-01"}, "a baby born on January 1, 2027", usd("0")},
@@ -65,7 +65,18 @@ func TestWhatIf(t *testing.T) {
 			// 17,680.00. Taxable income of 116,340.00 falls to 98,660.00, into the Tax
 			// Table: on 98,675.00, 2,480.00 + 12% × 73,875.00 = 11,345.00, where it was
 			// 11,600.00 + 22% × 15,540.00 = 15,018.80.
-			"IRC 1(j): 11,345.00 instead of 15,018.80", []string{"stops", "spouse", "2026-09-14"}, "no work after September 14, 2026", usd("-3673.80"),
+			"IRC 1(j): 11,345.00 instead of 15,018.80", []string{"ends", "2", "2026-09-14"}, "no pay after September 14, 2026 at Ostrich Fern Nursery", usd("-3673.80"),
+		},
+		{
+			// 40 hours to 30: three quarters of 3,660.00 is 2,745.00, 915.00 less on 14
+			// paydays, 12,810.00. Taxable income of 116,340.00 falls to 103,530.00, over
+			// the Table: 11,600.00 + 22% × 2,730.00 = 12,200.60.
+			"IRC 1(j): 22% of 12,810.00 less", []string{"hours", "1", "40", "30"}, "30 hours a week in place of 40 at Larkspur Clinic", usd("-2818.20"),
+		},
+		{
+			// 500.00 on each Friday from December 4 on; January 1 is a holiday, paid
+			// December 31. Five paydays and 2,500.00, at 22%.
+			"IRC 1(j): 22% of 2,500.00", []string{"begins", "spouse", "500", "weekly", "2026-12-04"}, "a new job with $500 a paycheck, from December 4, 2026 on", usd("550"),
 		},
 	}
 	for _, tt := range tests {
@@ -110,27 +121,6 @@ func TestWhatIfAsksOnlyWhatCanHappen(t *testing.T) {
 	}
 }
 
-// Whoever files alone is offered that they stop working, not that one of two does.
-func TestWhatIfStopsSaysWhose(t *testing.T) {
-	for name, want := range map[string]string{"new-hire": "I stop working", "two-earners": "One of us stops working"} {
-		file, err := os.ReadFile("../../testdata/" + name + "/household.yaml")
-		if err != nil {
-			t.Fatal(err)
-		}
-		w, err := begin(t, "2026-06-15", string(file)).WhatIf()
-		if err != nil {
-			t.Fatal(err)
-		}
-		q, _ := w.Question()
-		if !slices.ContainsFunc(q.Options, func(o Option) bool { return o.Value == workStops && o.Label == want }) {
-			t.Errorf("%s is offered %v, want %q", name, q.Options, want)
-		}
-		if err := w.Answer(want); err != nil {
-			t.Errorf("%s: %q is not taken: %v", name, want, err)
-		}
-	}
-}
-
 // A wedding brings a spouse, with pay or without, onto one return.
 func TestWhatIfAWedding(t *testing.T) {
 	file, err := os.ReadFile("../../testdata/new-hire/household.yaml")
@@ -152,5 +142,25 @@ func TestWhatIfAWedding(t *testing.T) {
 	}
 	if !c.Change.TotalTax.IsNegative() {
 		t.Errorf("with a spouse who earns nothing the tax changes by %v; the joint schedule and deduction are wider", c.Change.TotalTax)
+	}
+}
+
+// A job that ends with the year, or begins in January, changes nothing of this year
+// and all of the next: both are beside each other.
+func TestWhatIfAtTheYearsEnd(t *testing.T) {
+	for _, answers := range [][]string{
+		{"ends", "2", "2026-12-31"},
+		{"begins", "self", "800", "weekly", "2027-01-08"},
+	} {
+		c, what, err := supposed(t, answers...).Comparison()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !c.Change.TotalTax.IsZero() || !c.Change.AsFiled.IsZero() {
+			t.Errorf("%s: this year changes: %+v", what, c.Change)
+		}
+		if c.NextYear == nil || c.NextYear.TaxYear != 2027 || c.NextYear.Change.TotalTax.IsZero() || c.NextYear.Change.AsFiled.IsZero() || len(c.January) == 0 {
+			t.Errorf("%s: the next year does not change: %+v", what, c)
+		}
 	}
 }

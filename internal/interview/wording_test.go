@@ -79,7 +79,7 @@ func TestEveryQuestionIsWorded(t *testing.T) {
 			}
 		}
 		chosen := q.Kind == Choice || q.Kind == Several || q.Kind == Named
-		if chosen != (len(q.Options) > 0) && q.Key != whatIfKeys+"job" {
+		if chosen != (len(q.Options) > 0) && q.Key != whatIfKeys+"job" { // the person's own jobs
 			t.Errorf("%s: %d options do not go with its kind", q.Key, len(q.Options))
 		}
 		seen := map[string]bool{}

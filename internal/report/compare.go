@@ -1,35 +1,51 @@
 package report
 
 import (
+	"strconv"
+
 	"example.com/plumbline/internal/layout"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/scenario"
 )
 
 // Comparison is two results side by side, under the names that the person knows
-// them by: what changes in tax, balance and entries.
+// them by: what changes in tax, balance and entries, this year and the next.
 func (w Writer) Comparison(c scenario.Comparison, a, b string) Page {
 	p := Page{
 		Title:    w.say("page.compare.title"),
-		Subtitle: w.say("page.compare.subtitle", "a", shortPath(a), "b", shortPath(b)),
+		Subtitle: w.say("page.compare.subtitle", "a", a, "b", b),
 	}
-	t := Table{Head: []string{"", "A", "B", w.say("page.compare.change")}}
-	row := func(code string, words func(money.Amount) string, of func(scenario.Summary) money.Amount) {
-		change := w.more(of(c.Change))
-		t.Rows = append(t.Rows, []string{w.say("page.compare." + code), words(of(c.A)), words(of(c.B)), change})
+	p.add(w.sideBySide(c.TaxYear, c.A, c.B, c.Change))
+	if n := c.NextYear; n != nil {
+		p.add(w.sideBySide(n.TaxYear, n.A, n.B, n.Change))
 	}
-	row("tax", w.dollars, func(s scenario.Summary) money.Amount { return s.TotalTax })
-	row("credits", w.dollars, func(s scenario.Summary) money.Amount { return s.RefundableCredits })
-	balance := func(code string, of func(scenario.Summary) money.Amount) {
-		t.Rows = append(t.Rows, []string{w.say("page.compare." + code), w.short(of(c.A)), w.short(of(c.B)), w.balanceChange(of(c.A), of(c.B))})
-	}
-	balance("as_filed", func(s scenario.Summary) money.Amount { return s.AsFiled })
-	balance("recommended", func(s scenario.Summary) money.Amount { return s.Recommended })
-	row("pay", w.dollars, func(s scenario.Summary) money.Amount { return s.EstimatedPayment })
-	p.add(t, Heading(w.say("page.compare.entries")))
+	p.add(Heading(w.say("page.compare.entries")))
 	p.add(w.entryChanges(c.Entries)...)
+	if n := c.NextYear; n != nil {
+		p.add(Heading(w.say("page.compare.entries_next", "year", n.TaxYear)))
+		p.add(w.entryChanges(c.January)...)
+	}
 	p.add(w.estimate())
 	return p
+}
+
+// sideBySide is a year of two results. What neither has is left out.
+func (w Writer) sideBySide(year int, a, b, change scenario.Summary) Table {
+	t := Table{Head: []string{strconv.Itoa(year), "A", "B", w.say("page.compare.change")}}
+	row := func(code string, of func(scenario.Summary) money.Amount) {
+		if !of(a).IsZero() || !of(b).IsZero() {
+			t.Rows = append(t.Rows, []string{w.say("page.compare." + code), w.dollars(of(a)), w.dollars(of(b)), w.more(of(change))})
+		}
+	}
+	balance := func(code string, of func(scenario.Summary) money.Amount) {
+		t.Rows = append(t.Rows, []string{w.say("page.compare." + code), w.short(of(a)), w.short(of(b)), w.balanceChange(of(a), of(b))})
+	}
+	row("tax", func(s scenario.Summary) money.Amount { return s.TotalTax })
+	row("credits", func(s scenario.Summary) money.Amount { return s.RefundableCredits })
+	balance("as_filed", func(s scenario.Summary) money.Amount { return s.AsFiled })
+	balance("recommended", func(s scenario.Summary) money.Amount { return s.Recommended })
+	row("pay", func(s scenario.Summary) money.Amount { return s.EstimatedPayment })
+	return t
 }
 
 // entryChanges are the entries that change, job by job.
@@ -88,5 +104,5 @@ func (w Writer) short(a money.Amount) string {
 	return w.dollars(money.Zero)
 }
 
-// shortPath is the end of a file's name, which tells two files apart.
-func shortPath(name string) string { return layout.ClipLeft(layout.Clean(name), longestName) }
+// ShortPath is the end of a file's name, which tells two files apart.
+func ShortPath(name string) string { return layout.ClipLeft(layout.Clean(name), longestName) }

@@ -156,7 +156,7 @@ func TestGoldenOther(t *testing.T) {
 	}
 	golden(t, "two-earners/explain-60.txt", asText(t, 60, en.Explanation([]worksheet.Reason{reason}, map[string]string{"income.interest": "340"}, 3)))
 
-	stops := solved(t, scenario.WithWorkStopped(r.Household, household.OfSpouse, household.On(2026, 8, 31)))
+	stops := solved(t, scenario.WithJobsEnded(r.Household, household.On(2026, 8, 31), 1))
 	golden(t, "two-earners/compare.txt", asText(t, 80, en.Comparison(scenario.Compare(r, stops), "now.yaml", "stops.yaml")))
 }
 

@@ -15,12 +15,24 @@ import (
 // Comparison is two results side by side: two states of a household, or the
 // same with and without what may happen.
 type Comparison struct {
+	TaxYear   int           `json:"tax_year"`            // of A
 	Projected bool          `json:"projected,omitempty"` // the tables of A or of B are
 	A         Summary       `json:"a"`
 	B         Summary       `json:"b"`
 	Change    Summary       `json:"change"`  // from A to B
 	Entries   []EntryChange `json:"entries"` // of the recommended certificates, where they differ
 	January   []EntryChange `json:"january"` // of January's certificates, where they differ
+	// NextYear is the year after, on January's certificates; nil where one of the
+	// two has no job that runs into it.
+	NextYear *NextYear `json:"next_year,omitempty"`
+}
+
+// NextYear is the year after the one compared.
+type NextYear struct {
+	TaxYear int     `json:"tax_year"`
+	A       Summary `json:"a"`
+	B       Summary `json:"b"`
+	Change  Summary `json:"change"` // from A to B
 }
 
 // Summary is a result in a few figures, dollars for the year.
@@ -30,6 +42,17 @@ type Summary struct {
 	AsFiled           money.Amount `json:"as_filed_balance"`    // if the certificates on file stay
 	Recommended       money.Amount `json:"recommended_balance"` // on the recommended certificates
 	EstimatedPayment  money.Amount `json:"estimated_payment"`
+}
+
+// to is the change from one summary to another.
+func (s Summary) to(b Summary) Summary {
+	return Summary{
+		TotalTax:          b.TotalTax.Sub(s.TotalTax),
+		RefundableCredits: b.RefundableCredits.Sub(s.RefundableCredits),
+		AsFiled:           b.AsFiled.Sub(s.AsFiled),
+		Recommended:       b.Recommended.Sub(s.Recommended),
+		EstimatedPayment:  b.EstimatedPayment.Sub(s.EstimatedPayment),
+	}
 }
 
 // EntryChange is an entry of a recommended certificate that differs. A job that
@@ -44,13 +67,14 @@ type EntryChange struct {
 // Compare is two results side by side. Jobs are the same when their
 // names are.
 func Compare(a, b certificate.Result) Comparison {
-	c := Comparison{Projected: a.Projected() || b.Projected(), A: summary(a), B: summary(b), Entries: changes(a.Recommended, b.Recommended), January: changes(january(a), january(b))}
-	c.Change = Summary{
-		TotalTax:          c.B.TotalTax.Sub(c.A.TotalTax),
-		RefundableCredits: c.B.RefundableCredits.Sub(c.A.RefundableCredits),
-		AsFiled:           c.B.AsFiled.Sub(c.A.AsFiled),
-		Recommended:       c.B.Recommended.Sub(c.A.Recommended),
-		EstimatedPayment:  c.B.EstimatedPayment.Sub(c.A.EstimatedPayment),
+	c := Comparison{
+		TaxYear: a.TaxYear, Projected: a.Projected() || b.Projected(), A: summary(a), B: summary(b),
+		Entries: changes(a.Recommended, b.Recommended), January: changes(january(a), january(b)),
+	}
+	c.Change = c.A.to(c.B)
+	x, inA := nextSummary(a)
+	if y, inB := nextSummary(b); inA && inB && a.January.TaxYear == b.January.TaxYear {
+		c.NextYear = &NextYear{TaxYear: a.January.TaxYear, A: x, B: y, Change: x.to(y)}
 	}
 	return c
 }
@@ -94,6 +118,22 @@ func summary(r certificate.Result) Summary {
 		Recommended:       r.Recommended.Balance,
 		EstimatedPayment:  r.Estimated.Amount,
 	}
+}
+
+// nextSummary is the year after in the same figures; false where no job runs into
+// it. What is to be paid directly is what is paid so this year, again.
+func nextSummary(r certificate.Result) (Summary, bool) {
+	balance, ok := r.JanuaryAsFiled()
+	if !ok {
+		return Summary{}, false
+	}
+	return Summary{
+		TotalTax:          r.January.Return.TotalTax,
+		RefundableCredits: r.January.Return.RefundableCredits,
+		AsFiled:           balance,
+		Recommended:       r.January.Balance,
+		EstimatedPayment:  r.January.EstimatedTax,
+	}, true
 }
 
 // ofJob is the plan's certificate for a job of that name; an empty one where it

@@ -22,13 +22,26 @@ func withPay(h household.Household, job int, pay money.Amount) household.Househo
 	return h
 }
 
-// WithWorkStopped is the household with all wages of one earner ending on a
-// day, and the one-time pay after it gone.
-func WithWorkStopped(h household.Household, who household.Earner, last household.Date) household.Household {
+// WithHours is the household with a job's ordinary pay moved from what so many
+// hours bring to what others do, on every payday to come.
+func WithHours(h household.Household, job int, now, then money.Amount) household.Household {
+	return withPay(h, job, h.Jobs[job].OrdinaryPay().At(then.Over(now)).ToCent())
+}
+
+// WithNewJob is the household with one more job, whose payroll has no
+// certificate yet where the job brings none.
+func WithNewJob(h household.Household, j household.Job) household.Household {
+	h.Jobs = append(slices.Clone(h.Jobs), j)
+	return h
+}
+
+// WithJobsEnded is the household with the wages of some jobs ending on a day,
+// and the one-time pay after it gone. A job that ends earlier anyhow stays so.
+func WithJobsEnded(h household.Household, last household.Date, jobs ...int) household.Household {
 	h.Jobs = slices.Clone(h.Jobs)
-	for i := range h.Jobs {
+	for _, i := range jobs {
 		j := &h.Jobs[i]
-		if j.Earner != who || j.Kind != household.Wages || !j.LastPayday.IsZero() && j.LastPayday.Before(last) {
+		if !j.LastPayday.IsZero() && j.LastPayday.Before(last) {
 			continue
 		}
 		j.LastPayday = last

@@ -60,7 +60,7 @@ func TestWhatIf(t *testing.T) {
 		})
 	}
 	t.Run("the spouse stops in September", func(t *testing.T) {
-		b := solved(t, WithWorkStopped(h, household.OfSpouse, household.On(2026, 9, 30)))
+		b := solved(t, WithJobsEnded(h, household.On(2026, 9, 30), 1))
 		// Six paydays, October 15 to December 31, of 2,210.
 		if got := a.Return.Wages.Sub(b.Return.Wages); !got.Equal(money.Dollars(6 * 2210)) {
 			t.Errorf("wages fall by %v, want 13,260", got)

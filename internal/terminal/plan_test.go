@@ -9,7 +9,7 @@ import (
 func TestAnotherPlanOnTheWholeScreen(t *testing.T) {
 	m, saved := sat(t, twoEarners(t), 80, 24)
 	first := fmt.Sprint(m.results[0].lines)
-	press(m, "i", "down", "down", "enter", "enter", "6", "/", "2", "0", "enter") // what may happen, for the plan recommended
+	press(m, "i", "enter", "enter", "6", "/", "2", "0", "enter") // what may happen, for the plan recommended
 	press(m, "p")
 	expect(t, m, "Which plan do you want to use?")
 	expect(t, m, "(recommended)")

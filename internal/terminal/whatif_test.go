@@ -24,7 +24,7 @@ func TestWhatIfOnTheWholeScreen(t *testing.T) {
 	pages := len(m.results)
 	press(m, "i")
 	expect(t, m, "What may happen?")
-	press(m, "enter")
+	press(m, "down", "down", "down", "enter")
 	expect(t, m, "At which job?")
 	press(m, "enter")
 	expect(t, m, "By what percent")
@@ -34,7 +34,7 @@ func TestWhatIfOnTheWholeScreen(t *testing.T) {
 	expect(t, m, "At which job?")
 	press(m, "enter", "backspace", "1", "0", "enter")
 	expect(t, m, "What changes")
-	expect(t, m, "B is a raise of 10%.")
+	expect(t, m, "B is a raise of 10% at Larkspur Clinic.")
 	if len(m.results) != pages+1 || m.result != pages {
 		t.Errorf("page %d of %d is shown, want the new last one of %d", m.result+1, len(m.results), pages+1)
 	}
