@@ -75,6 +75,7 @@ type Job struct {
 	Frequency   Frequency    `yaml:"pay_frequency,required"`
 	TaxablePay  money.Amount `yaml:"taxable_pay"` // federal taxable wages in an ordinary paycheck; read through OrdinaryPay
 	GrossPay    money.Amount `yaml:"gross_pay"`   // per paycheck, before Pretax
+	PayVaries   bool         `yaml:"pay_varies"`  // from paycheck to paycheck, so that ordinary pay is an average
 	Pretax      Pretax       `yaml:"pretax"`
 	FirstPayday Date         `yaml:"first_payday"`
 	// The days of the month on which pay is due, one for monthly pay, two for

@@ -14,6 +14,7 @@ func (w *walk) askPayGrew(g group) {
 	w.say(w.notice("pay_grew", "job", g.name, "average", average, "before", before))
 	switch w.guide(g, "pay_grew") {
 	case "varies":
+		w.derive(g, "pay_varies", "true")
 		w.say(w.notice("pay_varies", "job", g.name, "average", average))
 	case "raise":
 		since := ""
@@ -149,6 +150,7 @@ func (w *walk) askPretax(g group) {
 // derivePayFromStub spreads the stub's year-to-date pay over its paydays.
 func (w *walk) derivePayFromStub(g group) {
 	j, _ := w.job(g)
+	w.derive(g, "pay_varies", "true")
 	if n := j.YearPaydays(w.y.Year).Covered; n > 0 {
 		w.derive(g, "taxable_pay", j.YearToDate.TaxablePay.DividedBy(n).ToCent().Text())
 	}

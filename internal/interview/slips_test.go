@@ -279,3 +279,37 @@ func TestStubBeforeADoubtedFirstPayday(t *testing.T) {
 		t.Errorf("asked %s, want the first payday again", q.Key)
 	}
 }
+
+// A stub of pay that changes, whose first paycheck was for a part of the period, is
+// not called wrong. By hand: beside the tests of the stub.
+func TestStubOfPayThatChanges(t *testing.T) {
+	s := begin(t, "2026-11-27", "")
+	play(t, s, `
+		interview.way_in = stub
+		interview.jobs = 1
+		interview.married = no
+		interview.job_1_special = began
+		jobs[0].pay_frequency = biweekly
+		jobs[0].year_to_date.payday = 2026-11-27
+		jobs[0].year_to_date.taxable_pay = 6840
+		jobs[0].year_to_date.federal_tax = 199.54
+		jobs[0].first_payday = 2026-08-21
+		interview.job_1_pay_known = year_to_date
+		interview.job_1_on_file = current
+		jobs[0].certificate.filing_status = single
+		interview.job_1_lines = none`)
+	q, _ := s.Question()
+	for _, want := range []string{"Yes, the $199.54", "$188.64", "$250.53"} {
+		if !strings.Contains(q.Notice, want) {
+			t.Errorf("told %q, which does not say %s", q.Notice, want)
+		}
+	}
+	if h := s.walk.household(); !h.Jobs[0].PayVaries {
+		t.Error("the file does not say that the pay changes")
+	}
+	s.GoTo("interview.job_1_pay_known")
+	play(t, s, "interview.job_1_pay_known = taxable")
+	if h := s.walk.household(); h.Jobs[0].PayVaries {
+		t.Error("the file still says that the pay changes")
+	}
+}

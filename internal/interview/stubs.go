@@ -8,6 +8,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/paystub"
+	"example.com/plumbline/internal/words"
 )
 
 // compareStub compares a job's stub with the certificate that payroll is said to
@@ -41,7 +42,7 @@ func (w *walk) compareStub(g group) {
 	case tax.Right && tax.Most.More(tax.Expected):
 		w.say(w.notice("stub_fits_varied", "asked", asked, "job", g.name, "shown", tax.Actual, "least", tax.Expected, "most", tax.Most))
 	case tax.Right:
-		w.say(w.notice("stub_agrees", "asked", asked, "job", g.name))
+		w.say(w.notice("stub_agrees", "asked", asked, "job", g.name, "exact", answerOfBool(tax.Exact())))
 	default:
 		w.stubDiffers(g, read)
 	}
@@ -57,13 +58,21 @@ func (w *walk) stubDiffers(g group, read paystub.Stub) {
 	fits, asked, tax := w.fits(g), w.askedAbout(g), read.FederalTax
 	cause := slices.IndexFunc(read.Explanations, func(e paystub.Explanation) bool { return e.Exact })
 	switch usual := len(fits) > 0 && fits[0].Kind <= paystub.Allowances; {
+	case tax.About:
+		w.say(w.notice("stub_about_right", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "why", tax.Why))
 	case usual:
-		w.say(w.notice("stub_fits_another", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "what", fits[0].What))
+		w.say(w.notice("stub_fits_another", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "what", fits[0].What, "rounded", answerOfBool(fits[0].Rounded)))
 		w.guide(g, "fits")
+	case tax.FarApart:
+		var what words.Text
+		if cause >= 0 {
+			what = read.Explanations[cause].What
+		}
+		w.say(w.notice("stub_far_apart", "asked", asked, "job", g.name, "shown", tax.Actual, "least", tax.Expected, "named", answerOfBool(cause >= 0), "what", what))
 	case tax.MayBeRight():
 		w.say(w.notice("stub_fits_varied", "asked", asked, "job", g.name, "shown", tax.Actual, "least", tax.Expected, "most", tax.Most))
 	case cause >= 0:
-		w.say(w.notice("stub_explained", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "what", read.Explanations[cause].What))
+		w.say(w.notice("stub_explained", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual, "what", read.Explanations[cause].What, "exact", answerOfBool(read.Explanations[cause].Off.IsZero())))
 	default:
 		w.say(w.notice("stub_disagrees", "asked", asked, "job", g.name, "expected", tax.Expected, "shown", tax.Actual))
 	}

@@ -82,6 +82,7 @@ func combined(causes []cause) []cause {
 		}
 		dollars, bracket := c, c
 		dollars.as.options.WholeDollars, bracket.as.options.WageBracket = true, true
+		dollars.strict, bracket.strict = true, true
 		dollars.what = words.T("stub.and.whole_dollars", "what", c.what)
 		bracket.what = words.T("stub.and.wage_bracket", "what", c.what)
 		both = append(both, dollars, bracket)
@@ -101,13 +102,15 @@ func (r *stubReader) causes(believed supposition) []cause {
 	return append(all, r.otherExtra(believed)...)
 }
 
-// employersChoice is what Publication 15-T leaves to the employer.
+// employersChoice is what Publication 15-T leaves to the employer. Whole dollars
+// have no cents to be off by, so that it is only named where it makes the stub's
+// figure to the cent.
 func (r *stubReader) employersChoice(b supposition) []cause {
 	whole, bracket := b, b
 	whole.options.WholeDollars, bracket.options.WageBracket = true, true
 	return []cause{
-		{code: "whole_dollars", what: words.T("stub.what.whole_dollars"), allowed: true, as: whole},
-		{code: "wage_bracket", what: words.T("stub.what.wage_bracket"), allowed: true, as: bracket},
+		{code: "whole_dollars", what: words.T("stub.what.whole_dollars"), allowed: true, strict: true, as: whole},
+		{code: "wage_bracket", what: words.T("stub.what.wage_bracket"), allowed: true, strict: true, as: bracket},
 	}
 }
 

@@ -8,6 +8,8 @@
 package paystub
 
 import (
+	"slices"
+
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
@@ -64,6 +66,8 @@ type Check struct {
 	Most     money.Amount // on pay that varies, the most it is likely to be; else Expected
 	Actual   money.Amount
 	Right    bool       // as expected, up to rounding; on pay that varies, from Expected to Most
+	FarApart bool       // more than is likely, but paychecks that are far apart can bring it; Most is then the most of all
+	About    bool       // so near to Expected that the difference says nothing: Why says why
 	Why      words.Text // where they differ and a plain cause fits, the cause
 }
 
@@ -133,7 +137,7 @@ func newReader(h household.Household, job int, y *tables.Year) (*stubReader, boo
 	case year != nil:
 		r.payday, r.n = year.Payday, r.job.YearPaydays(h.TaxYear).Covered
 		r.pay, r.actual = r.job.OrdinaryPay(), year.FederalTax
-		if so := r.job.PaySoFar(h.TaxYear); variesUsually(so) {
+		if so := r.job.PaySoFar(h.TaxYear); variesUsually(so, r.job.PayVaries) {
 			r.varies, r.pay = true, so.Paid.DividedBy(so.Paydays).ToCent()
 		}
 	default:
@@ -218,6 +222,35 @@ func (r *stubReader) federal(s *Stub) {
 		s.Explanations = r.explain(as)
 		s.Ask = r.toAsk(s.Explanations)
 		r.mayVary(s, as)
+		r.aboutRight(s)
+	}
+}
+
+// projectedOff is how far a year's withholding by projected tables is taken to be
+// off, dollars: a step or two in which the standard deduction and the brackets
+// are rounded, at the lower rates. No rule.
+var projectedOff = money.Dollars(100)
+
+// aboutRight judges tax that differs by too little to ask payroll about: by less
+// than a dollar a paycheck, or by no more than tables that are projected can be
+// off. A cause that makes just the stub's figure is still named, except that by
+// such tables none can be told.
+func (r *stubReader) aboutRight(s *Stub) {
+	c := &s.FederalTax
+	off := c.Expected.Sub(r.actual).Abs()
+	projected := r.y.Projected != nil
+	small := off.Less(nearEnough.Times(r.n))
+	if projected && r.job.Frequency != household.FrequencyUnknown {
+		slack := projectedOff.DividedBy(r.y.Payroll.Periods.Of(r.job.Frequency)).ToCent().Times(r.n)
+		small = small || !off.More(slack)
+	}
+	if c.Right || !small || len(s.Explanations) > 0 && s.Explanations[0].Allowed && s.Explanations[0].Exact {
+		return
+	}
+	c.About, c.Why, s.Ask = true, words.T("stub.about.small"), nil
+	s.Explanations = slices.DeleteFunc(s.Explanations, func(e Explanation) bool { return !e.Exact || projected })
+	if projected {
+		c.Why = words.T("stub.about.projected", "year", r.y.Year)
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
 	"example.com/plumbline/internal/sample"
+	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 )
 
@@ -485,5 +486,40 @@ jobs:
 	y := sample.Year(b, 2026)
 	for b.Loop() {
 		Read(h, 0, y)
+	}
+}
+
+// A difference of less than a dollar a paycheck is not called wrong, nor one of up to
+// 100 ÷ 26 = 3.85 where the year's tables are projected. By hand, from TestStub: 156.15
+// on 2,000 every two weeks, single.
+func TestAboutRight(t *testing.T) {
+	published := sample.Year(t, 2026)
+	projected := *published
+	projected.Projected = &tables.Projection{From: 2025}
+	for _, tt := range []struct {
+		tax   string
+		y     *tables.Year
+		about bool
+	}{
+		{"155.16", published, true},
+		{"155.15", published, false},
+		{"155.15", &projected, true},
+		{"152.30", &projected, true},
+		{"152.29", &projected, false},
+		{"159.99", &projected, true},
+		{"76.15", &projected, false},
+	} {
+		h := sample.Answers(t, t.Name(), `
+format: 1
+tax_year: 2026
+as_of: 2026-03-25
+filing_status: single
+jobs:
+  - {name: A, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, last_paycheck: {payday: 2026-03-06, taxable_pay: 2000, federal_tax: `+tt.tax+`}, certificate: {filing_status: single}}
+`)
+		s, _ := Read(h, 0, tt.y)
+		if s.FederalTax.About != tt.about || s.FederalTax.Right || s.FederalTax.Why.IsZero() == tt.about || (len(s.Ask) > 0) == tt.about {
+			t.Errorf("%s, projected %v: %+v", tt.tax, tt.y.Projected != nil, s)
+		}
 	}
 }

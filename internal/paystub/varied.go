@@ -15,8 +15,16 @@ import (
 
 // variesUsually reports pay for the year so far that is not ordinary pay on each
 // payday and yet can be right: after a raise, with overtime or changing hours.
-func variesUsually(so household.PaySoFar) bool {
-	return so.Paydays > 1 && so.Ordinary.IsPositive() && !so.Even() && !so.Unlikely() && !so.Miscounted()
+// Where the person has said so, ordinary pay is most often the average, and any
+// total but an unlikely one can be right.
+func variesUsually(so household.PaySoFar, said bool) bool {
+	switch {
+	case so.Paydays < 2 || !so.Ordinary.IsPositive() || so.Unlikely():
+		return false
+	case said:
+		return true
+	}
+	return !so.Even() && !so.Miscounted()
 }
 
 // spread is how far paychecks that vary are taken to be from their average, as a
@@ -30,6 +38,9 @@ func (r *stubReader) aboutPay() words.Text {
 		return words.Text{}
 	}
 	so := r.job.PaySoFar(r.h.TaxYear)
+	if so.Even() {
+		return words.T("stub.varies_on_average", "paydays", so.Paydays, "pay", r.pay, "shown", so.Paid)
+	}
 	return words.T("stub.varies", "paydays", so.Paydays, "pay", so.Ordinary, "expected", so.Expected, "shown", so.Paid)
 }
 
@@ -48,12 +59,12 @@ func (r *stubReader) ofOne(as supposition) (all money.Amount, yes bool) {
 }
 
 // onVariedPay judges the tax for the year on pay that varied: right where it lies
-// from that on even pay to that on pay that is far apart, or where pay that
-// changed once makes just it. Where it is neither, only a cause that makes the
-// stub's figure is named.
+// from that on even pay to that on pay that goes up and down, or where pay that
+// changed once makes just it. It is called wrong only where no way of paying the
+// year's pay makes it. A cause is only named where it makes the stub's figure.
 func (r *stubReader) onVariedPay(s *Stub, as supposition) {
 	c := &s.FederalTax
-	c.Most = r.most(as)
+	c.Expected, c.Most = r.least(as), money.Max(r.most(as), r.partOfOne(as))
 	if e, ok := r.changedOnce(as); ok {
 		s.Explanations, c.Right = []Explanation{e}, true
 		c.Expected, c.Most = e.Figure, e.Figure
@@ -68,12 +79,68 @@ func (r *stubReader) onVariedPay(s *Stub, as supposition) {
 	}
 	s.Explanations = slices.DeleteFunc(r.explain(as), func(e Explanation) bool { return !e.Exact })
 	s.Ask = r.toAsk(s.Explanations)
+	if all := r.mostOfAll(as); r.within(as, all) {
+		c.FarApart, c.Most = true, all
+		if len(s.Explanations) == 0 {
+			s.Ask = []words.Text{words.T("stub.ask.if_not_apart", "question", words.T("stub.ask.open", "basis", string(YearToDate)))}
+		}
+		return
+	}
+	r.aboutRight(s)
 }
 
-// within reports the stub's tax between that on even pay and a figure.
+// within reports the stub's tax between the least and a figure.
 func (r *stubReader) within(as supposition, most money.Amount) bool {
 	slack := cents.Times(r.n)
-	return !r.withheld(as).Sub(slack).More(r.actual) && !r.actual.More(most.Add(slack))
+	return !r.least(as).Sub(slack).More(r.actual) && !r.actual.More(most.Add(slack))
+}
+
+// least is the least that pay which varied can bring: that on even pay or, where
+// the flat rate for one-time pay is below the rate of the paychecks, that on
+// ordinary pay with the rest as one-time pay (Publication 15, section 7).
+func (r *stubReader) least(as supposition) money.Amount {
+	even := r.withheld(as)
+	if flat, ok := r.withFlatRest(as); ok && flat.Less(even) {
+		return flat
+	}
+	return even
+}
+
+// withFlatRest is the tax where each payday brought ordinary pay, and the rest was
+// one-time pay at the flat rate; false where there is no rest.
+func (r *stubReader) withFlatRest(as supposition) (money.Amount, bool) {
+	so := r.job.PaySoFar(r.h.TaxYear)
+	if r.paycheck != nil || !so.Paid.More(so.Expected) || r.job.Kind != household.Wages {
+		return money.Zero, false
+	}
+	as.pay = so.Ordinary
+	return r.withheld(as).Add(so.Paid.Sub(so.Expected).At(r.y.Payroll.Supplemental.Rate).ToCent()), true
+}
+
+// partOfOne is the tax where one paycheck was for a part of its period, such as
+// the first of a job, so small that nothing was taken from it, and the others
+// brought the year's pay. Where the form changed in the year it is that on even pay.
+func (r *stubReader) partOfOne(as supposition) money.Amount {
+	if len(as.earlier) > 0 {
+		return r.withheld(as)
+	}
+	others := as
+	others.pay = r.job.PaySoFar(r.h.TaxYear).Paid.DividedBy(r.n - 1).ToCent()
+	return r.ofPaycheck(others, as.certificate).Times(r.n - 1)
+}
+
+// mostOfAll is the most that the year's pay can bring, however it was paid. The tax
+// on a paycheck rises faster the more is paid, so it is that on one paycheck with
+// all of it, or all of it at the flat rate for one-time pay.
+func (r *stubReader) mostOfAll(as supposition) money.Amount {
+	paid := r.job.PaySoFar(r.h.TaxYear).Paid
+	one, none := as, as
+	one.pay, none.pay = paid, money.Zero
+	most := r.ofPaycheck(one, as.certificate).Add(r.ofPaycheck(none, as.certificate).Times(r.n - 1))
+	if r.job.Kind == household.Wages {
+		most = money.Max(most, paid.At(r.y.Payroll.Supplemental.Rate).ToCent())
+	}
+	return money.Max(most, r.withheld(as))
 }
 
 // most is the most that paychecks which vary are likely to bring: half of them a
@@ -83,10 +150,8 @@ func (r *stubReader) most(as supposition) money.Amount {
 	low, high := as, as
 	low.pay, high.pay = as.pay.Sub(as.pay.DividedBy(spread)), as.pay.Add(as.pay.DividedBy(spread))
 	most := r.withheld(low).Add(r.withheld(high)).DividedBy(2).ToCent()
-	if so := r.job.PaySoFar(r.h.TaxYear); so.Paid.More(so.Expected) {
-		ordinary := as
-		ordinary.pay = so.Ordinary
-		most = money.Max(most, r.withheld(ordinary).Add(so.Paid.Sub(so.Expected).At(r.y.Payroll.Supplemental.Rate).ToCent()))
+	if flat, ok := r.withFlatRest(as); ok {
+		most = money.Max(most, flat)
 	}
 	return money.Max(most, r.withheld(as))
 }
@@ -130,6 +195,9 @@ func (r *stubReader) mayVary(s *Stub, as supposition) {
 	s.FederalTax.Most, s.Explanations = most, nil
 	s.Ask = []words.Text{words.T("stub.ask.if_even", "question", words.T("stub.ask.open", "basis", string(YearToDate)))}
 }
+
+// Exact reports a figure that is just the expected one.
+func (c Check) Exact() bool { return c.Actual.Equal(c.Expected) }
 
 // MayBeRight reports a figure that is right if pay varied.
 func (c Check) MayBeRight() bool {

@@ -101,3 +101,67 @@ jobs:
 		}
 	}
 }
+
+// Pay that the person says changes is called wrong only where no way of paying it
+// makes the tax. 2026, Publication 15-T, Worksheet 1A, percentage method, single.
+//
+// Every two weeks, 6,840 on 8 paydays from August 21: 855 each, 22,230 a year less
+// 8,600 and 7,500 is 6,130 at 10%, ÷ 26 = 23.58, × 8 = 188.64. A first paycheck of
+// 510 for a part of the period has no tax (13,260 - 16,100 < 0); the other seven
+// share 6,330, and (6,330 - 7 × 16,100 ÷ 26) at 10% = 199.54. The most that a part
+// of one makes: 6,840 ÷ 7 = 977.14, 25,405.64 - 16,100 at 10%, ÷ 26 = 35.79, × 7 =
+// 250.53. All in one paycheck: 177,840 - 8,600 = 169,240: 40,000 and more in the 24%
+// bracket, so more than 1,000. Head of household, 855: 13,630 - 15,550 < 0: no tax.
+//
+// Weekly, 32,800 on 47 paydays: 697.87 each, 36,289.24 - 8,600 = 27,689.24: 1,240 and
+// 12% of 7,789.24 = 2,174.71, ÷ 52 = 41.82, × 47 = 1,965.54. Weeks under 548 are taxed
+// at 10%, so that the same pay goes up and down to 1,974.35. 47 taxes rounded to the
+// dollar make 47 × 42 = 1,974, which is not the stub's figure.
+func TestPayThatIsSaidToVary(t *testing.T) {
+	const (
+		biweekly = "pay_frequency: biweekly, taxable_pay: 855, first_payday: 2026-08-21"
+		weekly   = "pay_frequency: weekly, taxable_pay: 697.87, first_payday: 2026-01-02"
+		of8      = "payday: 2026-11-27, taxable_pay: 6840, federal_tax: "
+		of47     = "payday: 2026-11-20, taxable_pay: 32800, federal_tax: "
+		said     = ", pay_varies: true"
+	)
+	for _, tt := range []struct {
+		about, job, stub           string
+		right, apart, small, wrong bool
+	}{
+		{"a first paycheck for a part of the period", biweekly + said, of8 + "199.54", true, false, false, false},
+		{"the most of that", biweekly + said, of8 + "250.53", true, false, false, false},
+		{"the average as ordinary pay, and nothing said", biweekly, of8 + "199.54", false, false, false, true},
+		{"912 as ordinary pay", "pay_frequency: biweekly, taxable_pay: 912, first_payday: 2026-08-21", of8 + "199.54", true, false, false, false},
+		{"paychecks far apart", biweekly + said, of8 + "600", false, true, false, false},
+		{"more than all of it on one paycheck", biweekly + said, of8 + "6000", false, false, false, true},
+		{"none at all", biweekly + said, of8 + "0", false, false, false, true},
+		{"less than a dollar a paycheck below even pay", biweekly + said, of8 + "181", false, false, true, false},
+		{"tips", weekly + said, of47 + "1974.35", true, false, false, false},
+		{"tips, and nothing said", weekly, of47 + "1974.35", false, false, true, false},
+	} {
+		t.Run(tt.about, func(t *testing.T) {
+			h := sample.Answers(t, t.Name(), `
+format: 1
+tax_year: 2026
+as_of: 2026-11-27
+filing_status: single
+jobs:
+  - {name: A, `+tt.job+`, year_to_date: {`+tt.stub+`}, certificate: {filing_status: single}}
+`)
+			s, _ := Read(h, 0, sample.Year(t, 2026))
+			c := s.FederalTax
+			if wrong := !c.Right && !c.FarApart && !c.About; c.Right != tt.right || c.FarApart != tt.apart || c.About != tt.small || wrong != tt.wrong {
+				t.Errorf("right %v, far apart %v, about %v: %+v", c.Right, c.FarApart, c.About, s)
+			}
+			for _, e := range s.Explanations {
+				if e.Code == "whole_dollars" {
+					t.Errorf("%v is explained by %v, which whole dollars do not make", c.Actual, e.Figure)
+				}
+			}
+			if asks := len(s.Ask) > 0; asks != (tt.apart || tt.wrong) {
+				t.Errorf("asks payroll %v", s.Ask)
+			}
+		})
+	}
+}

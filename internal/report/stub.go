@@ -76,7 +76,7 @@ func (w Writer) stubTable(s paystub.Stub) Table {
 			return
 		}
 		expected := c.Expected.Grouped()
-		if c.Most.More(c.Expected) && (c.Right || c.MayBeRight()) {
+		if c.Most.More(c.Expected) && !c.About && (c.Right || c.MayBeRight()) {
 			expected = w.language.Say(words.T("stub.cell.between", "least", c.Expected, "most", c.Most))
 		}
 		t.Rows = append(t.Rows, []string{w.language.Say(label), expected, c.Actual.Grouped(), w.language.Say(apart(*c))})
@@ -93,6 +93,8 @@ func (w Writer) stubTable(s paystub.Stub) Table {
 
 func apart(c paystub.Check) words.Text {
 	switch {
+	case c.About:
+		return words.T("stub.cell.about_right")
 	case c.Right && (c.Most.More(c.Expected) || !c.Expected.Sub(c.Actual).Abs().Less(money.Dollars(1))):
 		return words.T("stub.cell.fits")
 	case c.Right:
@@ -116,7 +118,11 @@ func stubVerdict(s paystub.Stub) words.Text {
 	case c.Right && c.Most.More(c.Expected):
 		return words.T("stub.verdict.varies", "least", c.Expected, "most", c.Most)
 	case c.Right:
-		return words.T("stub.verdict.right")
+		return words.T("stub.verdict.right", "exact", map[bool]string{true: "yes", false: "no"}[c.Exact()])
+	case c.About:
+		return words.T("stub.verdict.about_right", "off", c.Expected.Sub(c.Actual).Abs(), "why", c.Why)
+	case c.MayBeRight() && c.FarApart:
+		return words.T("stub.verdict.far_apart", "most", c.Most)
 	case c.MayBeRight():
 		return words.T("stub.verdict.may_vary", "least", c.Expected, "most", c.Most)
 	case len(s.Explanations) == 0:
@@ -159,6 +165,15 @@ func (w Writer) stubReasons(s paystub.Stub) []Block {
 }
 
 func explanation(e paystub.Explanation) words.Text {
-	yes := map[bool]string{true: "yes", false: "no"}
-	return words.T("stub.explanation.text", "what", e.What, "figure", e.Figure, "off", e.Off, "exact", yes[e.Exact], "allowed", yes[e.Allowed])
+	exact, allowed := "no", "no"
+	switch {
+	case e.Off.IsZero():
+		exact = "yes"
+	case e.Exact:
+		exact = "rounded"
+	}
+	if e.Allowed {
+		allowed = "yes"
+	}
+	return words.T("stub.explanation.text", "what", e.What, "figure", e.Figure, "off", e.Off, "exact", exact, "allowed", allowed)
 }
