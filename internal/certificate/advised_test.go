@@ -80,6 +80,7 @@ func TestAdviceHoldsForAnyHousehold(t *testing.T) {
 		}
 		h = r.Household // by the average pay, where it is irregular
 		pr := newProjection(h, y, nil)
+		pr.found.expected = r.Expected
 		f := pr.fillForm(nil)
 		p := r.Recommended
 
@@ -111,7 +112,7 @@ func TestAdviceHoldsForAnyHousehold(t *testing.T) {
 					claimed = claimed.Add(c.Certificate.Credits)
 				}
 			}
-			next, _ := nextYear(h, r.Return)
+			next, _ := nextYear(r.Expected.inJanuary(h, y), r.Return)
 			standIn := *y
 			standIn.Year++
 			if real := newProjection(next, &standIn, nil).fillForm(nil).L3; claimed.More(real) {

@@ -32,12 +32,13 @@ func (pr *projection) doubts(p Plan, f formEntries) []Doubt {
 			continue
 		}
 		if c.Certificate.Status == household.CertificateHeadOfHousehold && !pr.qualifyingPerson() {
-			all = append(all, Doubt{Job: c.Job, Entry: "1c", About: words.T("certificate.doubt.head_of_household"), Safe: words.T("certificate.safe.single")})
+			about := words.T("certificate.doubt.head_of_household")
+			if e := pr.found.expected; e.Children > 0 {
+				about = words.T("certificate.doubt.unborn_head", "due", e.Due, "year", pr.h.TaxYear)
+			}
+			all = append(all, Doubt{Job: c.Job, Entry: "1c", About: about, Safe: words.T("certificate.safe.single")})
 		}
 		all = append(all, pr.doubtsOfChildren(c)...)
-	}
-	if len(all) == 0 {
-		all = pr.doubtsOfTheYear(p)
 	}
 	return all
 }
@@ -53,7 +54,8 @@ func (pr *projection) insteadOfExempt(f formEntries) words.Text {
 }
 
 // doubtsOfChildren are the children and others in a certificate's Step 3 whose
-// claim is open: one who is not born yet, one of shared custody.
+// claim is open: one of shared custody, one who is not born yet and counted all the
+// same.
 func (pr *projection) doubtsOfChildren(c JobCertificate) []Doubt {
 	var all []Doubt
 	if c.Lines.L3a.Amount.IsZero() && c.Lines.L3b.Amount.IsZero() {
@@ -72,43 +74,9 @@ func (pr *projection) doubtsOfChildren(c JobCertificate) []Doubt {
 		safe := words.T("certificate.safe.without", "line", entry, "less", each, "rest", rest)
 		switch {
 		case d.BirthDate.After(pr.h.AsOf):
-			all = append(all, Doubt{Job: c.Job, Entry: entry, About: words.T("certificate.doubt.unborn", "name", name, "year", pr.h.TaxYear), Safe: safe, Amount: rest})
+			all = append(all, Doubt{Job: c.Job, Entry: entry, About: words.T("certificate.doubt.unborn", "name", name, "year", pr.h.TaxYear), Safe: words.T("certificate.safe.owe_more", "more", each), Amount: rest})
 		case slices.ContainsFunc(s.Notes, func(n worksheet.Note) bool { return n.Code == "shared_custody" }):
 			all = append(all, Doubt{Job: c.Job, Entry: entry, About: words.T("certificate.doubt.custody", "name", name), Safe: safe, Amount: rest})
-		}
-	}
-	return all
-}
-
-// doubtsOfTheYear are the children not born yet whose credit the year's tax counts
-// where no certificate claims it: at the last entry of the first certificate to
-// hand in, which is sized by that tax.
-func (pr *projection) doubtsOfTheYear(p Plan) []Doubt {
-	i := slices.IndexFunc(p.Certificates, func(c JobCertificate) bool { return !c.Keep && !c.Certificate.Exempt })
-	claims := slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool { return c.Certificate.Credits.IsPositive() })
-	if i < 0 || claims {
-		return nil
-	}
-	c, entry := p.Certificates[i], "1c"
-	for _, e := range c.Lines.All() {
-		if e.Amount.IsPositive() {
-			entry = e.Line
-		}
-	}
-	return pr.doubtsOfUnborn(c.Job, entry)
-}
-
-// doubtsOfUnborn are the children not born yet whose credit the year's tax counts,
-// at an entry of a job's certificate.
-func (pr *projection) doubtsOfUnborn(job int, entry string) []Doubt {
-	var all []Doubt
-	for i, s := range tax.Standings(pr.h, pr.y) {
-		if s.ChildCredit && pr.h.Dependents[i].BirthDate.After(pr.h.AsOf) {
-			all = append(all, Doubt{
-				Job: job, Entry: entry, Amount: pr.y.Form.PerChild,
-				About: words.T("certificate.doubt.unborn", "name", pr.h.DependentName(i), "year", pr.h.TaxYear),
-				Safe:  words.T("certificate.safe.owe_more", "more", pr.y.Form.PerChild),
-			})
 		}
 	}
 	return all

@@ -17,6 +17,7 @@ type foundIn struct {
 	irregular []IrregularPay // jobs whose average paycheck is in the place of the ordinary one
 	stubs     []paystub.Stub
 	pastWish  household.Date // a wished first payday that had passed and was put aside
+	expected  Expected       // children not born yet
 }
 
 // toCheck is what to check before anybody goes by the result: pay that was

@@ -88,6 +88,16 @@ func (w Writer) steps(r certificate.Result) List {
 		}
 		say(when, "year", j.TaxYear, "date", j.HandIn)
 	}
+	if e := r.Expected; e.Less.IsPositive() {
+		more := "child"
+		switch {
+		case e.Step3a.IsZero():
+			more = "nothing"
+		case e.Step3.More(e.Step3a):
+			more = "all"
+		}
+		say("page.steps.birth", "due", e.Due, "more", more, "child", e.Step3a, "all", e.Step3)
+	}
 	say("page.steps.again")
 	return List{Numbered: true, Items: steps}
 }
