@@ -2,7 +2,6 @@ package certificate
 
 import (
 	"example.com/plumbline/internal/household"
-	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
 )
 
@@ -19,16 +18,10 @@ type Duty struct {
 // those for the next.
 //
 // Publication 505 (2025), ch. 1, p. 3; 26 CFR 31.3402(l)-1(c); IRC 3402(f)(2).
-func (pr *projection) duties(r Result, f formEntries, next *januaryYear) []Duty {
-	credits := money.Zero
-	for _, j := range pr.jobs {
-		if c := j.job.Certificate; c != nil {
-			credits = credits.Add(c.Credits)
-		}
-	}
+func (pr *projection) duties(r Result, next *januaryYear) []Duty {
 	var all []Duty
 	for _, j := range pr.jobs {
-		if code := pr.dutyOf(j, r, credits.Sub(f.L3)); code != "" {
+		if code := pr.dutyOf(j, r); code != "" {
 			all = append(all, pr.duty(code, j, r))
 		}
 	}
@@ -41,9 +34,9 @@ func (pr *projection) duties(r Result, f formEntries, next *januaryYear) []Duty 
 // dutyOf is the code of the duty at a job, "" for none. A claim to be exempt that no
 // longer holds is one; a claim that may be of an earlier year is made again, and one
 // that has ended asks for nothing. A status that is taxed less than the true one is
-// one; so are credits no longer expected, tooMuch of them, where too little would be
-// withheld.
-func (pr *projection) dutyOf(j openJob, r Result, tooMuch money.Amount) string {
+// one; so are credits no longer expected, where a new certificate would still count
+// this year.
+func (pr *projection) dutyOf(j openJob, r Result) string {
 	c := j.job.Certificate
 	switch {
 	case c == nil, pr.claimEnded(j):
@@ -54,7 +47,7 @@ func (pr *projection) dutyOf(j openJob, r Result, tooMuch money.Amount) string {
 		return "renewal"
 	case pr.statusMustChange(c):
 		return "status"
-	case r.AsFiled.Balance.IsNegative() && c.Credits.IsPositive() && tooMuch.More(pr.y.Payroll.Effective.Changes.CreditsDownBy):
+	case pr.reaches(j.index) && pr.claimsTooMuch(c):
 		return "credits"
 	}
 	return ""

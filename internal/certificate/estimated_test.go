@@ -18,7 +18,7 @@ import (
 //
 // IRC 6654(d)(1)(B)(i), 6072(a), 6151(a).
 func TestTwoPayments(t *testing.T) {
-	const december = "format: 1\ntax_year: 2026\nas_of: 2026-12-01\nfiling_status: single\njobs:\n  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-27, taxable_pay: 62400, federal_tax: 2800}, certificate: {filing_status: single, credits: 4400}}\n"
+	const december = "format: 1\ntax_year: 2026\nas_of: 2026-12-01\nfiling_status: single\njobs:\n  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-27, taxable_pay: 62400, federal_tax: 2800}, certificate: {filing_status: single, deductions: 36000}}\n"
 	r := solvedText(t, december)
 	paid, all := money.Sum(r.AsFiled.WithheldSoFar, r.AsFiled.WithholdingToCome), money.MustParse("6048")
 	soon := money.MustParse("5443.20").Sub(paid).DollarUp()

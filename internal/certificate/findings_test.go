@@ -45,8 +45,13 @@ func TestWhatAnAdviserWouldSay(t *testing.T) {
 		},
 		{
 			"3,100 missing in December: January's form and a payment", "2026-12-01", "single", `
-  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-27, taxable_pay: 62400, federal_tax: 2800}, certificate: {filing_status: single, credits: 4400}}
+  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-27, taxable_pay: 62400, federal_tax: 2800}, certificate: {filing_status: single, deductions: 36000}}
 `, "", JanuaryOnly, 0, true, household.On(2027, 1, 15),
+		},
+		{
+			"the same with credits that there are not: the law asks for the form now, and it serves January", "2026-12-01", "single", `
+  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-27, taxable_pay: 62400, federal_tax: 2800}, certificate: {filing_status: single, credits: 4400}}
+`, "", NewCertificate, 1, true, household.On(2027, 1, 15),
 		},
 		{
 			"a large gain, safe by last year's tax: nothing is due before April", "2026-06-15", "married_filing_jointly", `

@@ -23,13 +23,15 @@ type formEntries struct {
 }
 
 // fillForm does what the form asks for, step by step, each line on the sheet,
-// which may be nil.
+// which may be nil. From then on the projection knows the credits that certificates
+// may claim.
 func (pr *projection) fillForm(s *worksheet.Sheet) formEntries {
 	f := formFiller{pr: pr, y: &pr.y.Form, s: s}
 	f.multipleJobs()
 	f.credits()
 	f.otherIncome()
 	f.deductions()
+	pr.credits = f.L3
 	return f.formEntries
 }
 

@@ -71,7 +71,6 @@ func (pr *projection) openJanuary(next *tables.Year) *januaryYear {
 		return nil
 	}
 	j.f = j.pr.fillForm(j.trace)
-	j.pr.credits = j.f.L3
 	return j
 }
 

@@ -26,7 +26,7 @@ func (d *candidate) lines(i int, name string, f formEntries, keep bool) Lines {
 	entries := d.carries(i, f)
 	if entries {
 		l.L3a.Amount, l.L3b.Amount = f.L3a, f.L3b
-	} else if keep {
+	} else if keep && !c.Credits.More(f.L3) { // of one that claims more, the parts are not known
 		l.L3a.Amount = money.Min(f.L3a, c.Credits)
 		l.L3b.Amount = money.Min(f.L3b, c.Credits.Sub(l.L3a.Amount))
 	}
@@ -77,21 +77,43 @@ func (w *lineWriter) source(step string) string {
 
 // kept gives the reason of a line that stays as it is on file; it reports
 // whether it did.
-func (w *lineWriter) kept(e *Entry) bool {
+func (w *lineWriter) kept(e *Entry, step string) bool {
 	if w.keep && e.Reason.IsZero() && e.Amount.IsPositive() {
-		e.Reason, e.Source = words.T("certificate.line.on_file"), worksheet505
+		e.Reason, e.Source = words.T("certificate.line.on_file"), w.source(step)
 	}
 	return w.keep
+}
+
+// asOnFile gives that reason to a line of a new form that has the amount of the
+// form on file, where the form's worksheets gave another; it reports whether it
+// did.
+func (w *lineWriter) asOnFile(e *Entry, step string) bool {
+	onFile := w.d.pr.payers[w.i].job.Certificate
+	if onFile == nil {
+		return false
+	}
+	was, asked := onFile.Extra, w.f.Extra
+	switch step {
+	case "Step 4(a)":
+		was, asked = onFile.OtherIncome, w.f.L4a
+	case "Step 4(b)":
+		was, asked = onFile.Deductions, w.f.L4b
+	}
+	if !e.Amount.Equal(was) || e.Amount.Equal(asked) {
+		return false
+	}
+	e.Reason, e.Source = words.T("certificate.line.on_file"), w.source(step)
+	return true
 }
 
 // children gives the reasons of Step 3(a) and (b): of a form that stays, the
 // children only where it has the amount for them.
 func (w *lineWriter) children(l *Lines) {
-	if l.L3a.Amount.IsPositive() && (l.L3a.Amount.Equal(w.f.L3a) || !w.kept(&l.L3a)) {
+	if l.L3a.Amount.IsPositive() && (l.L3a.Amount.Equal(w.f.L3a) || !w.kept(&l.L3a, "Step 3(a)")) {
 		l.L3a.Reason = words.T("certificate.line.children", "n", w.f.Children, "under", w.of.y.ChildCredit.ChildUnder, "each", w.of.y.Form.PerChild)
 		l.L3a.Source, l.L3a.From = w.source("Step 3(a)"), []string{"form.3a"}
 	}
-	if l.L3b.Amount.IsPositive() && (l.L3b.Amount.Equal(w.f.L3b) || !w.kept(&l.L3b)) {
+	if l.L3b.Amount.IsPositive() && (l.L3b.Amount.Equal(w.f.L3b) || !w.kept(&l.L3b, "Step 3(b)")) {
 		l.L3b.Reason = words.T("certificate.line.others", "n", w.f.Others, "each", w.of.y.Form.PerOther)
 		l.L3b.Source, l.L3b.From = w.source("Step 3(b)"), []string{"form.3b"}
 	}
@@ -100,7 +122,7 @@ func (w *lineWriter) children(l *Lines) {
 // credits gives the reason of Step 3: its parts, and the basis of what goes
 // beyond credits.
 func (w *lineWriter) credits(e *Entry, entries bool) {
-	if e.Amount.IsZero() || w.kept(e) {
+	if e.Amount.IsZero() || w.kept(e, "Step 3") {
 		return
 	}
 	if entries && w.f.L3.IsPositive() {
@@ -124,7 +146,7 @@ func (w *lineWriter) credits(e *Entry, entries bool) {
 
 // plain gives the reason of a line that the form's own worksheet gave.
 func (w *lineWriter) plain(e *Entry, step string, reason words.Text, from string) {
-	if e.Amount.IsZero() || w.kept(e) {
+	if e.Amount.IsZero() || w.kept(e, step) || w.asOnFile(e, step) {
 		return
 	}
 	e.Reason, e.Source, e.From = reason, w.source(step), []string{from}
@@ -140,7 +162,7 @@ func (w *lineWriter) deductionsFrom() string {
 
 // extra gives the reason of Step 4(c).
 func (w *lineWriter) extra(e *Entry) {
-	if e.Amount.IsZero() || w.kept(e) {
+	if e.Amount.IsZero() || w.kept(e, "Step 4(c)") {
 		return
 	}
 	added := w.d.added[w.i]
@@ -152,14 +174,17 @@ func (w *lineWriter) extra(e *Entry) {
 		e.Reason, e.Source = words.T("certificate.line.extra_less", "was", onFile.Extra), w.source("Step 4(c)")
 		return
 	}
+	if added.extra.IsZero() && w.asOnFile(e, "Step 4(c)") {
+		return
+	}
 	if added.extra.IsZero() {
 		pensions := slices.ContainsFunc(w.d.pr.payers, func(s payer) bool { return s.pension() })
 		e.Reason = words.T("certificate.line.multiple_jobs", "pensions", yesNo(pensions))
 		e.Source, e.From = w.source("Step 2(b), line 4"), []string{"form.mj.4"}
 		return
 	}
-	s := w.d.pr.payers[w.i]
-	e.Reason = words.T("certificate.line.extra", "short", added.short, "paydays", s.paydays, "kind", s.job.Kind.String(), "extra", added.extra)
+	s, left := w.d.pr.payers[w.i], w.d.gap().OrZero()
+	e.Reason = words.T("certificate.line.extra", "short", added.short.Add(left), "all", yesNo(left.IsZero()), "made", added.short, "paydays", s.paydays, "kind", s.job.Kind.String(), "extra", added.extra)
 	e.Source = join(w.source("Step 4(c)"), worksheet505+", p. 17")
 	e.From = []string{"plan." + w.name + ".gap"}
 }

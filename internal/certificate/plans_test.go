@@ -322,6 +322,9 @@ func TestWhatLandsStays(t *testing.T) {
 			if got := r.Recommended.NothingToHandIn(); got != tt.stays {
 				t.Errorf("nothing to hand in: %v, want %v (%+v)", got, tt.stays, r.Recommended.Certificates[0].Certificate)
 			}
+			if tt.stays && len(r.Duties) > 0 {
+				t.Errorf("it stays, and %v", r.Duties)
+			}
 		})
 	}
 }

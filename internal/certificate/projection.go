@@ -40,9 +40,10 @@ type projection struct {
 	// up for in it, so that Step 3 is the credits and no more.
 	fullYear bool
 	found    foundIn       // in the answers as they were given
-	credits  money.Amount  // in a full year, the most that its certificates may claim in Step 3
+	credits  money.Amount  // what the form asks for in Step 3, the most that certificates may claim
 	near     *band         // how far from the aim is near enough; figured when it is first asked for
 	safe     *bool         // no penalty follows on the certificates on file; figured when it is first asked for
+	claims   *bool         // the certificates on file claim too many credits; figured when it is first asked for
 	nearest  *money.Amount // the lowest balance that true entries reach; figured when it is first asked for
 }
 

@@ -84,7 +84,7 @@ func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
 	r.found, r.Irregular, r.Stubs, r.CheckFirst = pr.found, pr.found.irregular, pr.found.stubs, pr.toCheck()
 	r.Expected = pr.found.expected
 	r.Doubts = pr.doubts(r.Recommended, f)
-	r.Duties = pr.duties(*r, f, j)
+	r.Duties = pr.duties(*r, j)
 	for _, d := range r.Duties {
 		if d.Code == "exemption" && !d.By.IsZero() && d.By.Before(r.January.HandIn) {
 			r.January.HandIn = d.By
@@ -114,9 +114,13 @@ func (pr *projection) candidates(f formEntries, j *januaryYear) []namedCandidate
 	}
 	certs, mayStay := pr.standingCerts()
 	standing := pr.newCandidate(certs)
-	if mayStay {
+	standing.roundExtras()
+	switch {
+	case mayStay:
 		add(PlanKeep, standing)
-	} else {
+	case standing.newEntries() > 0:
+		add(PlanSimple, standing)
+	default:
 		add(PlanPlain, standing)
 	}
 	add(PlanLasting, j.lastingCandidate(pr))
@@ -167,7 +171,7 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 		o.late = o.late || pr.late(i)
 		o.brief = o.brief || pr.brief(i, j, o.lasts)
 	}
-	o.open = o.open && (!pr.fullYear || !n.claimed().More(pr.credits))
+	o.open = o.open && (!pr.fullYear && !pr.overclaimed() || !n.claimed().More(pr.credits))
 	return o
 }
 
@@ -207,11 +211,23 @@ func entries(c household.Certificate) int {
 	return n
 }
 
-// claimed is what all certificates of a candidate claim in Step 3.
+// newEntries is how many lines are filled in on the certificates to hand in.
+func (d *candidate) newEntries() int {
+	n := 0
+	for i, c := range d.certs {
+		if !d.pr.payers[i].job.Certificate.Same(&c) {
+			n += entries(c)
+		}
+	}
+	return n
+}
+
+// claimed is what all certificates of a candidate claim in Step 3, without what a
+// correction for the rest of this year added to it.
 func (d *candidate) claimed() money.Amount {
 	sum := money.Zero
-	for _, c := range d.certs {
-		sum = sum.Add(c.Credits)
+	for i, c := range d.certs {
+		sum = sum.Add(c.Credits).Sub(d.added[i].credits)
 	}
 	return sum
 }

@@ -62,8 +62,8 @@ func (pr *projection) statusMustChange(c *household.Certificate) bool {
 }
 
 // mayStay reports whether a certificate on file may stay for the year: not one
-// that claims exemption from a tax that is expected, nor in a full year one that
-// claims more than its credits. One whose status must change may finish a year in
+// that claims exemption from a tax that is expected, nor one that claims too many
+// credits. One whose status must change may finish a year in
 // which enough is withheld, as it does on the certificates on file; whether it is
 // under a plan that changes others, underpaid says.
 //
@@ -74,12 +74,66 @@ func (pr *projection) mayStay(c *household.Certificate) bool {
 		return false
 	case c.Exempt && (pr.fullYear || pr.taxed()):
 		return false
-	case pr.fullYear && c.Credits.More(pr.credits):
+	case pr.claimsTooMuch(c):
 		return false
 	case pr.statusMustChange(c):
 		return !pr.fullYear && !pr.outlook(pr.asFiledToCome()).Balance.IsNegative()
 	}
 	return true
+}
+
+// claimsTooMuch reports whether a certificate claims credits that are no longer
+// expected: in a full year more than there are, in one that is under way where the
+// certificates on file are overclaimed.
+//
+// IRC 3402(f)(2)(B); Publication 505 (2025), ch. 1, p. 3.
+func (pr *projection) claimsTooMuch(c *household.Certificate) bool {
+	switch {
+	case c == nil || !c.Credits.IsPositive():
+		return false
+	case pr.fullYear:
+		return c.Credits.More(pr.credits)
+	}
+	return pr.overclaimed()
+}
+
+// overclaimed reports whether the certificates on file together claim more than
+// the credits by the amount of the rule, and too little is withheld. Where the year
+// ends near enough, and with the credits that there are too much would come back,
+// Step 3 was raised for the rest of this year, and it may stay.
+//
+// Publication 505 (2025), ch. 1, p. 3, and Worksheet 1-5, line 6, p. 17.
+func (pr *projection) overclaimed() bool {
+	if pr.claims == nil {
+		claimed := money.Zero
+		for _, s := range pr.payers {
+			if s.job.Certificate != nil {
+				claimed = claimed.Add(s.job.Certificate.Credits)
+			}
+		}
+		over := false
+		if claimed.Sub(pr.credits).More(pr.y.Payroll.Effective.Changes.CreditsDownBy) {
+			balance := pr.outlook(pr.asFiledToCome()).Balance
+			raised := pr.band().holds(balance.Sub(pr.goal)) && pr.newCandidate(pr.trueCredits()).balance().Sub(pr.goal).More(pr.band().over)
+			over = balance.IsNegative() && !raised
+		}
+		pr.claims = &over
+	}
+	return *pr.claims
+}
+
+// trueCredits are the certificates on file with no more than the credits that
+// there are, the best-paid job first; the plain status where there is none.
+func (pr *projection) trueCredits() []household.Certificate {
+	certs, left := pr.blanks(), pr.credits
+	for i, s := range pr.payers {
+		if c := s.job.Certificate; c != nil {
+			certs[i] = *c
+			certs[i].Credits = money.Min(c.Credits, left)
+			left = left.Sub(certs[i].Credits)
+		}
+	}
+	return certs
 }
 
 // underpaid reports whether a plan leaves a status on file that must change and
@@ -103,16 +157,21 @@ func (d *candidate) underpaid() bool {
 // credits, as Form W-4 counts it for the claim to be exempt.
 func (pr *projection) taxed() bool { return pr.ret.TotalTax.More(pr.ret.RefundableCredits) }
 
-// standingCerts are the certificates on file where they may stay, and the plain
-// status where not; all reports that every one may.
+// standingCerts are the certificates on file where they may stay; those that claim
+// too many credits with the credits that there are; and the plain status for the
+// others. all reports that every one may stay.
 func (pr *projection) standingCerts() (certs []household.Certificate, all bool) {
 	certs, all = pr.blanks(), true
 	for i, s := range pr.payers {
-		if c := s.job.Certificate; pr.mayStay(c) {
+		c := s.job.Certificate
+		switch {
+		case pr.mayStay(c):
 			certs[i] = *c
-		} else {
-			all = false
+			continue
+		case !pr.fullYear && pr.claimsTooMuch(c) && !pr.statusMustChange(c):
+			certs[i] = pr.trueCredits()[i]
 		}
+		all = false
 	}
 	return certs, all
 }

@@ -41,7 +41,8 @@ func TestNoFormForDecemberAlone(t *testing.T) {
 }
 
 // November 16, two paydays on which a new form would count, 1,352 short, and a form
-// on file that is wrong in January too: the one that is right then is handed in now.
+// on file that claims a child who is not there: the one that is right in January too
+// is handed in now.
 //
 // By hand: 26 × 2,000 = 52,000, less 16,100: 35,900; the tax table's row is taxed as
 // 35,925: 1,240 + 12% × (35,925 − 12,400) = 4,063. The form on file takes 2,200 off:
@@ -55,7 +56,7 @@ func TestTwoPaydaysLeft(t *testing.T) {
 		t.Fatalf("on file the year ends on %v, want about %v", r.AsFiled.Balance, want)
 	}
 	p := r.Recommended
-	if p.Name != PlanLasting || p.forms() != 1 || r.January.forms() != 0 || p.Certificates[0].Paydays != 2 {
+	if p.Name != PlanPlain || p.forms() != 1 || r.January.forms() != 0 || p.Certificates[0].Paydays != 2 {
 		t.Errorf("advised %s with %d forms, on %d paydays, and %d in January", p.Name, p.forms(), p.Certificates[0].Paydays, r.January.forms())
 	}
 }
