@@ -22,8 +22,11 @@ type InterviewLog struct {
 	Finished  Date              `yaml:"finished"`   // the day on which results were last shown
 	Plan      string            `yaml:"plan"`       // the plan chosen at the results
 	HadStub   IDs               `yaml:"had_stub"`   // the jobs that had a pay stub in the sitting before
-	Forecast  *Forecast         `yaml:"forecast"`   // what the last results forecast
+	Forecast  *Forecast         `yaml:"forecast"`   // what this sitting's results forecast
 	Earlier   *Household        `yaml:"earlier"`    // the facts as they were when the person came back
+
+	LastForecast *Forecast   `yaml:"last_forecast"` // what the results of the sitting before forecast
+	StillToPay   *StillToPay `yaml:"still_to_pay"`  // what was to be paid directly for the year before
 }
 
 // IDs are names of questions or jobs, with spaces between them.
@@ -35,10 +38,67 @@ func (i *IDs) UnmarshalText(text []byte) error {
 	return nil
 }
 
-// Forecast is what results showed for the rest of their year.
+// Forecast is what results showed for the rest of their year, and advised for
+// the next.
 type Forecast struct {
-	Balance money.Amount  `yaml:"balance"`
-	Jobs    []JobForecast `yaml:"jobs"`
+	Day         Date             `yaml:"day"` // on which they were shown; zero in a file of before it was noted
+	Balance     money.Amount     `yaml:"balance"`
+	Jobs        []JobForecast    `yaml:"jobs"`
+	January     *JanuaryForecast `yaml:"january"`      // nil where nothing was to be handed in for next year
+	PayDirectly []DirectPayment  `yaml:"pay_directly"` // what was to be paid for the year, by day
+}
+
+// JanuaryForecast is the new certificates advised for the year after.
+type JanuaryForecast struct {
+	TaxYear      int                  `yaml:"tax_year"`
+	Certificates []JanuaryCertificate `yaml:"certificates"`
+}
+
+// ForYear is the certificate advised for a job in a year, by the job's id, and whether
+// there is one.
+func (f *Forecast) ForYear(year int, job string) (JanuaryCertificate, bool) {
+	if f != nil && f.January != nil && f.January.TaxYear == year {
+		for _, c := range f.January.Certificates {
+			if c.Job == job {
+				return c, true
+			}
+		}
+	}
+	return JanuaryCertificate{}, false
+}
+
+// JanuaryCertificate is the certificate advised for one job.
+type JanuaryCertificate struct {
+	Job         string       `yaml:"job"` // the job's id
+	FirstPayday Date         `yaml:"first_payday"`
+	Withholding money.Amount `yaml:"withholding_per_paycheck"` // from an ordinary one
+	Certificate Certificate  `yaml:"certificate"`
+}
+
+// DirectPayment is a payment to the IRS, not through a paycheck.
+type DirectPayment struct {
+	Amount money.Amount `yaml:"amount"`
+	By     Date         `yaml:"by"`
+}
+
+// StillToPay is what was to be paid directly for the year before, with days in
+// this one.
+type StillToPay struct {
+	TaxYear int             `yaml:"tax_year"`
+	Parts   []DirectPayment `yaml:"parts"`
+}
+
+// From are the parts whose day has not passed.
+func (s *StillToPay) From(today Date) []DirectPayment {
+	var left []DirectPayment
+	if s != nil {
+		for _, p := range s.Parts {
+			if !p.By.Before(today) {
+				left = append(left, p)
+			}
+		}
+	}
+	return left
 }
 
 // Of is the forecast for a job by its id, and whether there is one.

@@ -83,7 +83,7 @@ func (s *Session) forgetJob(i int) {
 	}
 	k, _ := strconv.Atoi(strings.TrimPrefix(label, kind+"_"))
 	n, _ := s.doc.Get(countOf[kind])
-	count := answer(n).whole()
+	count, first := answer(n).whole(), k
 	for ; k <= count; k++ {
 		from, to := "interview."+kind+"_"+strconv.Itoa(k+1)+"_", "interview."+kind+"_"+strconv.Itoa(k)+"_"
 		for _, key := range s.doc.Keys() {
@@ -98,6 +98,7 @@ func (s *Session) forgetJob(i int) {
 			}
 		}
 	}
+	s.relabelForecasts(kind, first)
 	_ = s.doc.Set(countOf[kind], strconv.Itoa(max(count-1, 0)))
 	s.reopen(true, countOf[kind])
 }

@@ -31,8 +31,12 @@ func (s *Session) follow(at *step, was, is string) {
 			s.reopenStub(at.about) // the last stub of all is wanted
 		}
 	case "interview.job.handed_in":
-		if is == "true" {
-			s.putOnFile(at.about)
+		if last, ok := s.walk.lastTime().Of(at.about.label); ok {
+			s.noteHandedIn(at.about, answer(is), last.Certificate, last.From)
+		}
+	case "interview.job.handed_in_january":
+		if last, ok := s.walk.forThisYear(at.about); ok {
+			s.noteHandedIn(at.about, answer(is), last.Certificate, last.FirstPayday)
 		}
 	case "interview.job.pay_grew":
 		if answer(is).is("raise", "varies") {
@@ -167,6 +171,9 @@ func (s *Session) returnIfLater() {
 	back := complete && !then.IsZero() && then.Before(today)
 	if back {
 		s.rememberEarlier()
+		if s.y.now.Year < s.env.Year {
+			s.advisedAhead()
+		}
 		s.doc.Delete(wasYearKey)
 	}
 	_ = s.doc.Set("as_of", today.String())
@@ -185,12 +192,13 @@ func (s *Session) returnIfLater() {
 // beginReturn asks again for all that passes with time.
 func (s *Session) beginReturn(then household.Date) {
 	_ = s.doc.Set(returnedKey, then.String())
+	s.keepForecast()
 	_ = s.doc.Set("interview.way_in", stub)
 	s.doc.Delete(planKey)
 	for _, key := range s.doc.Keys() {
 		name, ok := gateName(key)
 		if ok && (name == "changes" || name == "change_date" ||
-			strings.HasSuffix(name, "_newer_stub") || strings.HasSuffix(name, "_handed_in") || strings.HasSuffix(name, "_pay_grew") || strings.HasSuffix(name, "_raise_day")) {
+			strings.HasSuffix(name, "_newer_stub") || strings.HasSuffix(name, "_handed_in") || strings.HasSuffix(name, "_handed_in_january") || strings.HasSuffix(name, "_pay_grew") || strings.HasSuffix(name, "_raise_day")) {
 			s.doc.Delete(key)
 		}
 	}

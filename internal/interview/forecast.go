@@ -24,6 +24,7 @@ func (s *Session) Finish() error {
 	if s.Blank() {
 		return nil
 	}
+	_ = s.doc.Set(forecastKey+".day", s.env.Today.String())
 	_ = s.doc.Set(forecastKey+".balance", r.Recommended.Balance.ToCent().Text())
 	for n, c := range r.Recommended.Certificates {
 		j, at := r.Household.Jobs[c.Job], forecastOf(n)
@@ -39,10 +40,9 @@ func (s *Session) Finish() error {
 		put("from", c.FirstPayday.String())
 		put("after", c.Withholding.ToCent().Text())
 		put("new", yesNo(j.Certificate == nil || *j.Certificate != c.Certificate))
-		for field, text := range certificateFields(c.Certificate) {
-			put("certificate."+field, text)
-		}
+		s.setCertificate(at+".certificate", c.Certificate)
 	}
+	s.noteAhead(r)
 	return nil
 }
 
@@ -73,36 +73,14 @@ func certificateFields(c household.Certificate) map[string]string {
 // lookBack says what the last sitting forecast for the year.
 func (w *walk) lookBack() []notice {
 	log := w.log()
-	if log.Forecast == nil || log.WasYear != 0 {
+	if log.LastForecast == nil || log.WasYear != 0 {
 		return nil
 	}
-	name, balance := "forecast_refund", log.Forecast.Balance
+	name, balance := "forecast_refund", log.LastForecast.Balance
 	if balance.IsNegative() {
 		name = "forecast_due"
 	}
 	return []notice{w.notice(name, "date", w.returned(), "balance", balance.Abs())}
-}
-
-// offersLastTime reports whether the last sitting gave a new certificate for a
-// job, which may have been handed in since.
-func (w *walk) offersLastTime(g group) bool {
-	last, ok := w.log().Forecast.Of(g.label)
-	return ok && last.New && !w.returned().IsZero()
-}
-
-// putOnFile takes the last sitting's certificate as what payroll has since the
-// payday from which it was to count; the one before it is kept, to judge earlier
-// paydays by.
-func (s *Session) putOnFile(g group) {
-	last, ok := s.walk.log().Forecast.Of(g.label)
-	if !ok {
-		return
-	}
-	s.keepEarlier(g, last.From)
-	s.putCertificate(g, last.Certificate)
-	if !last.From.IsZero() {
-		s.set(g.prefix+".certificate.counts_from", last.From.String())
-	}
 }
 
 // keepEarlier moves the certificate on file to the earlier ones: one without
@@ -158,7 +136,7 @@ func (s *Session) LookBack() []Met {
 // counts; one-time pay is left out.
 func (w *walk) met(g group) (Met, bool) {
 	j, ok := w.job(g)
-	last, foretold := w.log().Forecast.Of(g.label)
+	last, foretold := w.lastTime().Of(g.label)
 	if !ok || !foretold || j.YearToDate == nil || w.returned().IsZero() || w.stubOpen(g) {
 		return Met{}, false
 	}

@@ -30,6 +30,8 @@ const (
 	finishedKey  = "interview.finished"
 	planKey      = "interview.plan"
 	forecastKey  = "interview.forecast"
+	lastKey      = "interview.last_forecast"
+	toPayKey     = "interview.still_to_pay"
 	earlierKey   = "interview.earlier"
 	keptKeys     = "interview.kept"
 	notKnownKey  = "interview.not_known"
@@ -38,7 +40,7 @@ const (
 // logKeys are the parts of the log that are no answers.
 var logKeys = []string{
 	toConfirmKey, beyondKey, toTellKey, hadStubKey, atKey, forwardKey, returnedKey, wasYearKey,
-	finishedKey, planKey, forecastKey, earlierKey, keptKeys, notKnownKey,
+	finishedKey, planKey, forecastKey, lastKey, toPayKey, earlierKey, keptKeys, notKnownKey,
 }
 
 // keptKey is where an answer is kept while it does not apply.
@@ -145,6 +147,7 @@ func (s *Session) upgradeLog() {
 	}
 	setIDList(s.doc, hadStubKey, had)
 	s.upgradeForecast(forecast)
+	s.upgradeLastForecast()
 }
 
 func (s *Session) upgradeBefore(quoted string) {
@@ -185,6 +188,19 @@ func (s *Session) upgradeForecast(figures map[string]string) {
 			_ = s.doc.Set(forecastOf(places[job])+".new", "true")
 		}
 		_ = s.doc.Set(at+"."+figure, figures[name])
+	}
+}
+
+// upgradeLastForecast moves a forecast to where that of the sitting before is, in a
+// file in which both had one place.
+func (s *Session) upgradeLastForecast() {
+	if s.doc.Has(forecastKey + ".day") {
+		return
+	}
+	returned, _ := s.doc.Get(returnedKey)
+	finished, _ := s.doc.Get(finishedKey)
+	if returned != "" && !answer(finished).day().After(answer(returned).day()) {
+		s.keepForecast()
 	}
 }
 

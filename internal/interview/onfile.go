@@ -14,9 +14,7 @@ func (w *walk) askOnFile(g group) {
 	if w.statusChanged() {
 		suggested = "" // payroll may still have the one from before
 	}
-	if w.offersLastTime(g) {
-		w.guide(g, "handed_in") // yes puts it on file: see follow.go
-	}
+	w.askHandedIn(g)
 	var onFile, lines answer
 	w.together("certificate "+g.label, func() {
 		onFile = w.guide(g, "on_file")

@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
 )
@@ -165,6 +166,20 @@ func (w *walk) value(name string, g group) (any, bool) {
 		return w.log().WasYear, true
 	case "since":
 		return w.returned(), true
+	case "shown":
+		if last := w.lastTime(); last != nil && !last.Day.IsZero() {
+			return last.Day, true
+		}
+		if back := w.returned(); !back.IsZero() { // the file did not note the day then
+			return back, true
+		}
+		return w.today, true
+	case "advised":
+		last, _ := w.lastTime().Of(g.label)
+		return paystub.EntriesText(last.Certificate), true
+	case "advised_january":
+		last, _ := w.forThisYear(g)
+		return paystub.EntriesText(last.Certificate), true
 	case "back":
 		return answerOfBool(!w.returned().IsZero()), true
 	case "parents_home":

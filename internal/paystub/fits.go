@@ -87,7 +87,7 @@ func (f *fitter) try(c household.Certificate, kind FitKind) bool {
 		return false
 	}
 	if !slices.ContainsFunc(f.found, func(k Fit) bool { return k.Certificate.Same(&c) }) {
-		f.found = append(f.found, Fit{c, kind, entriesText(c), f.rounded})
+		f.found = append(f.found, Fit{c, kind, EntriesText(c), f.rounded})
 	}
 	return true
 }
@@ -208,8 +208,8 @@ func (f *fitter) solve(c *household.Certificate, entry *money.Amount, step money
 	return f.withheld(*c).Equal(f.r.actual)
 }
 
-// entriesText is a certificate in a few words, with its entries.
-func entriesText(c household.Certificate) words.Text {
+// EntriesText is a certificate in a few words, with its entries.
+func EntriesText(c household.Certificate) words.Text {
 	form := formText(&c)
 	var entries []words.Text
 	for _, e := range []struct {
