@@ -392,13 +392,21 @@ func (j Job) PaydaysToCome(year int) []Date { return j.YearPaydays(year).ToCome(
 // payday of the year is due or paid, or one that PaydaysThrough takes to be a
 // payday's, paid early.
 func (j Job) IsPaydayStub(year int, stub Date) bool {
-	for due, paid := range j.paydays(year) {
-		if due == stub || paid == stub {
-			return true
-		}
+	if j.PaysOn(year, stub) {
+		return true
 	}
 	p := j.PaydaysThrough(year, stub)
 	return p.Covered > countThrough(p.All, stub)
+}
+
+// PaysOn reports a day on which a payday of the year is due or paid.
+func (j Job) PaysOn(year int, d Date) bool {
+	for due, paid := range j.paydays(year) {
+		if due == d || paid == d {
+			return true
+		}
+	}
+	return false
 }
 
 // MayPayOn reports whether a job that names its days of the month may pay on a

@@ -101,10 +101,34 @@ func (w *walk) askFirstPayday(g group, hasStub, isNew, began bool) {
 	}
 	first := w.askOf(g, "first_payday", options...)
 	w.questionPayday(g, "first_payday", first)
-	if j, ok := w.job(g); ok && hasStub && first.given() && w.offCalendar(j) {
-		w.say(w.notice("off_calendar", "job", g.name, "first", first.day(), "payday", j.StubPayday()))
+	if hasStub && first.given() {
+		w.questionFirstPayday(g)
 	}
 }
+
+// questionFirstPayday has a first payday asked for again that does not lead to the
+// stub's: most often the first day of work was read in its place. Days of the month
+// that do not tell two paydays are asked for by themselves.
+func (w *walk) questionFirstPayday(g group) {
+	j, ok := w.job(g)
+	stub := j.StubPayday()
+	if !ok || stub.IsZero() || w.stubOpen(g) || !offCalendar(j, w.y.Year) {
+		return
+	}
+	if early, _, _ := j.HalfMonthDays(); j.Frequency == household.Semimonthly && early != 0 {
+		return
+	}
+	near := j.FirstPayday
+	for _, d := range j.Paydays(w.y.Year) {
+		if near.IsZero() || distance(d, stub) < distance(near, stub) {
+			near = d
+		}
+	}
+	w.doubt(g.label+".first_payday", w.noticeOf(g, "off_calendar", "job", g.name, "first", j.FirstPayday, "near", near, "payday", stub))
+}
+
+// distance is the number of days between two dates.
+func distance(a, b household.Date) int { return max(a.DaysUntil(b), b.DaysUntil(a)) }
 
 // daysOfMonth are the guides to the two days of the month.
 var daysOfMonth = []string{"early_day", "late_day"}
@@ -211,10 +235,14 @@ func beganThisYear(j household.Job, year int) bool {
 }
 
 // offCalendar reports whether a stub's payday is not among those that the first
-// payday leads to, and is not one of them paid early, so that one of the two
-// dates is wrong.
-func (w *walk) offCalendar(j household.Job) bool {
-	return !j.FirstPayday.IsZero() && j.YearToDate != nil && !j.IsPaydayStub(w.y.Year, j.StubPayday())
+// payday leads to, so that one of the two dates is wrong. Of pay by weeks it must be
+// a whole number of pay periods later; else it may be a payday paid early.
+func offCalendar(j household.Job, year int) bool {
+	on := j.IsPaydayStub
+	if j.Frequency == household.Weekly || j.Frequency == household.Biweekly {
+		on = j.PaysOn
+	}
+	return !j.FirstPayday.IsZero() && j.YearToDate != nil && !on(year, j.StubPayday())
 }
 
 // askEnd asks when a job that has ended paid for the last time: most often on the

@@ -313,3 +313,44 @@ func TestStubOfPayThatChanges(t *testing.T) {
 		t.Error("the file still says that the pay changes")
 	}
 }
+
+// A first payday that is not a whole number of pay periods before the stub's is asked
+// for again at once. From Monday, August 10, every two weeks, the payday nearest to
+// November 27 is the 30th (8 × 14 = 112 days later), where the stub of three days
+// before could be one paid early. August 21 is 98 = 7 × 14 days before; August 20 and
+// September 3 are not. Every two weeks from June 19, a holiday that is paid on the
+// 18th, leads to November 20.
+func TestFirstPaydayOffTheStubIsQuestioned(t *testing.T) {
+	const key = "jobs[0].first_payday"
+	for _, tt := range []struct{ stub, first, near string }{
+		{"2026-11-27", "2026-08-10", "November 30"},
+		{"2026-11-27", "2026-08-20", "November 25"}, // the 26th is Thanksgiving
+		{"2026-11-27", "2026-08-21", ""},
+		{"2026-11-20", "2026-06-18", ""},
+		{"2026-11-20", "2026-06-19", ""},
+	} {
+		s := begin(t, "2026-11-27", "")
+		play(t, s, `
+			interview.way_in = stub
+			interview.jobs = 1
+			interview.married = no
+			interview.job_1_special = began
+			jobs[0].pay_frequency = biweekly
+			jobs[0].year_to_date.payday = `+tt.stub+`
+			jobs[0].year_to_date.taxable_pay = 6840
+			jobs[0].year_to_date.federal_tax = 199.54
+			`+key+" = "+tt.first)
+		q, _ := s.Question()
+		if again := q.Key == key; again != (tt.near != "") || !strings.Contains(q.Notice, tt.near) {
+			t.Errorf("from %s: asked %s after %q, want %q", tt.first, q.Key, q.Notice, tt.near)
+			continue
+		}
+		if tt.near == "" {
+			continue
+		}
+		play(t, s, key+" = "+tt.first)
+		if q, _ = s.Question(); q.Key == key {
+			t.Errorf("%s given twice is asked a third time", tt.first)
+		}
+	}
+}
