@@ -13,12 +13,16 @@ func WithRaise(h household.Household, job int, share money.Rate) household.House
 	return withPay(h, job, h.Jobs[job].OrdinaryPay().At(money.Percent(100).Add(share)).ToCent())
 }
 
-// withPay is the household with another ordinary pay at a job, pre-tax
-// deductions unchanged.
+// withPay is the household with another ordinary pay at a job for good, pre-tax
+// deductions unchanged. A newest stub with that pay keeps the average of the year
+// so far from being taken in its place.
 func withPay(h household.Household, job int, pay money.Amount) household.Household {
 	h.Jobs = slices.Clone(h.Jobs)
 	j := &h.Jobs[job]
 	j.TaxablePay, j.GrossPay = pay, money.Zero
+	if j.LastPaycheck == nil && j.YearToDate != nil {
+		j.LastPaycheck = &household.Paycheck{Payday: j.YearToDate.Payday, TaxablePay: pay}
+	}
 	return h
 }
 

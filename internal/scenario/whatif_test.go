@@ -59,6 +59,14 @@ func TestWhatIf(t *testing.T) {
 			}
 		})
 	}
+	t.Run("half the hours", func(t *testing.T) {
+		// Far from the average of the year so far, which would go on otherwise: the 14 paydays
+		// twice a month after May 29, of 1,105 less.
+		b := solved(t, WithHours(h, 1, money.Dollars(40), money.Dollars(20)))
+		if got := a.Return.Wages.Sub(b.Return.Wages); !got.Equal(money.Dollars(14 * 1105)) {
+			t.Errorf("wages fall by %v, want 15,470", got)
+		}
+	})
 	t.Run("the spouse stops in September", func(t *testing.T) {
 		b := solved(t, WithJobsEnded(h, household.On(2026, 9, 30), 1))
 		// Six paydays, October 15 to December 31, of 2,210.
