@@ -41,14 +41,14 @@ func TestVisitors(t *testing.T) {
 			t.Errorf("on disk are %q (%v), want %q", got, err, want)
 		}
 	}
-	const another, gone = "Is there another visitor?", "The last visitor's answers are gone."
+	const another, gone, leave = "Is there another visitor?", "The last visitor's answers are gone.", "End this visit?"
 	clean := on.until("the first screen to its last line", func(text string) bool {
-		return strings.Contains(flat(text), wayIn) && strings.HasSuffix(strings.TrimSpace(text), "ctrl+c quit")
+		return strings.Contains(flat(text), wayIn) && strings.HasSuffix(strings.TrimSpace(text), "ctrl+c end this visit")
 	})
-	next := func() {
+	next := func(files string) {
 		t.Helper()
-		if text := flat(on.see(another)); !strings.Contains(text, gone) {
-			t.Errorf("the helper is not told that the answers are gone: %s", text)
+		if text := flat(on.see(another)); !strings.Contains(text, gone) || !strings.Contains(text, files) {
+			t.Errorf("the helper is not told that the answers are gone, and %q: %s", files, text)
 		}
 		on.press("<enter>")
 		on.see(wayIn)
@@ -65,25 +65,34 @@ func TestVisitors(t *testing.T) {
 	on.press("w4.pdf<enter>")
 	on.see("The official form is filled in: w4-filled.pdf.")
 	on.press("q")
-	next()
+	on.see(leave)
+	on.press("<esc>")
+	on.see("The official form is filled in: w4-filled.pdf.")
+	on.press("q")
+	on.see(leave)
+	on.press("<enter>")
+	next("until you delete them: withholding.pdf and w4-filled.pdf.")
 	onDisk("w4-filled.pdf", "w4.pdf", "withholding.pdf")
 
 	on.press("<enter>")
 	on.see(married)
 	on.press("<down><enter>")
 	on.see(jointly)
+	on.see("visitor mode")
 	on.press("<ctrl+c>")
-	next()
+	on.see(leave)
+	on.press("<ctrl+c>")
+	next("Nothing of them is on this computer.")
 
 	on.press("<ctrl+l>")
 	on.see("¿Qué le trae por aquí hoy?")
-	on.press("<enter><ctrl+c>")
-	next()
+	on.press("<enter><ctrl+c><ctrl+c>")
+	next("Nothing of them is on this computer.")
 
 	on.hire()
 	on.press("w")
 	on.see("> withholding-2.pdf")
-	on.press("<ctrl+c>")
+	on.press("<ctrl+c><ctrl+c>")
 	on.see(another)
 	on.press("<down><enter>")
 	if status := on.exit(); status != exitDone {

@@ -32,6 +32,8 @@ func (m *model) View() string {
 	}
 	var body []string
 	switch {
+	case m.leaving:
+		body = m.leavingLines()
 	case m.view == reviewing:
 		body = m.reviewLines(m.bodyHeight())
 	case m.view == showing:
@@ -73,7 +75,7 @@ func (m *model) tooSmall() bool {
 	if m.width < minWidth || m.height < minLines {
 		return true
 	}
-	if m.view != asking || m.field == nil || m.paged() {
+	if m.leaving || m.view != asking || m.field == nil || m.paged() {
 		return false
 	}
 	ask, after := m.essential(m.questionWidth())
@@ -112,6 +114,9 @@ func (m *model) head() []string {
 		if m.hasPanel() {
 			right = m.say("screen.part", "n", m.progress.Done+1, "most", m.progress.Done+m.progress.Left)
 		}
+	}
+	if m.sitting != nil && m.sitting.Visitor {
+		right = strings.TrimSpace(m.say("visitor.mode") + "  " + right)
 	}
 	gap := m.drawnWidth() - layout.Width(left) - layout.Width(right)
 	line := m.style.title.Render(layout.Clip(left, m.drawnWidth()))
@@ -200,7 +205,7 @@ func (m *model) scrolled(lines []string, height int) []string {
 
 // keys are the keys that can be pressed now, in as many lines as they need.
 func (m *model) keys() []string {
-	if m.view == asking && m.field != nil && m.paged() {
+	if !m.leaving && m.view == asking && m.field != nil && m.paged() {
 		keys := []hint{{"enter", "go_on"}, {"up/down", "scroll"}, {"esc", "back"}}
 		if m.first {
 			keys = m.withLanguage(keys, firstKeys)
@@ -221,8 +226,10 @@ type hint struct{ key, does string }
 // since the room for the question depends on them.
 func (m *model) viewKeys() []hint {
 	switch {
+	case m.leaving:
+		return []hint{{"enter", "end_visit"}, {"esc", "back"}}
 	case m.view == reviewing:
-		return []hint{{"enter", "change"}, {"esc", "back"}, {"up/down", "move"}, {"ctrl+c", "save_quit"}}
+		return []hint{{"enter", "change"}, {"esc", "back"}, {"up/down", "move"}, {"ctrl+c", m.quits()}}
 	case m.view == showing:
 		return m.withLanguage(m.resultKeys(), len(m.resultKeys()))
 	case m.field == nil:
@@ -238,15 +245,22 @@ func (m *model) viewKeys() []hint {
 	if m.behind() {
 		keys = append(keys, hint{"ctrl+g", "skip_ahead"})
 	}
-	does := "quit"
-	if m.sitting != nil && m.sitting.File != "" {
-		does = "save_quit"
-	}
-	keys = append(keys, hint{"ctrl+c", does})
+	keys = append(keys, hint{"ctrl+c", m.quits()})
 	if m.first {
 		keys = m.withLanguage(keys, firstKeys)
 	}
 	return keys
+}
+
+// quits is what the keys do that end the sitting.
+func (m *model) quits() string {
+	switch {
+	case m.sitting != nil && m.sitting.Visitor:
+		return "end_visit"
+	case m.sitting != nil && m.sitting.File != "" && m.view != showing:
+		return "save_quit"
+	}
+	return "quit"
 }
 
 // firstKeys are the keys that are seen on a low screen too.

@@ -46,6 +46,7 @@ type model struct {
 	message  string // what to say below the field
 	told     string // what has been done, on the results
 	helping  bool
+	leaving  bool   // a visitor is asked whether to
 	noticed  string // the notice that has been read on a page of its own
 	scroll   int    // of the page shown
 	review   reviewList
@@ -205,12 +206,12 @@ func (m *model) resize(width, height int) {
 }
 
 func (m *model) key(k tea.KeyMsg) tea.Cmd {
+	if m.leaving {
+		return m.leavingKey(k.String())
+	}
 	switch k.String() {
 	case "ctrl+c":
-		if _, more := m.main.Question(); more {
-			m.ended = ErrLeft
-		}
-		return tea.Quit
+		return m.leave()
 	case "ctrl+z":
 		return tea.Suspend
 	case "ctrl+l":

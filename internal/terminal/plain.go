@@ -129,6 +129,9 @@ func (p *plain) Run(ctx context.Context, s Sitting) error {
 	s.Session.Speak(p.language)
 	p.asked = false // the next visitor may read another
 	p.tell(p.say("screen.plain.greeting"))
+	if s.Visitor {
+		p.tell(p.say("visitor.keeping"))
+	}
 	var saveErr error
 	save := s.Save
 	s.Save = func() error {
@@ -149,18 +152,21 @@ func (p *plain) Run(ctx context.Context, s Sitting) error {
 func (p *plain) sitting(ctx context.Context, s Sitting) error {
 	for {
 		if err := p.talk(ctx, s.Session, &s); err != nil {
+			if p.stays(ctx, &s, err) {
+				continue
+			}
 			return left(err)
 		}
 		if err := p.results(s); err != nil {
 			p.tell(p.fault(err))
-			if err := p.review(ctx, s); err != nil {
+			if err := p.review(ctx, s); err != nil && !p.stays(ctx, &s, err) {
 				return left(err)
 			}
 			continue
 		}
 		again, err := p.offers(ctx, s)
-		if !again {
-			return err
+		if !again && !p.stays(ctx, &s, err) {
+			return ended(err)
 		}
 	}
 }

@@ -84,9 +84,6 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 		}
 		p.prompt(p.say("screen.plain.choice", "enter", next))
 		text, err := p.read(ctx)
-		if errors.Is(err, ErrEndOfInput) {
-			return false, nil
-		}
 		if err != nil {
 			return false, err
 		}
@@ -107,14 +104,14 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 		switch p.command(text) {
 		case "", "more":
 			if !p.more() {
-				return false, nil
+				return false, errQuit
 			}
 			continue
 		case "quit", "q":
-			return false, nil
+			return false, errQuit
 		case "change", "review":
 			if err := p.review(ctx, s); err != nil {
-				return false, ended(err)
+				return false, err
 			}
 			return true, nil
 		case "back":
@@ -132,7 +129,7 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 					return false, err
 				}
 				if err := p.talk(ctx, &backable{questions: ask}, nil); err != nil {
-					return false, ended(err)
+					return false, err
 				}
 				if picked != "" {
 					if err := p.results(s); err != nil {
@@ -159,7 +156,7 @@ func (p *plain) offers(ctx context.Context, s Sitting) (again bool, err error) {
 			continue
 		}
 		if err := p.talk(ctx, &backable{questions: ask}, nil); err != nil {
-			return false, ended(err)
+			return false, err
 		}
 	}
 }

@@ -157,7 +157,7 @@ const lastTab = 9
 
 // resultKeys are the keys of the result pages.
 func (m *model) resultKeys() []hint {
-	keys := []hint{{"left/right", "page"}, {"up/down", "scroll"}, {"q", "quit"}, {"c", "change_answer"}}
+	keys := []hint{{"left/right", "page"}, {"up/down", "scroll"}, {"q", m.quits()}, {"c", "change_answer"}}
 	if !m.sitting.Session.Blank() {
 		keys = append(keys, hint{"i", "what_if"}, hint{"p", "plan"})
 	}
@@ -218,7 +218,7 @@ func (m *model) resultKey(k tea.KeyMsg) tea.Cmd {
 			m.ask(m.fillRequest(*m.sitting, m.tell))
 		}
 	case "q":
-		return tea.Quit
+		return m.leave()
 	}
 	return nil
 }

@@ -39,8 +39,9 @@ type Front interface {
 	// the terminal.
 	Run(ctx context.Context, s Sitting) error
 	// Another asks a helper whether to start over for one more visitor, in the
-	// language of the beginning, whichever the last visitor spoke.
-	Another(ctx context.Context) (bool, error)
+	// language of the beginning, whichever the last visitor spoke. It names the files
+	// that the last one had written.
+	Another(ctx context.Context, written []string) (bool, error)
 }
 
 // Place is what to suggest as the file for the answers.
@@ -53,6 +54,7 @@ type Place struct {
 // Sitting is one interview with what the program around it does for it.
 type Sitting struct {
 	Session *interview.Session
+	Visitor bool         // at a helper's desk: nothing is kept
 	File    string       // where the answers are kept; empty when they are not
 	Save    func() error // writes the answers down; called after every answer
 
