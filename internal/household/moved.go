@@ -2,11 +2,7 @@ package household
 
 import (
 	"slices"
-	"strconv"
 	"time"
-
-	"example.com/plumbline/internal/bankdays"
-	"example.com/plumbline/internal/words"
 )
 
 // MovedPaydays is what payroll does with a payday on which banks are closed.
@@ -20,6 +16,17 @@ const (
 )
 
 var movedPaydaysNames = []string{"before", "after", "as_is"}
+
+// String is the name in the answers file.
+func (m MovedPaydays) String() string { return movedPaydaysNames[m] }
+
+// MarshalText writes the name in the answers file.
+func (m MovedPaydays) MarshalText() ([]byte, error) { return []byte(m.String()), nil }
+
+// UnmarshalText reads the name in the answers file.
+func (m *MovedPaydays) UnmarshalText(text []byte) error {
+	return choice(m, text, movedPaydaysNames, "moved_paydays")
+}
 
 // mostMoved is the most days by which a payday is moved: a Friday's holiday and
 // a weekend, or a weekend and a Monday's.
@@ -38,20 +45,6 @@ func (m MovedPaydays) move(due Date) Date {
 		due = due.AddDays(step)
 	}
 	return due
-}
-
-// BusinessDay is the day itself, or the first one after it that is neither on a
-// weekend nor a legal public holiday.
-func (d Date) BusinessDay() Date { return MovedAfter.move(d) }
-
-// BusinessDayBefore is the day itself, or the last one before it that is neither on
-// a weekend nor a legal public holiday.
-func (d Date) BusinessDayBefore() Date { return MovedBefore.move(d) }
-
-func (d Date) bankDay() bool { return bankdays.Open(d.Civil()) }
-
-func (d Date) isWeekday() bool {
-	return d.Weekday() != time.Saturday && d.Weekday() != time.Sunday
 }
 
 // dueOf is the day on which pay was due that was paid on a day: the day itself,
@@ -129,45 +122,3 @@ func (j Job) MovedOverNewYear(year int) (into, out []Moved) {
 
 // Moved is a payday that is not paid on the day on which it is due.
 type Moved struct{ Due, Paid Date }
-
-// DayOfMonth is a payday that the answers name by its day of the month; LastDay
-// is the month's last, and a day that a month does not have is its last, too.
-type DayOfMonth int8
-
-// LastDay is the last day of any month.
-const LastDay DayOfMonth = 31
-
-// String is the day as the answers file writes it: "15" or "last".
-func (d DayOfMonth) String() string {
-	if d == LastDay {
-		return "last"
-	}
-	return strconv.Itoa(int(d))
-}
-
-// MarshalText writes the day as String does.
-func (d DayOfMonth) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
-
-// UnmarshalText reads a day of the month, or "last".
-func (d *DayOfMonth) UnmarshalText(text []byte) error {
-	n, err := strconv.Atoi(string(text))
-	switch {
-	case string(text) == LastDay.String():
-		n = int(LastDay)
-	case err != nil || n < 1 || n > int(LastDay):
-		return words.Fail("answers.day_of_month", "text", string(text))
-	}
-	*d = DayOfMonth(n)
-	return nil
-}
-
-// String is the name in the answers file.
-func (x MovedPaydays) String() string { return movedPaydaysNames[x] }
-
-// MarshalText writes the name in the answers file.
-func (x MovedPaydays) MarshalText() ([]byte, error) { return []byte(x.String()), nil }
-
-// UnmarshalText reads the name in the answers file.
-func (x *MovedPaydays) UnmarshalText(text []byte) error {
-	return choice(x, text, movedPaydaysNames, "moved_paydays")
-}
