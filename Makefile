@@ -36,7 +36,7 @@ fuzz:                       ## every fuzz target for FUZZTIME each
 release:                    ## static binaries, Debian packages and checksums into dist/
 	.ci/release $(VERSION)
 
-reproducible:               ## build the release twice and hold the bytes against each other
+reproducible:               ## build the release twice and compare the two, byte by byte
 	.ci/release $(VERSION) dist/once
 	.ci/release $(VERSION) dist/again
 	cmp dist/once/SHA256SUMS dist/again/SHA256SUMS
