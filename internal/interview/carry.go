@@ -46,7 +46,11 @@ func (s *Session) carry(c household.Carried) {
 	}
 	setIDList(s.doc, beyondKey, beyond)
 	for _, a := range c.Again {
-		s.reopen(true, s.id(moved(a.Key, c.Gone)))
+		id := s.id(moved(a.Key, c.Gone))
+		if label, ok := strings.CutSuffix(id, ".qualified_overtime"); ok { // it may follow from what was typed
+			s.reopen(true, "interview."+label+"_overtime_pay")
+		}
+		s.reopen(true, id)
 	}
 }
 

@@ -55,7 +55,7 @@ var changes = []change{
 	{option: "spouse_stops", touches: []string{"interview.spouse_job_?_special"}, follows: map[string]string{"interview.spouse_job_1_special": plus + "ended"}},
 	{option: "job_begins", touches: []string{"interview.jobs"}, follows: map[string]string{"interview.jobs": oneMore}},
 	{option: "job_ends", touches: []string{"interview.job_?_special"}, follows: map[string]string{"interview.job_1_special": plus + "ended"}},
-	{option: "raise", touches: []string{"*job_?_pay_known", "*job_?_salary", "*job_?_hourly", "*job_?_hours", "*job_?.gross_pay", "*job_?.taxable_pay"}},
+	{option: "raise", touches: []string{"*job_?_pay_known", "*job_?_salary", "*job_?_hourly", "*job_?_hours", "*job_?.gross_pay", "*job_?.taxable_pay", "*job_?.pretax.retirement"}},
 	{option: "side_work", touches: ofIncome, follows: map[string]string{incomeList: plus + "self_employment"}},
 	{option: "retired", touches: []string{incomeList, "interview.job_?_special"}, follows: map[string]string{incomeList: plus + "pension"}},
 	{option: "benefits", touches: ofIncome, follows: map[string]string{

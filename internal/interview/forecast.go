@@ -174,11 +174,21 @@ func (w *walk) newerThan(g group) (household.Job, bool) {
 	if earlier == nil || earlier.TaxYear != w.y.Year || !w.get("interview."+g.label+"_newer_stub").yes() {
 		return household.Job{}, false
 	}
+	j, ok := w.jobBefore(g)
+	return j, ok && j.YearToDate != nil
+}
+
+// jobBefore is a job as it was in the last sitting.
+func (w *walk) jobBefore(g group) (household.Job, bool) {
+	earlier := w.log().Earlier
+	if earlier == nil {
+		return household.Job{}, false
+	}
 	nth := make(map[string]int)
 	for _, j := range earlier.Jobs {
 		kind := kindOf(j.Kind.String(), j.Earner.String())
 		if nth[kind]++; kind+"_"+strconv.Itoa(nth[kind]) == g.label {
-			return j, j.YearToDate != nil
+			return j, true
 		}
 	}
 	return household.Job{}, false

@@ -94,7 +94,7 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 		}
 		w.askPretax(g)
 	}
-	if known.given() && hasStub {
+	if known.given() && hasStub && !w.figuresToCome(g) {
 		w.questionStub(g)
 	}
 }
@@ -145,6 +145,19 @@ func (w *walk) askPretax(g group) {
 			}
 		}
 	})
+}
+
+// sameShare is what goes into a retirement plan where it is the same part of gross
+// pay as in the last sitting, and whether that pay has changed. Such a plan is most
+// often told a part of pay, so that it moves with a raise.
+func (w *walk) sameShare(g group) (money.Amount, bool) {
+	earlier, _ := w.jobBefore(g)
+	j, ok := w.job(g)
+	was, saved := earlier.GrossPay, earlier.Pretax.Retirement
+	if !ok || !was.IsPositive() || !saved.IsPositive() || !j.GrossPay.IsPositive() || j.GrossPay.Equal(was) {
+		return money.Zero, false
+	}
+	return saved.At(j.GrossPay.Over(was)).ToCent(), true
 }
 
 // derivePayFromStub spreads the stub's year-to-date pay over its paydays.

@@ -199,6 +199,11 @@ func (w *walk) value(name string, g group) (any, bool) {
 			return "spouse", true
 		}
 		return "own", true
+	case "same_share":
+		if share, changed := w.sameShare(g); changed {
+			return words.T("interview.phrase.same_share", "amount", share), true
+		}
+		return "", true
 	case "paid_out":
 		return answerOfBool(w.paidOut().IsPositive()), true
 	case "credits_back":

@@ -1,0 +1,87 @@
+package interview
+
+import (
+	"strings"
+	"testing"
+)
+
+// An electrician with a child of the year before, savings in a plan and overtime,
+// as of November 2025.
+const electrician = stubOfOneJob + `
+	jobs[0].pay_frequency = biweekly
+	jobs[0].year_to_date.payday = 2025-11-28
+	jobs[0].year_to_date.taxable_pay = 62304
+	jobs[0].year_to_date.federal_tax = 5850
+	interview.job_1_pay_known = paycheck
+	jobs[0].gross_pay = 2880
+	interview.job_1_pretax = retirement, health
+	jobs[0].pretax.retirement = 144
+	jobs[0].pretax.health = 140
+	interview.job_1_on_file = current
+	jobs[0].certificate.filing_status = single
+	interview.job_1_lines = none
+	interview.people = 0
+	interview.income = none
+	interview.reductions = overtime
+	interview.job_1_overtime_rate = time_and_a_half
+	interview.job_1_overtime_pay = 1620
+	self.ssn_valid_for_work = yes
+	wish.refund = 0
+	wish.tell_employer = all`
+
+// playQuietly plays a script and fails where a question comes after something that
+// is said of figures that the person has not typed yet.
+func playQuietly(t *testing.T, s *Session, script string) {
+	t.Helper()
+	for line := range strings.Lines(script) {
+		play(t, s, line)
+		q, _ := s.Question()
+		for _, of := range []string{"the stub shows", "do not fit together", "for the year so far", "None of the usual reasons", "on the stub from"} {
+			if strings.Contains(q.Notice, of) {
+				t.Errorf("%s is asked after %q", q.Key, q.Notice)
+			}
+		}
+	}
+}
+
+// Nothing is said of figures that are still to be typed: of the new year's pay with
+// last year's, of a newer stub's with the older one's. What goes into a plan, and
+// overtime, are asked for again; the help has the same share of the new pay: 144 ÷
+// 2,880 = 5%, of 2,995.20 that is 149.76.
+func TestNothingIsSaidOfFiguresToCome(t *testing.T) {
+	s := begin(t, "2025-11-28", "")
+	play(t, s, electrician)
+	ended(t, s)
+	s = reopened(t, s, "2026-01-12")
+	playQuietly(t, s, `
+		interview.changes = raise
+		interview.change_date = 2026-01-01
+		interview.income = none
+		interview.reductions = overtime
+		interview.job_1_stub = yes
+		jobs[0].year_to_date.payday = 2026-01-09
+		jobs[0].year_to_date.taxable_pay = 2705.44
+		jobs[0].year_to_date.federal_tax = 240.80
+		interview.job_1_pay_known = paycheck
+		jobs[0].gross_pay = 2995.20`)
+	q, _ := s.Question()
+	if q.Key != "jobs[0].pretax.retirement" || q.Answer != "144" || !q.Again || !strings.Contains(q.Where, "$149.76") {
+		t.Errorf("asked %s with %q (again %v): %s", q.Key, q.Answer, q.Again, q.Where)
+	}
+	play(t, s, `jobs[0].pretax.retirement = 149.76`)
+	q, _ = s.Question()
+	if q.Key != "interview.job_1_overtime_pay" || q.Answer != "1620" || !q.Again {
+		t.Errorf("asked %s with %q (again %v), want last year's overtime", q.Key, q.Answer, q.Again)
+	}
+	play(t, s, `interview.job_1_overtime_pay = 0`)
+	ended(t, s)
+
+	s = reopened(t, s, "2026-02-12")
+	playQuietly(t, s, `
+		interview.changes = none
+		interview.job_1_newer_stub = yes
+		jobs[0].year_to_date.payday = 2026-02-06
+		jobs[0].year_to_date.taxable_pay = 8116.32`)
+	play(t, s, `jobs[0].year_to_date.federal_tax = 722.40`)
+	ended(t, s)
+}
