@@ -250,6 +250,31 @@ func TestAnswersCarriedOverOnJanuary2(t *testing.T) {
 	}
 }
 
+// What is advised in November for the new year is asked about in January, with the
+// payment for the old year whose day has not passed; once the form is said to be
+// handed in, there is nothing to do.
+func TestJanuaryAsksAboutTheFormOfNovember(t *testing.T) {
+	file := clockPeople[0].file(t, household.On(2026, time.December, 28))
+	conversation(t, household.On(2026, time.December, 28), "0\nquit\nquit\n", "interview", file, "--plain")
+	advised := readFile(t, file)
+	for _, want := range []string{"tax_year: 2027", "first_payday: 2027-01-15", "by: 2027-01-15"} {
+		if !strings.Contains(advised, want) {
+			t.Fatalf("the answers do not hold %q:\n%s", want, advised)
+		}
+	}
+	// Nothing changed; other income and what lowers tax as before; no stub yet; yes.
+	out := conversation(t, household.On(2027, time.January, 4), "0\n\n\n2\n1\n\nquit\nquit\n", "interview", file, "--plain")
+	out = strings.Join(strings.Fields(out), " ")
+	for _, want := range []string{"On December 28, 2026 you were shown a Form W-4 for 2027", "For 2026, you were advised to pay directly to the IRS: about $", "by January 15, 2027", "Change nothing"} {
+		if !strings.Contains(out, want) {
+			t.Errorf("not said: %q in\n%s", want, out)
+		}
+	}
+	if carried := readFile(t, nameInYear(file, 2027)); !strings.Contains(carried, "counts_from: 2027-01-15") {
+		t.Errorf("not on file from its first payday:\n%s", carried)
+	}
+}
+
 func TestNameInYear(t *testing.T) {
 	for _, tt := range []struct{ name, want string }{
 		{"answers.yaml", "answers-2027.yaml"},

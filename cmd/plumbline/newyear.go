@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/plumbline/internal/interview"
 	"example.com/plumbline/internal/store"
 )
 
@@ -37,6 +38,8 @@ func (p *program) inYear(a *answersFile, year int, o store.Options) (*answersFil
 		if !there {
 			a.from = old.document().Clone()
 			p.tell("carry.new_file", "was", was, "old", old.name, "year", year, "new", name)
+		} else {
+			interview.TakeUp(a.document(), old.document())
 		}
 		old.close()
 	}

@@ -1,9 +1,11 @@
 package household
 
 import (
+	"slices"
 	"strings"
 
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // InterviewLog is what the interview keeps for itself between two sittings. No
@@ -88,17 +90,15 @@ type StillToPay struct {
 	Parts   []DirectPayment `yaml:"parts"`
 }
 
-// From are the parts whose day has not passed.
-func (s *StillToPay) From(today Date) []DirectPayment {
-	var left []DirectPayment
+// From are the parts to be paid by a day that has not passed, in words.
+func (s *StillToPay) From(today Date) []words.Text {
+	var parts []words.Text
 	if s != nil {
-		for _, p := range s.Parts {
-			if !p.By.Before(today) {
-				left = append(left, p)
-			}
+		for _, p := range paidFrom(s.Parts, today) {
+			parts = append(parts, words.T("answers.still_to_pay", "amount", p.Amount, "by", p.By))
 		}
 	}
-	return left
+	return parts
 }
 
 // Of is the forecast for a job by its id, and whether there is one.
@@ -111,6 +111,18 @@ func (f *Forecast) Of(job string) (JobForecast, bool) {
 		}
 	}
 	return JobForecast{}, false
+}
+
+// PaidFrom are the payments of a forecast by a day on or after one.
+func (f *Forecast) PaidFrom(day Date) []DirectPayment {
+	if f == nil {
+		return nil
+	}
+	return paidFrom(f.PayDirectly, day)
+}
+
+func paidFrom(all []DirectPayment, day Date) []DirectPayment {
+	return slices.DeleteFunc(slices.Clone(all), func(p DirectPayment) bool { return p.By.Before(day) })
 }
 
 // JobForecast is what was forecast for one job.

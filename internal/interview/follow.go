@@ -198,7 +198,7 @@ func (s *Session) beginReturn(then household.Date) {
 	for _, key := range s.doc.Keys() {
 		name, ok := gateName(key)
 		if ok && (name == "changes" || name == "change_date" ||
-			strings.HasSuffix(name, "_newer_stub") || strings.HasSuffix(name, "_handed_in") || strings.HasSuffix(name, "_handed_in_january") || strings.HasSuffix(name, "_pay_grew") || strings.HasSuffix(name, "_raise_day")) {
+			strings.HasSuffix(name, "_newer_stub") || ofLastTime(name) || strings.HasSuffix(name, "_pay_grew") || strings.HasSuffix(name, "_raise_day")) {
 			s.doc.Delete(key)
 		}
 	}
@@ -248,6 +248,7 @@ func (s *Session) beginYear(year int) {
 	}
 	s.doc.Delete(hadStubKey)
 	s.doc.Delete(againKey)
+	writePayments(s.doc, was, tolerant(s.doc).Interview.Forecast)
 	s.reopen(true, "interview.income", "interview.reductions")
 	if carried.Year == year {
 		s.carry(carried)

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
@@ -82,6 +83,59 @@ func copyBelow(from *yamldoc.Document, below string, to *yamldoc.Document, at st
 	}
 }
 
+// TakeUp brings into the answers of a year, before Start, what those of the year
+// before have advised for it since they were last worked on: the old year's file can
+// be opened again when that of the new year is there already.
+func TakeUp(doc, old *yamldoc.Document) {
+	h, before := tolerant(doc), tolerant(old)
+	f := before.Interview.Forecast
+	seen := func(known *household.Forecast) bool { return known != nil && known.Day == f.Day }
+	switch {
+	case before.TaxYear+1 != h.TaxYear, f == nil, f.Day.Before(h.AsOf), seen(h.Interview.LastForecast), seen(h.Interview.Forecast):
+		return
+	case len(before.CarryOver(nil).Gone) > 0:
+		return // the jobs have other labels here
+	}
+	writePayments(doc, before.TaxYear, f)
+	if doc.Has(forecastKey) { // the next return asks about it
+		doc.Delete(forecastKey)
+		copyBelow(old, forecastKey, doc, forecastKey)
+		return
+	}
+	doc.Delete(lastKey)
+	copyBelow(old, forecastKey, doc, lastKey)
+	for _, key := range doc.Keys() {
+		if name, ok := gateName(key); ok && ofLastTime(name) {
+			doc.Delete(key)
+		}
+	}
+}
+
+// ofLastTime reports a question about what an earlier sitting advised, by its name.
+func ofLastTime(name string) bool {
+	return strings.HasSuffix(name, "_handed_in") || strings.HasSuffix(name, "_handed_in_january")
+}
+
+// writePayments notes in the answers of a year what is still to be paid for the
+// year before.
+func writePayments(doc *yamldoc.Document, was int, f *household.Forecast) {
+	doc.Delete(toPayKey)
+	for n, p := range f.PaidFrom(household.On(was+1, time.January, 1)) {
+		at := toPayKey + ".parts[" + strconv.Itoa(n) + "]"
+		_ = doc.Set(toPayKey+".tax_year", strconv.Itoa(was))
+		_ = doc.Set(at+".amount", p.Amount.Text())
+		_ = doc.Set(at+".by", p.By.String())
+	}
+}
+
+// tellToPay says what is still to be paid for the year before.
+func (w *walk) tellToPay() {
+	due := w.log().StillToPay
+	if parts := due.From(w.today); len(parts) > 0 {
+		w.say(w.notice("still_to_pay", "of", due.TaxYear, "parts", parts))
+	}
+}
+
 // relabelForecasts has what was forecast for a group's jobs go with them, where the
 // job at a place of it is gone and those after it move up.
 func (s *Session) relabelForecasts(kind string, gone int) {
@@ -152,8 +206,8 @@ func (w *walk) tellByStub(g group, last household.JanuaryCertificate) {
 }
 
 // makesStub is the tax that a stub would show for the year with a certificate in
-// force all year, and whether that is the tax on it, but for a dollar a paycheck:
-// this year's tables may be projected.
+// force all year, and whether that is the tax on it, or about that: this year's
+// tables may be projected.
 func (w *walk) makesStub(job int, c *household.Certificate) (money.Amount, bool) {
 	h := w.household()
 	h.Jobs = slices.Clone(h.Jobs)
@@ -171,8 +225,7 @@ func (w *walk) makesStub(job int, c *household.Certificate) (money.Amount, bool)
 	if !ok || !read.Unread.IsZero() {
 		return money.Zero, false
 	}
-	tax := read.FederalTax
-	return tax.Expected, tax.Right || !tax.Expected.Sub(tax.Actual).Abs().More(money.Dollars(1).Times(read.Paychecks))
+	return read.FederalTax.Expected, read.FederalTax.Right || read.FederalTax.About
 }
 
 // noteHandedIn does what the answer says of a certificate that was to count from a

@@ -186,3 +186,72 @@ func TestFormsAdvisedGoWithTheirJobs(t *testing.T) {
 		t.Errorf("%+v", f.January)
 	}
 }
+
+// What was to be paid for the old year by days of the new one is said on its first
+// screens, until the last of those days has passed, also in a later sitting.
+func TestWhatIsStillToPayForTheOldYear(t *testing.T) {
+	const both, rest = "For 2025, you were advised to pay directly to the IRS: about $1,000 by January 15, 2026 and about $410 by April 15, 2026.", "to the IRS: about $410 by April 15, 2026."
+	s := inDecember(t)
+	for key, text := range map[string]string{
+		forecastKey + ".pay_directly[0].amount": "1000", forecastKey + ".pay_directly[0].by": "2026-01-15",
+		forecastKey + ".pay_directly[1].amount": "410.35", forecastKey + ".pay_directly[1].by": "2026-04-15",
+	} {
+		s.set(key, text)
+	}
+	told := func(today string) string {
+		t.Helper()
+		q, _ := reopened(t, s, today).Question()
+		return q.Notice
+	}
+	for _, tt := range []struct {
+		today, want string
+		said        bool
+	}{
+		{"2026-01-15", both, true},
+		{"2026-01-16", rest, true},
+		{"2026-04-15", rest, true},
+		{"2026-04-16", "to the IRS", false},
+	} {
+		if got := told(tt.today); strings.Contains(got, tt.want) != tt.said {
+			t.Errorf("on %s: %s", tt.today, got)
+		}
+	}
+	s = reopened(t, s, "2026-01-12")
+	play(t, s, newYears("204.15")+`
+		interview.job_1_handed_in_january = yes`)
+	ended(t, s)
+	if err := s.Finish(); err != nil {
+		t.Fatal(err)
+	}
+	if got := told("2026-02-09"); !strings.Contains(got, rest) {
+		t.Errorf("a month later: %s", got)
+	}
+}
+
+// The file of the new year is there when that of the old one is opened again: what
+// is advised then is what the new one asks about. What it has seen is not taken up
+// twice.
+func TestAdviceAfterTheNewYearHasBegun(t *testing.T) {
+	old := inDecember(t)
+	s := reopened(t, old, "2026-01-12")
+	play(t, s, newYears("127.23")+`
+		interview.job_1_handed_in_january = no`)
+	before := string(s.doc.Bytes())
+	if TakeUp(s.doc, old.doc); string(s.doc.Bytes()) != before {
+		t.Error("the advice of December was taken up twice")
+	}
+	if err := s.Finish(); err != nil {
+		t.Fatal(err)
+	}
+	old.set(forecastKey+".day", "2026-01-14")
+	old.set(forecastKey+".january.certificates[0].certificate.extra", "33")
+	TakeUp(s.doc, old.doc)
+	s = reopened(t, s, "2026-01-20")
+	play(t, s, `
+		interview.changes = none
+		interview.job_1_newer_stub = no`)
+	q, _ := s.Question()
+	if q.Key != "interview.job_1_handed_in_january" || !strings.Contains(q.Text, "On January 14, 2026 you were shown") || !strings.Contains(q.Text, "with 33 in Step 4(c)") {
+		t.Errorf("asked %s: %s", q.Key, q.Text)
+	}
+}

@@ -91,6 +91,7 @@ func (w *walk) askWhereYouStand() {
 		for _, line := range w.lookBack() {
 			w.say(line)
 		}
+		w.tellToPay()
 	}
 	w.ask("interview.changes", offering(offeredChanges(back)))
 	if slices.ContainsFunc(w.happened(), func(c change) bool { return !c.undated }) {

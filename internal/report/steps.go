@@ -59,6 +59,10 @@ func (w Writer) steps(r certificate.Result) List {
 			steps = append(steps, sentence(n.Said(w.language)))
 		}
 	}
+	before := r.Household.Interview.StillToPay
+	if parts := before.From(r.Household.AsOf); len(parts) > 0 {
+		say("page.steps.still_to_pay", "of", before.TaxYear, "parts", parts)
+	}
 	penalty := "some"
 	if r.Underpayment.PenaltyIfPaid.IsZero() {
 		penalty = "none"
