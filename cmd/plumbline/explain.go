@@ -47,7 +47,7 @@ func (p *program) explain(file, entry string, asJSON, deep bool) error {
 		return err
 	}
 	name := figureName(entry)
-	if name == "1c" || name == "2c" {
+	if name == "1c" || name == "2c" || name == "exempt" {
 		if asJSON {
 			return wrongUsage(words.Fail("command.explain.no_amount", "entry", entry))
 		}

@@ -25,6 +25,7 @@ func (pr *projection) doubts(p Plan, f formEntries) []Doubt {
 	var all []Doubt
 	for _, c := range p.Certificates {
 		if c.Keep {
+			all = append(all, pr.doubtsOfClaim(c)...)
 			continue
 		}
 		if c.Certificate.Exempt {
@@ -41,6 +42,19 @@ func (pr *projection) doubts(p Plan, f formEntries) []Doubt {
 		all = append(all, pr.doubtsOfChildren(c)...)
 	}
 	return all
+}
+
+// doubtsOfClaim is what has to be true for a claim to be exempt that stays on file.
+func (pr *projection) doubtsOfClaim(c JobCertificate) []Doubt {
+	j := pr.jobs[slices.IndexFunc(pr.jobs, func(j openJob) bool { return j.index == c.Job })]
+	if !pr.claimOpen(j, j.job.Certificate) {
+		return nil
+	}
+	return []Doubt{{
+		Job: c.Job, Entry: "exempt",
+		About: words.T("certificate.doubt.exempt_on_file", "job", c.Name, "year", pr.h.TaxYear, "last", pr.h.TaxYear-1),
+		Safe:  words.T("certificate.safe.without_claim", "days", pr.y.Payroll.Effective.NewWithinDays),
+	}}
 }
 
 // insteadOfExempt is what to write by somebody who is not sure of the claim to be

@@ -41,7 +41,7 @@ func (pr *projection) dutyOf(j openJob, r Result) string {
 	switch {
 	case c == nil, pr.claimEnded(j):
 		return ""
-	case c.Exempt && pr.taxed():
+	case pr.claimFails(j, c):
 		return "exemption"
 	case c.Exempt && pr.claimMayEnd(j) && !r.Recommended.replaces(j.index):
 		return "renewal"
@@ -65,6 +65,9 @@ func (pr *projection) duty(code string, j openJob, r Result) Duty {
 	case code == "status" && !r.AsFiled.Balance.IsNegative():
 		d.By = pr.nextYearBy()
 		d.Text = words.T("certificate.duty.status_next_year", "job", j.name, "by", d.By, "year", pr.h.TaxYear+1)
+	case code == "exemption" && !pr.taxed():
+		d.Days = pr.y.Payroll.Effective.NewWithinDays
+		d.Text = words.T("certificate.duty.exemption_last_year", "job", j.name, "year", pr.h.TaxYear, "last", pr.h.TaxYear-1, "days", d.Days)
 	default:
 		d.Days = pr.y.Payroll.Effective.NewWithinDays
 		d.Text = words.T("certificate.duty."+code, "job", j.name, "days", d.Days)

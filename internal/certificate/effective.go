@@ -46,7 +46,7 @@ func (pr *projection) brief(i int, j *januaryYear, lasts bool) bool {
 	switch {
 	case pr.fullYear || pr.h.Wish.Within != nil || j != nil && lasts:
 		return false
-	case !pr.mayStay(onFile) && !pr.claimsTooMuch(onFile) || pr.h.Wish.TellEmployer == household.ExtraOnly && !tellsNothing(*onFile):
+	case !pr.mayStay(s.openJob, onFile) && !pr.claimsTooMuch(onFile) || pr.h.Wish.TellEmployer == household.ExtraOnly && !tellsNothing(*onFile):
 		return false
 	case s.paydays <= fewPaydays:
 		return true

@@ -18,6 +18,34 @@ func (pr *projection) mayClaimExemption() bool {
 	return known && last.IsZero() && !pr.taxed() && pr.ownWages()
 }
 
+// claimFails reports whether a claim to be exempt on file for the year does not
+// hold: tax is expected, or last year had some. A claim of last year, which ends by
+// itself, was made on that year's conditions. A pension's payer may be told to
+// withhold nothing without any.
+//
+// IRC 3402(n); Form W-4 (2026), "Exemption from withholding".
+func (pr *projection) claimFails(j openJob, c *household.Certificate) bool {
+	if c == nil || !c.Exempt {
+		return false
+	}
+	last, _ := pr.h.LastYear.Tax()
+	return pr.taxed() || last.IsPositive() && pr.claimedThisYear(j, c)
+}
+
+// claimOpen reports whether a claim to be exempt on file turns on last year's tax,
+// which is not known.
+func (pr *projection) claimOpen(j openJob, c *household.Certificate) bool {
+	_, known := pr.h.LastYear.Tax()
+	return c != nil && c.Exempt && !known && !pr.taxed() && pr.claimedThisYear(j, c)
+}
+
+// claimedThisYear reports whether the claim to be exempt on a certificate of a job
+// that pays wages is, or may be, this year's.
+func (pr *projection) claimedThisYear(j openJob, c *household.Certificate) bool {
+	_, ends := j.year.ClaimEnds(c)
+	return j.job.Kind == household.Wages && !ends
+}
+
 // ownWages reports whether a new certificate would count at a job of the person's
 // own that pays wages.
 func (pr *projection) ownWages() bool {

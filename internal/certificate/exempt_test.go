@@ -158,3 +158,29 @@ func TestInsteadOfTheClaim(t *testing.T) {
 		}
 	}
 }
+
+// A claim to be exempt is right only with no tax last year and none expected: with
+// tax last year a form without it is due, with none nothing is said, and where it is
+// not known the claim stays on that condition. 27 paychecks of 520 are 14,040, less
+// than the standard deduction of 16,100: no tax this year.
+//
+// IRC 3402(n); Form W-4 (2026), "Exemption from withholding".
+func TestTheClaimOnFileAndLastYearsTax(t *testing.T) {
+	const text = "format: 1\ntax_year: 2026\nas_of: 2026-11-27\nfiling_status: single\nself: {birth_date: 2003-03-14}\njobs:\n  - {name: Cafe, pay_frequency: biweekly, taxable_pay: 520, first_payday: 2026-01-02, year_to_date: {payday: 2026-11-20, taxable_pay: 12480, federal_tax: 0}, certificate: {exempt: true}}\n"
+	for _, tt := range []struct {
+		about, lastYear string
+		forms, doubts   int
+	}{
+		{"tax last year", "last_year: {total_tax: 265, adjusted_gross_income: 18400}\n", 1, 0},
+		{"none last year", "last_year: {total_tax: 0, adjusted_gross_income: 8900}\n", 0, 0},
+		{"not known", "", 0, 1},
+	} {
+		r := solvedText(t, text+tt.lastYear)
+		if r.Verdict.Forms != tt.forms || len(r.Duties) != tt.forms || len(r.Doubts) != tt.doubts {
+			t.Errorf("%s: %d forms, duties %v, doubts %v", tt.about, r.Verdict.Forms, r.Duties, r.Doubts)
+		}
+		if tt.forms > 0 && (r.Duties[0].Code != "exemption" || r.Duties[0].Days != 10 || r.Recommended.Certificates[0].Certificate.Exempt || r.Verdict.Sentences[1].Code != "certificate.verdict.due") {
+			t.Errorf("%s: %+v, said %v", tt.about, r.Duties[0], r.Verdict.Sentences)
+		}
+	}
+}

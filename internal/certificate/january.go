@@ -140,7 +140,7 @@ func (j *januaryYear) with(d *candidate) (balance money.Amount, lasts bool) {
 // 3 may not be above the year's credits.
 func (j *januaryYear) fits(d *candidate) bool {
 	for i := range d.certs {
-		if !j.pr.mayStay(&d.certs[i]) {
+		if !j.pr.mayStay(j.pr.payers[i].openJob, &d.certs[i]) {
 			return false
 		}
 	}
@@ -266,7 +266,7 @@ func (j *januaryYear) onFileNow(plan Plan) words.Text {
 	for _, c := range plan.Certificates {
 		i := slices.IndexFunc(j.pr.payers, func(s payer) bool { return s.index == c.Job })
 		s := j.pr.payers[i]
-		if !j.pr.mayStay(s.job.Certificate) {
+		if !j.pr.mayStay(s.openJob, s.job.Certificate) {
 			return words.Text{}
 		}
 		more := c.Withholding.Sub(s.year.Regular(s.year.InForce(s.job.Certificate, s.from)))

@@ -184,7 +184,7 @@ func (d *candidate) fit() *candidate {
 func (pr *projection) carriers() []int {
 	var need []int
 	for i, s := range pr.payers {
-		if i == 0 || s.annual.IsPositive() && !pr.mayStay(s.job.Certificate) {
+		if i == 0 || s.annual.IsPositive() && !pr.mayStay(s.openJob, s.job.Certificate) {
 			need = append(need, i)
 		}
 	}

@@ -61,18 +61,18 @@ func (pr *projection) statusMustChange(c *household.Certificate) bool {
 	return taxedMore(statusOf(c)) < taxedMore(pr.status())
 }
 
-// mayStay reports whether a certificate on file may stay for the year: not one
-// that claims exemption from a tax that is expected, nor one that claims too many
+// mayStay reports whether a certificate on file at a job may stay for the year: not
+// one whose claim to be exempt does not hold, nor one that claims too many
 // credits. One whose status must change may finish a year in
 // which enough is withheld, as it does on the certificates on file; whether it is
 // under a plan that changes others, underpaid says.
 //
 // IRC 3402(f)(2)(B), (C); Publication 505 (2025), ch. 1, p. 3.
-func (pr *projection) mayStay(c *household.Certificate) bool {
+func (pr *projection) mayStay(j openJob, c *household.Certificate) bool {
 	switch {
 	case c == nil:
 		return false
-	case c.Exempt && (pr.fullYear || pr.taxed()):
+	case c.Exempt && pr.fullYear, pr.claimFails(j, c):
 		return false
 	case pr.claimsTooMuch(c):
 		return false
@@ -165,7 +165,7 @@ func (pr *projection) standingCerts() (certs []household.Certificate, all bool) 
 	for i, s := range pr.payers {
 		c := s.job.Certificate
 		switch {
-		case pr.mayStay(c):
+		case pr.mayStay(s.openJob, c):
 			certs[i] = *c
 			continue
 		case !pr.fullYear && pr.claimsTooMuch(c) && !pr.statusMustChange(c):

@@ -120,6 +120,9 @@ func (v Verdict) said(r Result) []words.Text {
 		add("exempt", "jobs", newAt(p))
 	case NewCertificate:
 		add("new_certificate", "forms", v.Forms, "jobs", newAt(p), "kind", p.Payers())
+		if i := slices.IndexFunc(r.Duties, func(d Duty) bool { return d.Days > 0 && p.replaces(d.Job) }); i >= 0 {
+			add("due", "forms", v.Forms, "days", r.Duties[i].Days)
+		}
 	case JanuaryOnly:
 		if r.January.Name == PlanExempt && renewal >= 0 {
 			add("claim_undated", "year", r.TaxYear, "by", r.Duties[renewal].By)
@@ -159,7 +162,7 @@ func (v Verdict) said(r Result) []words.Text {
 	}
 	first := slices.ContainsFunc(p.Certificates, func(c JobCertificate) bool { return r.Household.Jobs[c.Job].Certificate == nil })
 	switch {
-	case first && then.Balance.Sub(r.AsFiled.Balance).Abs().Less(money.Dollars(1)): // nothing else was ever meant
+	case (first || v.Forms > 0) && then.Balance.Sub(r.AsFiled.Balance).Abs().Less(money.Dollars(1)): // nothing else was ever meant
 	case v.Forms == 0 && pay.Amount.IsPositive() && pay.Amount.Equal(pay.WithReturn): // it is what would be anyway
 	case v.Forms == 0 && !pay.Amount.IsPositive():
 		if r.ground == becauseLate && p.Balance.IsPositive() {

@@ -210,7 +210,7 @@ func (pr *projection) warnOnFile(s *worksheet.Sheet, j openJob) {
 	case c.Exempt && pr.taxed():
 		s.Say(words.T("certificate.warning.exempt_on_file", "job", j.name, "days", rules.NewWithinDays))
 		pr.warnClaimEnds(s, j)
-	case c.Exempt && !pr.warnClaimEnds(s, j):
+	case c.Exempt && !pr.warnClaimEnds(s, j) && !pr.claimFails(j, c):
 		s.Say(words.T("certificate.warning.exempt_renewal", "job", j.name, "day", pr.nextRenewal()))
 	}
 }

@@ -24,7 +24,7 @@ func (w Writer) Answer(r certificate.Result) Page {
 		p.add(Heading(w.say("page.heading.january", "year", j.TaxYear)))
 		p.add(w.januaryInShort(r)...)
 	}
-	p.add(w.staying(r.Recommended)...)
+	p.add(w.staying(r.Recommended, r.Doubts)...)
 	p.add(w.beforeAndAfter(r, true))
 	if j := r.January; j != nil && j.NothingToHandIn() && !j.OnFile.IsZero() {
 		p.add(Paragraph(w.januaryOutcome(j)))
@@ -68,7 +68,7 @@ func (w Writer) Certificate(r certificate.Result) Page {
 	for _, c := range toHandIn(r.Recommended) {
 		p.add(Together(w.write(c, r, w.brief(c, r.Household.Status, r.Tables))))
 	}
-	p.add(w.staying(r.Recommended)...)
+	p.add(w.staying(r.Recommended, r.Doubts)...)
 	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))
 	if notes := w.saidAll(among(r.Warnings, bearing)); len(notes) > 0 {
 		p.add(List{Items: notes})
@@ -144,8 +144,8 @@ func (w Writer) withheld(c certificate.JobCertificate) string {
 }
 
 // staying are the certificates of a plan that stay, those that are alike in one
-// line.
-func (w Writer) staying(p certificate.Plan) []Block {
+// line, and what has to be true for them.
+func (w Writer) staying(p certificate.Plan, doubts []certificate.Doubt) []Block {
 	type paper struct{ form, entries string }
 	var papers []paper
 	at := map[paper][]string{}
@@ -159,6 +159,13 @@ func (w Writer) staying(p certificate.Plan) []Block {
 	var blocks []Block
 	for _, as := range papers {
 		blocks = append(blocks, Paragraph(w.say("page.write.keep", "jobs", at[as], "n", len(at[as]), "form", as.form, "entries", as.entries)))
+	}
+	for _, c := range kept(p) {
+		for _, d := range doubts {
+			if d.Job == c.Job {
+				blocks = append(blocks, Paragraph(w.said(d.About)+" "+w.said(d.Safe)))
+			}
+		}
 	}
 	return blocks
 }

@@ -125,6 +125,9 @@ func (w Writer) brief(c certificate.JobCertificate, s household.Status, y *table
 
 // rest is what else to write on a certificate: nothing but who one is.
 func (w Writer) rest(c certificate.JobCertificate) string {
+	if c.Certificate.Exempt {
+		return w.say("page.write.rest_exempt")
+	}
 	if statusOnly(c.Certificate) {
 		return w.say("page.write.nothing_more")
 	}

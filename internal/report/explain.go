@@ -82,19 +82,49 @@ func (e explainer) named(key string) string {
 	return key
 }
 
-// ExplainBox is why a box of the form (Step 1(c) or 2(c)) is checked or not, on
-// the certificate of each job.
+// ExplainBox is why a box of the form ("1c", "2c", "exempt") is checked or not, on
+// the certificate of each job; of the claim to be exempt, with its conditions and
+// its end.
 func (w Writer) ExplainBox(r certificate.Result, line string) Page {
 	p := Page{Title: w.say("page.explain.title")}
+	if line == "exempt" {
+		p.add(w.exemption(r)...)
+	}
 	for _, c := range r.Recommended.Certificates {
 		for _, place := range w.places(c, r.Household.Status, r.Tables) {
 			if place.line == line {
 				e := w.entry(place, c, r.Tables)
-				e.Reason = place.reason
+				if line != "exempt" { // the conditions are above
+					e.Reason = place.reason
+				}
 				p.add(Subheading(shortName(c.Name)), Entries{e})
 			}
 		}
 	}
 	p.add(w.estimate())
 	return p
+}
+
+// exemption are the conditions of a claim to be exempt, what the answers say of
+// each, and when a claim ends.
+//
+// IRC 3402(n); 26 CFR 31.3402(f)(4)-2(c); Form W-4 (2026), "Exemption from
+// withholding"; Publication 15 (2025), section 9.
+func (w Writer) exemption(r certificate.Result) []Block {
+	last, known := r.Household.LastYear.Tax()
+	owed := "unknown"
+	if known {
+		owed = yesNo(last.IsPositive())
+	}
+	this := r.Return.TotalTax.Sub(r.Return.RefundableCredits).OrZero()
+	year, next := r.TaxYear, r.TaxYear+1
+	return []Block{
+		Paragraph(w.say("page.exemption.conditions", "year", year, "last", year-1)),
+		List{Items: []string{
+			w.say("page.exemption.last_year", "last", year-1, "owed", owed, "tax", last),
+			w.say("page.exemption.this_year", "year", year, "owed", yesNo(this.IsPositive()), "tax", this),
+		}},
+		Paragraph(w.say("page.exemption.ends", "year", year, "next", next, "date", r.Tables.ClaimsRenewedBy(next))),
+		Paragraph(w.say("page.source", "source", "IRC 3402(n); 26 CFR 31.3402(f)(4)-2(c); "+r.Tables.Form.Source+"; Publication 15 (2025), section 9")),
+	}
 }

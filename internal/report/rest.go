@@ -101,8 +101,11 @@ func (w Writer) penalty(r certificate.Result) []Block {
 }
 
 // safe is whether a penalty is ruled out, as a choice of words.
-func safe(h tax.Harbor) string {
-	if h.Safe {
+func safe(h tax.Harbor) string { return yesNo(h.Safe) }
+
+// yesNo is a choice of words.
+func yesNo(b bool) string {
+	if b {
 		return "yes"
 	}
 	return "no"

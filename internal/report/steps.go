@@ -126,7 +126,7 @@ func (w Writer) Why(r certificate.Result) Page {
 		}
 		p.add(Together(w.write(c, r, w.filled(c, r.Household.Status, r.Tables, true))))
 	}
-	p.add(w.staying(r.Recommended)...)
+	p.add(w.staying(r.Recommended, r.Doubts)...)
 	p.add(Heading(w.say("page.heading.year")), w.beforeAndAfter(r, false))
 	return p
 }
@@ -143,7 +143,7 @@ func (w Writer) januaryInShort(r certificate.Result) []Block {
 	j := r.January
 	var items []string
 	for _, c := range toHandIn(j.Plan) {
-		items = append(items, w.say("page.january.form", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate)))
+		items = append(items, w.say("page.january.form", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate), "exempt", yesNo(c.Certificate.Exempt)))
 	}
 	return []Block{w.januaryHandIn(r), List{Items: items}}
 }
@@ -157,7 +157,7 @@ func (w Writer) januaryHandIn(r certificate.Result) Paragraph {
 	due := toHandIn(j.Plan)
 	handIn := w.say("page.january.hand_in", "year", j.TaxYear, "forms", len(due), "late", late, "by", j.HandIn, "date", due[0].FirstPayday)
 	if j.Name == certificate.PlanExempt {
-		handIn = w.say("page.january.claim", "year", j.TaxYear, "date", j.HandIn)
+		handIn = w.say("page.january.claim", "year", j.TaxYear, "last", j.TaxYear-1, "date", j.HandIn)
 	}
 	return Paragraph(handIn + " " + w.januaryOutcome(j))
 }
@@ -199,7 +199,7 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 			Paragraph(w.rest(c) + " " + w.withheld(c)),
 		})
 	}
-	return append(append(blocks, w.staying(j.Plan)...), w.voluntary(j)...)
+	return append(append(blocks, w.staying(j.Plan, nil)...), w.voluntary(j)...)
 }
 
 // voluntary is what could be withheld from social security benefits in the place of
