@@ -139,7 +139,7 @@ func (s *Session) BackPage() bool {
 	if from == 0 {
 		return false
 	}
-	from, _ = s.pageAt(from - 1)
+	from, _ = s.pageAt(s.stepBefore(from))
 	s.goTo(from)
 	_ = s.doc.Set(forwardKey, "true")
 	return true
@@ -187,6 +187,14 @@ func (s *Session) take(tried *Session, steps []step, last string) {
 
 // replace goes over to the session after answers to steps.
 func (s *Session) replace(tried *Session, steps []step) {
+	if s.asked == nil {
+		s.asked = make(map[string]bool)
+	}
+	for _, at := range steps {
+		if at.open() {
+			s.asked[at.id] = true
+		}
+	}
 	for _, at := range steps {
 		was, _ := s.doc.Get(at.key)
 		if is, _ := tried.doc.Get(at.key); was != is || at.again {

@@ -51,6 +51,7 @@ type Session struct {
 	y      *forYear
 	walk   *walk
 	result cached
+	asked  map[string]bool // ids of the questions answered in this sitting that were open
 }
 
 // Start begins an interview, or goes on with one: at the place the person went
@@ -294,6 +295,9 @@ func (s *Session) goOn(id string, stepwise bool) {
 	s.Resume()
 	i, asked := s.walk.place[id]
 	i++
+	for i < s.firstOpen() && !s.walkedBack(i) {
+		i++
+	}
 	if asked && stepwise && i < s.firstOpen() {
 		_ = s.doc.Set(atKey, s.walk.steps[i].id)
 		_ = s.doc.Set(forwardKey, "true")
@@ -357,7 +361,8 @@ func (s *Session) changed() {
 	s.result = cached{}
 }
 
-// Back goes to the question before the one shown. Its answer stays until
+// Back goes to the question before the one shown; where the person has come back on
+// a later day, to the one before that was asked since. Its answer stays until
 // another is given; from there Answer goes forward one question at a time, and
 // Resume skips to the end. It reports false at the first question.
 func (s *Session) Back() bool {
@@ -365,9 +370,26 @@ func (s *Session) Back() bool {
 	if i == 0 {
 		return false
 	}
-	s.goTo(i - 1)
+	s.goTo(s.stepBefore(i))
 	_ = s.doc.Set(forwardKey, "true")
 	return true
+}
+
+// stepBefore is the index of the step to which one goes back from another: the one
+// before it, of those that a person who came back has been asked, if any.
+func (s *Session) stepBefore(i int) int {
+	for before := i - 1; before >= 0; before-- {
+		if s.walkedBack(before) {
+			return before
+		}
+	}
+	return i - 1
+}
+
+// walkedBack reports a step that going back and forward stops at: in a sitting on a
+// later day, only what that day has asked.
+func (s *Session) walkedBack(i int) bool {
+	return s.walk.returned().IsZero() || s.asked[s.walk.steps[i].id]
 }
 
 // Behind reports that the question shown is one that the person went back to,

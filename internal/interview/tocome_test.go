@@ -85,3 +85,28 @@ func TestNothingIsSaidOfFiguresToCome(t *testing.T) {
 	play(t, s, `jobs[0].year_to_date.federal_tax = 722.40`)
 	ended(t, s)
 }
+
+// Whoever comes back and goes back a step comes to the last question of this day, not
+// to one whose answer was kept; forward again, to what is open.
+func TestBackInALaterSitting(t *testing.T) {
+	s := begin(t, "2026-06-15", "")
+	play(t, s, twoJobs)
+	ended(t, s)
+	for _, back := range []func(*Session) bool{(*Session).Back, (*Session).BackPage} {
+		s = reopened(t, s, "2026-09-21")
+		play(t, s, "interview.changes = none")
+		if q, _ := s.Question(); q.Key != "interview.job_1_newer_stub" {
+			t.Fatalf("asked %s", q.Key)
+		}
+		if !back(s) {
+			t.Fatal("there is nothing to go back to")
+		}
+		play(t, s, "interview.changes = none")
+		play(t, s, "interview.job_1_newer_stub = no")
+		back(s)
+		play(t, s, "interview.job_1_newer_stub = yes")
+		play(t, s, "jobs[0].year_to_date.payday = 2026-09-18")
+		s = begin(t, "2026-06-15", "")
+		play(t, s, twoJobs)
+	}
+}
