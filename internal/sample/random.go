@@ -19,12 +19,17 @@ import (
 // same household.
 type Random struct {
 	*rand.Rand
+	later  *rand.Rand // draws the years after the first two that have a table
 	tables map[int]*tables.Year
 }
 
 // NewRandom is the source of a seed.
 func NewRandom(t testing.TB, seed uint64) Random {
-	return Random{rand.New(rand.NewPCG(seed, 20260615)), map[int]*tables.Year{2025: Year(t, 2025), 2026: Year(t, 2026)}}
+	r := Random{rand.New(rand.NewPCG(seed, 20260615)), rand.New(rand.NewPCG(seed, 20270101)), map[int]*tables.Year{}}
+	for _, year := range Years() {
+		r.tables[year] = Year(t, year)
+	}
+	return r
 }
 
 // Chance is true in so many cases of a hundred.
@@ -51,7 +56,7 @@ func (r Random) Date(from, to household.Date) household.Date {
 
 // Household is a random household with at least one job.
 func (r Random) Household() household.Household {
-	year := 2025 + r.IntN(2)
+	year := r.year()
 	newYear, yearEnd := household.On(year, time.January, 1), household.EndOfYear(year)
 	h := household.Household{
 		Format: 1, TaxYear: year,
@@ -94,6 +99,19 @@ func (r Random) Household() household.Household {
 		h.Wish.Spread = household.InProportion
 	}
 	return h
+}
+
+// year is one of those that have a table, each as likely as the others. When a year
+// is added, it takes its share of the seeds, and all others keep their households.
+func (r Random) year() int {
+	years := Years()
+	year := years[r.IntN(2)]
+	for i, later := range years[2:] {
+		if r.later.IntN(i+3) == 0 {
+			year = later
+		}
+	}
+	return year
 }
 
 func (r Random) person(year int) household.Person {

@@ -21,6 +21,10 @@ func Tables(year int) (*tables.Year, error) {
 
 var loaded sync.Map // of years to what loads them, once
 
+// Years are the years that have a table in the program, in order. A test of what is so
+// in every year goes over these, one of figures of a year over the years that it names.
+func Years() []int { return tables.Years(taxtables.Files) }
+
 // Year is Tables of a year that there is.
 func Year(t testing.TB, year int) *tables.Year {
 	t.Helper()

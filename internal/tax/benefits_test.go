@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/sample"
 )
 
 // The published worksheets. Line numbers are those of the worksheet in
@@ -99,7 +100,7 @@ func TestBenefitsTiers(t *testing.T) {
 		// 10,000 + 24,000 = 34,000 whatever the student loan: 4,500
 		{"IRC 86(b)(2)(A): student loan interest is not taken off", single, false, "20000", "24000", "2000", "4500"},
 	}
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		y := lawOf(t, year)
 		for _, tt := range tests {
 			h := household.Household{

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/sample"
 )
 
 func TestBusinessDeduction(t *testing.T) {
@@ -59,7 +60,7 @@ func TestBusinessDeduction(t *testing.T) {
 //
 // IRC 199A(b)(3)(A), (e)(2).
 func TestBusinessThreshold(t *testing.T) {
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		y := lawOf(t, year)
 		for _, status := range household.Statuses() {
 			at := y.BusinessIncome.Threshold.Of(status).Add(y.StandardDeduction.Basic.Of(status)).Sub(usd("300"))

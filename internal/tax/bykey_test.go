@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/worksheet"
 )
 
@@ -64,7 +65,7 @@ func TestMortgageDebt(t *testing.T) {
 		{"half for separate filers: 375,000 ÷ 500,000", separate, "500000", false, "45000"},
 		{"half for separate filers: an older loan", separate, "500000", true, "60000"},
 	}
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		for _, tt := range tests {
 			h := household.Household{Status: tt.status, Income: household.Income{Unemployment: usd("200000")}, Deductions: household.Deductions{
 				MortgageInterest: usd("60000"), MortgageBalance: usd(tt.balance), MortgageBefore: tt.before,

@@ -6,6 +6,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/tables"
 )
 
@@ -204,7 +205,7 @@ func TestEducationCredits(t *testing.T) {
 		{"IRC 26(a): no more than the tax", household.Single, lifetime("8000"), "50000", "700", "700", "0"},
 	}
 	for _, tt := range tests {
-		for _, year := range []int{2025, 2026} {
+		for _, year := range sample.Years() {
 			h := household.Household{Status: tt.status, Credits: household.Credits{Education: tt.students}}
 			c := withTax(h, lawOf(t, year), tt.agi, tt.tax)
 			want(t, tt.source, c.education(), tt.nonrefundable)

@@ -6,6 +6,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/words"
 )
 
@@ -137,7 +138,7 @@ func TestStandingsByTaxpayer(t *testing.T) {
 		}, "CEDH"},
 	}
 	for _, tt := range tests {
-		for _, year := range []int{2025, 2026} {
+		for _, year := range sample.Years() {
 			h := tt.h
 			h.Dependents = []household.Dependent{child}
 			if got := Standings(h, lawOf(t, year))[0].credits(); got != tt.credits {
@@ -237,7 +238,7 @@ func TestReleasedClaimKeepsHeadOfHousehold(t *testing.T) {
 
 // Each age of the table, the year before it is reached and the year it is.
 func TestAgesOfDependents(t *testing.T) {
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		y := lawOf(t, year)
 		aged := func(age int, student bool) Standing {
 			d := household.Dependent{BirthDate: household.On(year-age, 7, 1), FullTimeStudent: student, GrossIncome: money.Dollars(50_000)}

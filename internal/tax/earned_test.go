@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/published"
+	"example.com/plumbline/internal/sample"
 )
 
 // Instructions for Form 1040 (2025), EIC Table, pp. 50-56: a sample of 512
@@ -147,7 +148,7 @@ func TestWhoHasEarnedIncomeCredit(t *testing.T) {
 // from a maximum rounded to the dollar: there the formula leaves at most half a
 // dollar, ten dollars below it leaves something, and the table has none.
 func TestEarnedIncomeCreditEnds(t *testing.T) {
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		y := lawOf(t, year)
 		for n, column := range y.EarnedIncome.ByChildren {
 			for _, status := range []household.Status{household.Single, household.MarriedFilingJointly} {

@@ -6,6 +6,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/tables"
 )
 
@@ -56,7 +57,7 @@ func TestEdgesOfTaxAndCredits(t *testing.T) {
 			elsewhere = append(elsewhere, fmt.Sprintf("underpayment.interest.rates[%d].%s", i, of))
 		}
 	}
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		y := lawOf(t, year)
 		edges := append(taxEdges(year), creditEdges()...)
 		edges = append(edges, earnedIncomeEdges()...)
@@ -105,8 +106,11 @@ func taxEdges(year int) []edge {
 	exemption := func(y law, s status, income amount) amount {
 		return bySchedule(household.Household{Status: s}, y, money.Zero, money.Zero).minimumTaxExemption(income)
 	}
-	// IRC 55(d)(3); 55(d)(4)(A)(ii) as amended by P.L. 119-21 sec. 70107.
-	lost := map[int]string{2025: "-0.25", 2026: "-0.50"}[year]
+	// IRC 55(d)(3); 55(d)(4)(A)(ii) as amended by P.L. 119-21 sec. 70107, from 2026.
+	lost := "-0.50"
+	if year < 2026 {
+		lost = "-0.25"
+	}
 	return append(edges,
 		edge{"capital_gains.zero_rate_up_to", "IRC 1(h)(1)(B)", func(y law, s status) amount { return y.CapitalGains.ZeroTop.Of(s) }, gains, "0", "0.15"},
 		edge{"capital_gains.middle_rate_up_to", "IRC 1(h)(1)(C)", func(y law, s status) amount { return y.CapitalGains.MiddleTop.Of(s) }, gains, "0.15", "0.20"},

@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/tables"
 )
 
@@ -22,7 +23,7 @@ type edge struct {
 }
 
 // TestEdges goes over every threshold of the figures from wages to taxable
-// income, for both years and each status that has one.
+// income, for every year and each status that has one.
 func TestEdges(t *testing.T) {
 	groups := []string{
 		"standard_deduction", "self_employment_tax", "social_security_benefits", "adjustments", "itemized_deductions",
@@ -45,7 +46,7 @@ func TestEdges(t *testing.T) {
 		"qualified_business_income.minimum_deduction", "qualified_business_income.minimum_requires_income", // in TestBusinessDeduction
 	}
 	edges := deductionEdges()
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		y := lawOf(t, year)
 		checkEdges(t, y, edges)
 		edgesAreComplete(t, y, edges, groups, elsewhere)
@@ -333,7 +334,7 @@ func deductionEdges() []edge {
 // yet by one born later. Where the law holds a person to be of an age on the
 // day before the birthday, one born on January 1 counts.
 func TestAges(t *testing.T) {
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		y := lawOf(t, year)
 		of := func(h household.Household, born household.Date) *computation {
 			h.Self.BirthDate = born

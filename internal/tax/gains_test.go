@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/sample"
 )
 
 func TestCapitalGain(t *testing.T) {
@@ -28,7 +29,7 @@ func TestCapitalGain(t *testing.T) {
 		{"IRC 1211(b)(1): half for separate filers", separate, "0", "-1500", "-1500", "0", false},
 		{"IRC 1211(b)(1): half for separate filers, a dollar above", separate, "0", "-1501", "-1500", "0", true},
 	}
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		y := lawOf(t, year)
 		for _, tt := range tests {
 			h := household.Household{Status: tt.status, Income: household.Income{ShortTermGain: usd(tt.short), LongTermGain: usd(tt.long)}}

@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
@@ -201,7 +202,7 @@ func TestTaxIsContinuous(t *testing.T) {
 func TestTaxIsContinuousAtThresholds(t *testing.T) {
 	met := map[string]bool{}
 	half := money.Cents(50)
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		y := lawOf(t, year)
 		for _, status := range household.Statuses() {
 			for _, h := range []household.Household{family(y, status), investor(y, status)} {
@@ -366,7 +367,7 @@ func amounts(r Return) []string {
 // Every status reads its own column: with all other columns of the table empty
 // the return is the same.
 func TestOwnColumn(t *testing.T) {
-	for _, year := range []int{2025, 2026} {
+	for _, year := range sample.Years() {
 		for _, status := range household.Statuses() {
 			whole := lawOf(t, year)
 			own, err := tables.Load(taxtables.Files, year) // not the one that all tests share
