@@ -1,28 +1,24 @@
 package certificate
 
 import (
+	"strconv"
 	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/published"
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/worksheet"
 )
 
 // Every cell of the printed Multiple Jobs tables is found from the first and the
 // last dollar of its row and of its column.
 func TestMultipleJobsCells(t *testing.T) {
-	for _, tt := range []struct {
-		source, file string
-		year         int
-	}{
-		{"Form W-4 (2026), p. 5", "multiple_jobs_2026.csv", 2026},
-		{"Form W-4 (2025), p. 4", "multiple_jobs_2025.csv", 2025},
-	} {
-		t.Run(tt.source, func(t *testing.T) {
-			m := &year(t, tt.year).Form.MultipleJobs
-			for _, r := range published.Rows(t, "published/"+tt.file) {
+	for _, printed := range sample.Years() {
+		t.Run(strconv.Itoa(printed), func(t *testing.T) {
+			m := &year(t, printed).Form.MultipleJobs
+			for _, r := range published.MultipleJobs(t, printed) {
 				table := m.Table(printedStatus(t, r["status"]))
 				for _, higher := range edges(r["higher_job_from"], r["higher_job_to"]) {
 					for _, lower := range edges(r["lower_job_from"], r["lower_job_to"]) {

@@ -10,6 +10,8 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/published"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/taxtables"
 )
 
 // printedRow is a row of the annual tables as they are printed.
@@ -18,22 +20,18 @@ type printedRow struct {
 	text                        published.Row
 }
 
-// annualTables reads the annual tables of Publication 15-T, percentage method for
-// automated payroll systems, by year, schedule and status: 2025 as printed; 2026 by
-// the publication's construction, not seen in print.
+// annualTables are the annual tables of Publication 15-T by year, schedule and status.
 func annualTables(t testing.TB) map[string][]printedRow {
 	t.Helper()
 	printed := map[string][]printedRow{}
-	for _, name := range []string{"published/pub15t_annual_tables.csv", "derived/pub15t_annual_tables_2026.csv"} {
-		for _, row := range published.Rows(t, name) {
-			key := row["year"] + " " + row["schedule"] + " " + row["status"]
-			printed[key] = append(printed[key], printedRow{
-				atLeast: rat(row["at_least"]), tentative: rat(row["tentative_amount"]), percent: rat(row["rate_percent"]), text: row,
-			})
-		}
+	for _, row := range published.AnnualTables(t) {
+		key := row["year"] + " " + row["schedule"] + " " + row["status"]
+		printed[key] = append(printed[key], printedRow{
+			atLeast: rat(row["at_least"]), tentative: rat(row["tentative_amount"]), percent: rat(row["rate_percent"]), text: row,
+		})
 	}
-	if len(printed) != 12 {
-		t.Fatalf("%d tables, want 12: two years, two schedules, three statuses", len(printed))
+	if all := tables.Years(taxtables.Files); len(printed) != len(all)*2*3 {
+		t.Fatalf("%d tables, want those of %v, two schedules and three statuses", len(printed), all)
 	}
 	return printed
 }
@@ -52,7 +50,7 @@ var csvStatus = map[household.CertificateStatus]string{
 	household.CertificateHeadOfHousehold: "head_of_household",
 }
 
-// Every row of the annual tables of both years: pay once a year such that line
+// Every row of the annual tables of every year: pay once a year such that line
 // 2a falls on the row's edge, a dollar below it and a dollar above.
 func TestEveryRowOfTheAnnualTables(t *testing.T) {
 	rows := 0
@@ -101,8 +99,8 @@ func TestEveryRowOfTheAnnualTables(t *testing.T) {
 			}
 		}
 	}
-	if rows != 96 {
-		t.Errorf("%d rows, want 48 a year", rows)
+	if want := 48 * len(tables.Years(taxtables.Files)); rows != want {
+		t.Errorf("%d rows, want 48 a year, %d", rows, want)
 	}
 }
 
@@ -226,7 +224,7 @@ var yearPeriods = map[household.Frequency]int{
 
 func TestAgainstThePrintedTables(t *testing.T) {
 	printed := annualTables(t)
-	for year := 2025; year <= 2026; year++ {
+	for _, year := range tables.Years(taxtables.Files) {
 		y := yearOf(t, year)
 		rapid.Check(t, func(t *rapid.T) {
 			p := drawPaycheck(t)

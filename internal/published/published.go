@@ -5,6 +5,7 @@ package published
 
 import (
 	"encoding/csv"
+	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
@@ -64,4 +65,19 @@ func Rows(t testing.TB, name string) []Row {
 		}
 	}
 	return rows
+}
+
+// AnnualTables are the annual tables of Publication 15-T, percentage method for
+// automated payroll systems, of every year: 2025 as printed; 2026 by the publication's
+// construction, not seen in print, so that they guard against change alone.
+func AnnualTables(t testing.TB) []Row {
+	t.Helper()
+	return append(Rows(t, "published/pub15t_annual_tables.csv"), Rows(t, "derived/pub15t_annual_tables_2026.csv")...)
+}
+
+// MultipleJobs are the cells of the Multiple Jobs tables of a year's Form W-4, on page
+// 4 in 2025 and on page 5 in 2026.
+func MultipleJobs(t testing.TB, year int) []Row {
+	t.Helper()
+	return Rows(t, fmt.Sprintf("published/multiple_jobs_%d.csv", year))
 }

@@ -24,3 +24,11 @@ var columns = map[string][]household.Status{
 	"married_filing_separately": {household.MarriedFilingSeparately},
 	"head_of_household":         {household.HeadOfHousehold},
 }
+
+// printedStatuses are the boxes of Form W-4, Step 1(c), by the headings of its
+// published tables.
+var printedStatuses = map[string]household.CertificateStatus{
+	"married_filing_jointly": household.CertificateJoint,
+	"single_or_mfs":          household.CertificateSingle,
+	"head_of_household":      household.CertificateHeadOfHousehold,
+}

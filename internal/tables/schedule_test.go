@@ -1,7 +1,6 @@
 package tables
 
 import (
-	"fmt"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -19,15 +18,10 @@ import (
 // standard deduction together. The rule is worked out from the cells, and not
 // stated on the form.
 func TestScheduleGivesMultipleJobsTables(t *testing.T) {
-	statuses := map[string]household.CertificateStatus{
-		"married_filing_jointly": household.CertificateJoint,
-		"single_or_mfs":          household.CertificateSingle,
-		"head_of_household":      household.CertificateHeadOfHousehold,
-	}
 	for _, year := range Years(taxtables.Files) {
 		y := shipped(t, year)
-		for _, r := range published.Rows(t, fmt.Sprintf("published/multiple_jobs_%d.csv", year)) {
-			status := statuses[r["status"]]
+		for _, r := range published.MultipleJobs(t, year) {
+			status := printedStatuses[r["status"]]
 			schedule := y.Schedules.Rates.Of(onReturn(status))
 			deduction := y.Payroll.StandardDeduction.Of(status)
 			tax := func(wages money.Amount) money.Amount { return schedule.Tax(wages.Sub(deduction)) }
@@ -59,11 +53,6 @@ func within(from, to string) money.Amount {
 
 // The tables in the year files are the printed ones, cell by cell.
 func TestMultipleJobsTables(t *testing.T) {
-	tables := map[string]household.CertificateStatus{
-		"married_filing_jointly": household.CertificateJoint,
-		"single_or_mfs":          household.CertificateSingle,
-		"head_of_household":      household.CertificateHeadOfHousehold,
-	}
 	for _, year := range Years(taxtables.Files) {
 		y := shipped(t, year)
 		type place struct {
@@ -71,7 +60,7 @@ func TestMultipleJobsTables(t *testing.T) {
 			higher, low string
 		}
 		got := map[place]money.Amount{}
-		for _, status := range tables {
+		for _, status := range printedStatuses {
 			table := y.Form.MultipleJobs.Table(status)
 			for _, row := range table.Rows {
 				for i, cell := range row.Cells {
@@ -79,12 +68,12 @@ func TestMultipleJobsTables(t *testing.T) {
 				}
 			}
 		}
-		rows := published.Rows(t, fmt.Sprintf("published/multiple_jobs_%d.csv", year))
+		rows := published.MultipleJobs(t, year)
 		if len(rows) != len(got) {
 			t.Errorf("%d: %d cells, printed are %d", year, len(got), len(rows))
 		}
 		for _, r := range rows {
-			at := place{tables[r["status"]], r["higher_job_from"], r["lower_job_from"]}
+			at := place{printedStatuses[r["status"]], r["higher_job_from"], r["lower_job_from"]}
 			if cell, ok := got[at]; !ok || cell.Text() != r["annual_amount"] {
 				t.Errorf("%d: %v: %v, printed is %s", year, at, cell, r["annual_amount"])
 			}

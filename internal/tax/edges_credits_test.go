@@ -288,7 +288,12 @@ func creditEdges() []edge {
 	for i, falls := range []string{"-300", "-100", "-100"} { // 1,000 at 50%, 20%, 10% and nothing
 		edges = append(edges, edge{
 			fmt.Sprintf("savers_credit.tiers[%d].up_to", i), "IRC 25B(b)",
-			func(y law, s status) amount { return y.Savers.Tiers[i].UpTo.Of(s) }, savings(itself, always("1000")), "0", falls,
+			func(y law, s status) amount {
+				if y.Savers.Cap.IsZero() {
+					return money.Zero // no credit for these savings from 2027 on: IRC 6433
+				}
+				return y.Savers.Tiers[i].UpTo.Of(s)
+			}, savings(itself, always("1000")), "0", falls,
 		})
 	}
 	return edges
