@@ -174,6 +174,7 @@ func TestKeptAnswers(t *testing.T) {
 
 	s.GoTo("interview.income")
 	play(t, s, "interview.income = none")
+	play(t, s, "interview.income = none") // asked once more, since there was interest before
 	ended(t, s)
 	h, err := s.Household()
 	if err != nil {

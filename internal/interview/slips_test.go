@@ -1,6 +1,7 @@
 package interview
 
 import (
+	"os"
 	"slices"
 	"strings"
 	"testing"
@@ -352,5 +353,36 @@ func TestFirstPaydayOffTheStubIsQuestioned(t *testing.T) {
 		if q, _ = s.Question(); q.Key == key {
 			t.Errorf("%s given twice is asked a third time", tt.first)
 		}
+	}
+}
+
+// That nothing of a list applies is doubted once where an amount in it was given
+// before, and not otherwise.
+func TestNoneOfTheseIsDoubtedOnce(t *testing.T) {
+	file, err := os.ReadFile("../../testdata/two-earners/household.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	s := begin(t, "2026-06-15", string(file))
+	if !s.GoTo("interview.income") {
+		t.Fatal("the list is not asked")
+	}
+	if err := s.Answer(None); err != nil {
+		t.Fatal(err)
+	}
+	q, _ := s.Question()
+	if q.Key != "interview.income" || !q.Again || !strings.Contains(q.Notice, `"Interest from a bank or bonds"`) {
+		t.Errorf("after none of these %s is asked, again %v, after %q", q.Key, q.Again, q.Notice)
+	}
+	if err := s.Answer(None); err != nil {
+		t.Fatal(err)
+	}
+	if q, more := s.Question(); more && q.Key == "interview.income" {
+		t.Error("none of these given twice is asked a third time")
+	}
+	hire := begin(t, "2026-06-15", "")
+	play(t, hire, simpleHire)
+	if q, _ := hire.Question(); q.Again {
+		t.Errorf("%s is asked again of a person who never gave anything of a list", q.Key)
 	}
 }

@@ -1,14 +1,20 @@
 package interview
 
-import "time"
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"example.com/plumbline/internal/money"
+)
 
 // askWhatElse asks for what counts beside the jobs, by kind only; the amounts
 // come later, and only for what was chosen. Where nothing was, one job's
 // certificate needs no figures at all.
 func (w *walk) askWhatElse() {
 	w.chapter = whatElse
-	income := w.ask(incomeList, offering(w.offered(incomeList)))
-	less := w.ask(reductionsList, offering(w.offered(reductionsList)))
+	income := w.askList(incomeList)
+	less := w.askList(reductionsList)
 	// Being claimed by another bars one from the education credits and the
 	// saver's credit, and cuts the standard deduction down for income that is
 	// not earned (IRC 63(c)(5)). On wages alone it changes nothing.
@@ -27,6 +33,45 @@ func (w *walk) askWhatElse() {
 	} else if !wholeYear {
 		w.blank = !w.ask("interview.fit").yes()
 	}
+}
+
+// askList asks one of the two lists. That nothing of it applies is doubted once
+// where an amount was given before for something in it.
+func (w *walk) askList(list string) answer {
+	picked := w.ask(list, offering(w.offered(list)))
+	if !picked.none() {
+		return picked
+	}
+	var likely []string
+	for _, g := range gates {
+		if g.list == list && (g.when == nil || g.when(w)) && w.keptAmount(g.keys) {
+			likely = append(likely, `"`+w.ofQuestion(&w.steps[w.place[list]], "option."+g.option)+`"`)
+		}
+	}
+	if len(likely) > 0 {
+		w.doubt(list, w.notice("none_of_these", "named", likely))
+	}
+	return picked
+}
+
+// keptAmount reports an amount other than zero that was given at one of the keys
+// and does not apply now.
+func (w *walk) keptAmount(keys []string) bool {
+	return slices.ContainsFunc(w.doc.Keys(), func(key string) bool {
+		id, kept := keptID(key)
+		if !kept {
+			return false
+		}
+		if year, rest, ok := strings.Cut(id, " "); ok && year != "" {
+			id = rest
+		}
+		text, _ := w.doc.Get(key)
+		a, err := money.Parse(text)
+		return err == nil && !a.IsZero() && slices.ContainsFunc(keys, func(k string) bool {
+			_, field, inList := strings.Cut(k, "[].")
+			return k == id || inList && strings.HasSuffix(id, "."+field)
+		})
+	})
 }
 
 // nothingElse reports the simple case: someone who starts the one job of the

@@ -220,11 +220,17 @@ func (f *field) help() string {
 	return layout.CleanLines(f.question.Options[f.hovered()].Help)
 }
 
+// nothingMarked reports a list of several in which nothing is marked, not even that
+// none applies.
+func (f *field) nothingMarked() bool {
+	return f.question.Kind == interview.Several && len(f.picks) == 0
+}
+
 // confirm takes what stands in the field as it is, at Enter. It fails where
 // nothing was chosen on purpose.
 func (f *field) confirm() error {
 	f.wrong = ""
-	if f.question.Kind == interview.Several && len(f.picks) == 0 {
+	if f.nothingMarked() {
 		if f.hovered() > 0 {
 			return words.Fail("screen.none.mark_first")
 		}

@@ -93,7 +93,10 @@ func (m *model) up() {
 // enter takes what is in the field, and all that stands above it on the page.
 // The next field follows; after the last one, the next page.
 func (m *model) enter() tea.Cmd {
-	m.message = ""
+	m.message, m.unmarked = "", ""
+	if m.field.nothingMarked() {
+		m.unmarked = m.field.question.Key
+	}
 	if err := m.field.confirm(); err != nil {
 		m.field.wrong = m.fault(err)
 		return nil

@@ -6,6 +6,9 @@ import (
 
 	tea "github.com/charmbracelet/bubbletea"
 	"github.com/charmbracelet/x/ansi"
+
+	"example.com/plumbline/internal/interview"
+	"example.com/plumbline/internal/words"
 )
 
 // atStub is a model at the page with a job's name, pay days and stub.
@@ -149,4 +152,41 @@ func TestAnswerOpenedInTheReview(t *testing.T) {
 		press(m, leave)
 		at(t, m, "jobs[0].year_to_date.payday")
 	}
+}
+
+// Enter on a list with nothing marked in it takes "None of these", and the next
+// screen says so, in another part of the interview too. One back is the list.
+func TestNothingMarkedIsSeen(t *testing.T) {
+	s := session(t, "")
+	for _, a := range []string{"changed", "job_begins", "2026-05-04", "no"} {
+		if err := s.Answer(a); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for q, _ := s.Question(); q.Key != "interview.reductions"; q, _ = s.Question() {
+		answer := q.Prefill()
+		switch {
+		case answer != "":
+		case q.Kind == interview.Several:
+			answer = interview.None
+		case q.Kind == interview.Whole:
+			answer = "1"
+		case q.Kind == interview.YesNo:
+			answer = "false"
+		}
+		if err := s.Answer(answer); err != nil {
+			t.Fatalf("%s: %v", q.Key, err)
+		}
+	}
+	m, _ := seated(s, words.English(), 60, 20)
+	list := m.field.question.Text
+	press(m, "enter")
+	if m.field.question.Text == list {
+		t.Fatal("nothing was taken")
+	}
+	expect(t, m, "What lowers your tax: None of these")
+	press(m, "esc")
+	expect(t, m, list)
+	press(m, "down", "space", "enter")
+	expectNot(t, m, "None of these")
 }

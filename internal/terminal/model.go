@@ -40,6 +40,7 @@ type model struct {
 	field    *field   // the one with the cursor
 	opened   bool     // one answer was opened in the review, by itself
 	soFar    []string // the answers of this part on earlier pages, a line each
+	unmarked string   // the list just answered by Enter with nothing marked in it
 	first    bool     // the page is the first of the interview
 	draft    interview.Draft
 	progress interview.Progress
@@ -160,7 +161,8 @@ func (m *model) surround(first interview.Question) {
 	for i, r := range m.sitting.Session.Review() {
 		m.first = m.first || i == 0 && r.Key == first.Key
 		before = before && r.Key != first.Key
-		if before && r.Chapter == first.Chapter && r.About == first.About && r.Answer != "" {
+		part := r.Chapter == first.Chapter && r.About == first.About || r.Key == m.unmarked // what was taken there is seen
+		if before && part && r.Answer != "" {
 			m.soFar = append(m.soFar, layout.Clean(r.Label+": "+r.Answer))
 		}
 		for _, f := range m.fields {
@@ -328,6 +330,7 @@ func (m *model) pageKey(pressed string) {
 
 // back goes to the page before.
 func (m *model) back() {
+	m.unmarked = ""
 	switch {
 	case m.aside != nil:
 		if !m.aside.BackPage() {
