@@ -241,6 +241,7 @@ type Underpayment struct {
 	tax.Harbor
 	Penalty       money.Amount      // rough size for the year; zero where safe
 	PenaltyIfPaid money.Amount      // the same when the estimated payments of the result are made on time
+	PenaltyIfNow  money.Amount      // the same when all of them but the one due with the return are made on the day of the answers
 	Quarters      []tax.Installment // how Penalty comes about; empty where safe
 }
 

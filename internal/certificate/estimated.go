@@ -1,6 +1,8 @@
 package certificate
 
 import (
+	"slices"
+
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/tables"
@@ -98,6 +100,13 @@ func (pr *projection) underpayment(p Plan, e Estimated) Underpayment {
 	u := Underpayment{Harbor: p.Harbor, Quarters: tax.Penalty(p.Harbor, pr.paid(p.Outlook), pr.y)}
 	u.Penalty = inAll(u.Quarters)
 	u.PenaltyIfPaid = inAll(tax.Penalty(p.Harbor, pr.paid(p.Outlook), pr.y, e.Payments...))
+	today := slices.Clone(e.Payments)
+	for i := range today {
+		if today[i].Due != pr.returnDue() {
+			today[i].Due = pr.h.AsOf
+		}
+	}
+	u.PenaltyIfNow = inAll(tax.Penalty(p.Harbor, pr.paid(p.Outlook), pr.y, today...))
 	return u
 }
 

@@ -1,11 +1,18 @@
 package certificate
 
 import (
+	"slices"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
+
+// says reports whether the verdict of a result has a sentence.
+func says(r Result, code string) bool {
+	return slices.ContainsFunc(r.Verdict.Sentences, func(t words.Text) bool { return t.Code == code })
+}
 
 // Only the required annual payment has to be there in the year; what is owed
 // beyond it is paid with the return.
@@ -37,6 +44,21 @@ func TestTwoPayments(t *testing.T) {
 	early := Estimated{Amount: d.Amount, Payments: installments(d.Amount, r.Household.AsOf, r.Tables)}
 	if all := pr.underpayment(r.Recommended, early).PenaltyIfPaid; !all.Equal(r.Underpayment.PenaltyIfPaid) {
 		t.Errorf("a penalty of %v, %v where all is paid in January", r.Underpayment.PenaltyIfPaid, all)
+	}
+
+	// Paid today, 45 days before January 15, three quarters of what is missing bear no
+	// interest of 7% for these days (IRC 6654(a), (b)); both sums are rounded to the cent.
+	saved := money.MustParse("5443.20").Sub(paid).Times(3).DividedBy(4).At(money.Percent(7)).Times(45).DividedBy(365)
+	u := r.Underpayment
+	if off := u.PenaltyIfPaid.Sub(u.PenaltyIfNow).Sub(saved).Abs(); off.More(money.Cents(1)) {
+		t.Errorf("%v in January and %v today, want %v less", u.PenaltyIfPaid, u.PenaltyIfNow, saved)
+	}
+	if !says(r, "certificate.verdict.pay_now") || says(r, "certificate.verdict.besides") {
+		t.Errorf("said %v", r.Verdict.Sentences)
+	}
+	// What the answers have of estimated tax is not part of the payment.
+	if !says(solvedText(t, december+"payments: {estimated_tax: 300}\n"), "certificate.verdict.besides") {
+		t.Error("it does not say that the payment is besides the 300 of the answers")
 	}
 
 	// Last year's tax of 3,000 is below nine tenths of this year's: it has to be

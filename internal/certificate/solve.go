@@ -267,7 +267,8 @@ func distinct(all []namedCandidate, options []option, chosen int) ([]namedCandid
 }
 
 // because is why a plan is advised, in a sentence: what is simpler about it than
-// about the one that would end exactly, or what it cannot do.
+// about the one that would end exactly, what it cannot do, or that no entry brings
+// the year down to the goal.
 func because(all []namedCandidate, options []option, chosen int, ground string, p Plan) words.Text {
 	o := options[chosen]
 	switch {
@@ -287,6 +288,9 @@ func because(all []namedCandidate, options []option, chosen int, ground string, 
 		if exact.plan == PlanTuned && exact.forms > o.forms && o.forms > 0 {
 			return words.T("certificate.why.fewer_forms", "forms", o.forms, "instead", exact.forms, "outcome", p.Outlook.said())
 		}
+	}
+	if pr := all[chosen].pr; p.Balance.Sub(money.Max(pr.goal, pr.h.Wish.Goal())).More(pr.band().over) {
+		return words.T("certificate.why.anyway", "forms", o.forms)
 	}
 	if o.plan == PlanKeep && o.over.Abs().IsZero() {
 		return words.T("certificate.why.keep_exact")

@@ -168,3 +168,15 @@ func TestWithholdingFromBenefitsThatNobodyOwes(t *testing.T) {
 		}
 	}
 }
+
+// Why a form is advised does not say that the year ends near the goal where much
+// more comes back whatever is written: 5,000 were withheld by November, and the tax
+// of 30,000 − 16,100 is about 1,420.
+func TestWhyWhereMoreComesBackAnyway(t *testing.T) {
+	for withheld, want := range map[string]bool{"5000": true, "1080": false} {
+		r := solvedText(t, oneJob("2026-10-27", "pay_frequency: monthly, taxable_pay: 2500, first_payday: 2026-01-20, year_to_date: {payday: 2026-10-20, taxable_pay: 25000, federal_tax: "+withheld+"}, certificate: {filing_status: single, extra: 150}"))
+		if got := r.Recommended.Reason.Code == "certificate.why.anyway"; got != want {
+			t.Errorf("%s withheld: %s with %s, ending on %v", withheld, r.Recommended.Name, r.Recommended.Reason.Code, r.Recommended.Balance)
+		}
+	}
+}

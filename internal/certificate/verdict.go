@@ -146,6 +146,9 @@ func (v Verdict) said(r Result) []words.Text {
 		default:
 			add("pay_and_rest", "amount", soon, "by", pay.By, "parts", parts-1, "rest", pay.WithReturn, "last", pay.Parts[parts-1].Due)
 		}
+		if planned := r.Household.Payments.EstimatedTax; planned.IsPositive() && soon.IsPositive() {
+			add("besides", "planned", planned)
+		}
 		then.Balance = then.Balance.Add(pay.Amount)
 	}
 	switch stays := r.Underpayment.PenaltyIfPaid; {
@@ -156,6 +159,9 @@ func (v Verdict) said(r Result) []words.Text {
 	default:
 		all = append(all, then.said())
 		add("penalty_too", "penalty", stays)
+	}
+	if u := r.Underpayment; pay.Amount.IsPositive() && u.PenaltyIfPaid.ToDollar().More(u.PenaltyIfNow.ToDollar()) {
+		add("pay_now", "penalty", u.PenaltyIfNow)
 	}
 	if over := p.Balance.Sub(r.wished); v.Forms > 0 && over.More(overMost) && p.WithheldSoFar.More(p.TotalTax.Add(r.wished)) {
 		add("withheld_already")

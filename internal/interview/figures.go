@@ -463,14 +463,24 @@ func (w *walk) owesNothing() (none, known bool) {
 	return known && !outlook.TotalTax.More(outlook.RefundableCredits), known
 }
 
-// paidOut is what comes back whatever is withheld: the refundable credits beyond the
-// year's tax, in whole dollars; zero where the answers before the wishes do not settle
-// it.
-func (w *walk) paidOut() money.Amount {
+// comesBack is what comes back whatever is withheld from now on, in whole dollars:
+// what the credits paid out, the payments and the tax withheld so far are above the
+// year's tax; and why, "credits" or "more", for these alone or for tax withheld too
+// much as well, "no" where nothing is or the figures are not complete.
+func (w *walk) comesBack() (amount money.Amount, why string) {
 	if !w.outlookOK {
-		return money.Zero
+		return money.Zero, "no"
 	}
-	return w.outlook.RefundableCredits.Sub(w.outlook.TotalTax).OrZero().DollarDown()
+	o := w.outlook
+	paid := o.WithheldSoFar.Add(o.OtherPayments)
+	amount = o.RefundableCredits.Add(paid).Sub(o.TotalTax).OrZero().DollarDown()
+	switch {
+	case amount.IsZero():
+		return amount, "no"
+	case paid.IsZero():
+		return amount, "credits"
+	}
+	return amount, "more"
 }
 
 // asFiled is how the year ends if nothing is handed in; not ok while the

@@ -27,6 +27,23 @@ func TestRefundIsAskedWithWhatComesBackAnyway(t *testing.T) {
 	if plain := q.Key == "wish.refund" && q.Text == "What refund do you want to aim for?" && strings.Contains(q.Why, "get nothing back"); !plain {
 		t.Errorf("without credits: %s: %s %s", q.Key, q.Text, q.Why)
 	}
+	// 26 × 2,400 = 62,400, less 16,100 is 46,300; the band of 46,300 to 46,350 has 10% of
+	// 12,400 and 12% of 33,925: 5,311. Of 9,000 withheld by June, 3,689 come back.
+	s = begin(t, "2026-06-15", "")
+	play(t, s, aloneWithStub+`
+		jobs[0].year_to_date.federal_tax = 9000
+		interview.job_1_pay_known = taxable
+		jobs[0].taxable_pay = 2400
+		interview.job_1_on_file = current
+		jobs[0].certificate.filing_status = single
+		interview.job_1_lines = none
+		interview.people = 0
+		interview.income = none
+		interview.reductions = none`)
+	q, _ = s.Question()
+	if said := q.Key == "wish.refund" && strings.Contains(q.Text, "At least $3,689 comes back"); !said {
+		t.Errorf("with too much withheld already: %s: %s %s", q.Key, q.Text, q.Why)
+	}
 	s = begin(t, "2026-01-05", "")
 	play(t, s, hireWithChild("2019-04-02", 12)+`
 		interview.home = yes

@@ -204,10 +204,12 @@ func (w *walk) value(name string, g group) (any, bool) {
 			return words.T("interview.phrase.same_share", "amount", share), true
 		}
 		return "", true
-	case "paid_out":
-		return answerOfBool(w.paidOut().IsPositive()), true
-	case "credits_back":
-		return w.paidOut(), true
+	case "comes_back":
+		_, why := w.comesBack()
+		return why, true
+	case "back_anyway":
+		amount, _ := w.comesBack()
+		return amount, true
 	case "nor_spouse":
 		if w.get("interview.married").is("no", "widowed") {
 			return "", true

@@ -91,7 +91,7 @@ type Installment struct {
 
 // Payment is estimated tax paid on a day, in dollars.
 type Payment struct {
-	Due    household.Date `json:"due"` // the due date on which it is made
+	Due    household.Date `json:"due"` // the day on which it is made
 	Amount money.Amount   `json:"amount"`
 }
 
@@ -100,7 +100,8 @@ type Payment struct {
 // of it bearing interest at the published rates until it is paid or the return
 // is due. Withholding and the answers' estimated tax are taken as paid in four
 // equal parts on the due dates, which the law presumes of withholding; later
-// payments count from their own days. Nothing where the year is safe.
+// payments count from their own days, those between two due dates too. Nothing
+// where the year is safe.
 //
 // A due date on a weekend or holiday moves for the payment, and not for the
 // count of days, which begins on the date that the law names: Instructions for
@@ -127,7 +128,15 @@ func Penalty(b Harbor, paid money.Amount, y *tables.Year, later ...Payment) []In
 			}
 		}
 		short = short.OrZero()
-		all = append(all, Installment{Due: due, Short: short.ToCent(), Penalty: interest(short, from, until, y.Underpayment.Interest.Rates)})
+		rates := y.Underpayment.Interest.Rates
+		penalty, left := interest(short, from, until, rates), short
+		for _, p := range later {
+			if p.Due.After(due) && p.Due.Before(until) {
+				made := money.Min(p.Amount, left)
+				penalty, left = penalty.Sub(interest(made, p.Due, until, rates)), left.Sub(made)
+			}
+		}
+		all = append(all, Installment{Due: due, Short: short.ToCent(), Penalty: penalty})
 	}
 	return all
 }

@@ -86,6 +86,15 @@ func TestPenalty(t *testing.T) {
 	for i, short := range []string{"1000", "500", "1500", "2500"} {
 		want(t, "short with a later payment", later[i].Short, short)
 	}
+	// 4,500 paid on November 27, 73 days after September 15, ends what runs on the
+	// 3,000 of that date: 3,000 × 7% × 73 / 365 = 42.00. Nothing is missing in January.
+	between := Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y, Payment{Due: household.On(2025, 11, 27), Amount: usd("4500")})
+	for i, penalty := range []string{"11.70", "35.29", "42.00", "0.00"} {
+		want(t, "penalty with a payment between two dates", between[i].Penalty.ToCent(), penalty)
+	}
+	// Of 1,000 paid then, 2,000 runs on: 2,000 × 7% × 49 / 365 = 18.79 more.
+	between = Penalty(Harbor{Required: usd("8000")}, usd("4000"), &y, Payment{Due: household.On(2025, 11, 27), Amount: usd("1000")})
+	want(t, "penalty on what is left", between[2].Penalty.ToCent(), "60.79")
 	// The rate changes on October 1 to twice as much: 15 days at 7%, through
 	// September 30, and 107 at 14%.
 	// 3,000 × (7% × 15 + 14% × 107) / 365 = 131.75
