@@ -102,16 +102,16 @@ func (h holiday) falls(d time.Time) bool {
 }
 
 // Check reports a rule that names no day of the year.
-func (h holiday) Check(report func(key, message string)) {
+func (h holiday) Check(report yamldoc.Report) {
 	switch {
 	case h.Month < 1 || h.Month > 12:
-		report("month", fmt.Sprintf("%d is not a month; write 1 to 12", h.Month))
+		report("month", yamldoc.Said(fmt.Sprintf("%d is not a month; write 1 to 12", h.Month)))
 	case h.Nth == 0 && (h.Day < 1 || h.Day > 31):
-		report("day", "write a day of the month, or a weekday and which one it is")
+		report("day", yamldoc.Said("write a day of the month, or a weekday and which one it is"))
 	case h.Nth != 0 && h.Day != 0:
-		report("day", "write a day of the month or a weekday, not both")
+		report("day", yamldoc.Said("write a day of the month or a weekday, not both"))
 	case h.Nth < -1 || h.Nth > 4:
-		report("nth", fmt.Sprintf("%d: write 1 to 4, or -1 for the last", h.Nth))
+		report("nth", yamldoc.Said(fmt.Sprintf("%d: write 1 to 4, or -1 for the last", h.Nth)))
 	}
 }
 

@@ -77,22 +77,22 @@ func parseLayout(name string, data []byte) (layout, error) {
 
 // Check reports a box that every edition has and this file lacks, and a field
 // with two meanings.
-func (l *layout) Check(report func(key, message string)) {
+func (l *layout) Check(report yamldoc.Report) {
 	for _, name := range append([]string{multipleJobsBox}, statuses...) {
 		if _, ok := l.Boxes[name]; !ok {
-			report("boxes", name+" is missing")
+			report("boxes", yamldoc.Said(name+" is missing"))
 		}
 	}
 	switch _, ok := l.Boxes[exemptBox]; {
 	case !ok && !l.ExemptByHand:
-		report("boxes", "exempt is missing; for a form without that box write exempt_by_hand: true")
+		report("boxes", yamldoc.Said("exempt is missing; for a form without that box write exempt_by_hand: true"))
 	case ok && l.ExemptByHand:
-		report("exempt_by_hand", "the form has a box to claim exemption; delete this line")
+		report("exempt_by_hand", yamldoc.Said("the form has a box to claim exemption; delete this line"))
 	}
 	fields := l.fields()
 	for i := 1; i < len(fields); i++ {
 		if fields[i] == fields[i-1] {
-			report("", "the field "+fields[i]+" stands twice")
+			report("", yamldoc.Said("the field "+fields[i]+" is there twice"))
 		}
 	}
 }

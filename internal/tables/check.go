@@ -3,17 +3,15 @@ package tables
 import (
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // The Check methods are called by yamldoc on what it has decoded. They say what
 // must be true of every year, so that a slip of the pen is found when a table is
 // read and the rules need not guard against it.
 
-// reporter takes a mistake: the key within the group, and what is wrong there.
-type reporter = func(key string, what words.Text)
-
 // positive asks for an amount that is more than zero.
-func positive(report reporter, key string, a money.Amount) {
+func positive(report yamldoc.Report, key string, a money.Amount) {
 	if !a.IsPositive() {
 		report(key, notPositive())
 	}

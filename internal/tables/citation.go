@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // Citation says where a group's figures are published and how well each is
@@ -21,7 +22,7 @@ type Citation struct {
 
 // Check asks for a source, and that the lists of a mixed group say what is not
 // found. A projected group has them for the figures that are not projected.
-func (c *Citation) Check(report reporter) {
+func (c *Citation) Check(report yamldoc.Report) {
 	if c.Source == "" {
 		report("source", words.T("tables.no_source"))
 	}

@@ -6,6 +6,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // DependentCare is the credit for the care of children and other dependents: IRC 21.
@@ -25,7 +26,7 @@ type DependentCare struct {
 }
 
 // Check asks for a step.
-func (c *DependentCare) Check(report reporter) {
+func (c *DependentCare) Check(report yamldoc.Report) {
 	positive(report, "first_phase_step", c.FirstStep)
 }
 
@@ -46,7 +47,7 @@ type SecondCarePhase struct {
 }
 
 // Check asks for steps.
-func (p *SecondCarePhase) Check(report reporter) {
+func (p *SecondCarePhase) Check(report yamldoc.Report) {
 	eachStatus(p.Step, func(status string, step money.Amount) { positive(report, "step."+status, step) })
 }
 
@@ -75,7 +76,7 @@ type Savers struct {
 }
 
 // Check asks that rates fall as incomes rise.
-func (c *Savers) Check(report reporter) {
+func (c *Savers) Check(report yamldoc.Report) {
 	for i := 1; i < len(c.Tiers); i++ {
 		tier, before := c.Tiers[i], c.Tiers[i-1]
 		at := fmt.Sprintf("tiers[%d].", i)
@@ -111,7 +112,7 @@ type Adoption struct {
 }
 
 // Check asks for a range.
-func (a *Adoption) Check(report reporter) {
+func (a *Adoption) Check(report yamldoc.Report) {
 	if !a.PhaseOut.To.More(a.PhaseOut.From) {
 		report("phase_out.to", words.T("tables.no_range", "to", a.PhaseOut.To.Text(), "from", a.PhaseOut.From.Text()))
 	}

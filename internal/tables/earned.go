@@ -6,6 +6,7 @@ import (
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // EarnedIncome is the earned income credit: IRC 32.
@@ -19,7 +20,7 @@ type EarnedIncome struct {
 }
 
 // Check asks for the columns of no child to three and more.
-func (c *EarnedIncome) Check(report reporter) {
+func (c *EarnedIncome) Check(report yamldoc.Report) {
 	const columns = 4
 	if n := len(c.ByChildren); n != columns {
 		report("by_children", words.T("tables.by_children", "n", n, "needed", columns))
@@ -40,7 +41,7 @@ type EarnedColumn struct {
 }
 
 // Check asks that the phase-outs do not end before they begin.
-func (c *EarnedColumn) Check(report reporter) {
+func (c *EarnedColumn) Check(report yamldoc.Report) {
 	if c.CompletePhaseOut.Less(c.PhaseOutFrom) {
 		report("completed_phase_out", endsEarly("phase_out", c.CompletePhaseOut.Text(), c.PhaseOutFrom.Text()))
 	}

@@ -3,6 +3,7 @@ package tables
 import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // CapitalGains is the rates on net capital gain and qualified dividends: IRC 1(h).
@@ -15,7 +16,7 @@ type CapitalGains struct {
 }
 
 // Check asks that no zone ends before the one below it.
-func (g *CapitalGains) Check(report reporter) {
+func (g *CapitalGains) Check(report yamldoc.Report) {
 	for _, s := range household.Statuses() {
 		if zero, middle := g.ZeroTop.Of(s), g.MiddleTop.Of(s); middle.Less(zero) {
 			report("middle_rate_up_to."+s.String(), endsEarly("middle_rate", middle.Text(), zero.Text()))

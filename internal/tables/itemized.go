@@ -2,6 +2,7 @@ package tables
 
 import (
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // Itemized is Schedule A's floors and caps, gifts aside.
@@ -36,7 +37,7 @@ type MortgageInsurance struct {
 }
 
 // Check asks for steps.
-func (m *MortgageInsurance) Check(report reporter) {
+func (m *MortgageInsurance) Check(report yamldoc.Report) {
 	eachStatus(m.Step, func(status string, step money.Amount) { positive(report, "step."+status, step) })
 }
 
@@ -49,7 +50,7 @@ type MortgageDebt struct {
 }
 
 // Check asks for debt, by which interest is divided.
-func (m *MortgageDebt) Check(report reporter) {
+func (m *MortgageDebt) Check(report yamldoc.Report) {
 	eachStatus(m.Limit, func(status string, a money.Amount) { positive(report, "limit."+status, a) })
 	eachStatus(m.Before, func(status string, a money.Amount) { positive(report, "limit_before."+status, a) })
 }
@@ -77,7 +78,7 @@ type OverallLimit struct {
 }
 
 // Check asks for a divisor.
-func (l *OverallLimit) Check(report reporter) {
+func (l *OverallLimit) Check(report yamldoc.Report) {
 	if l.Denominator <= 0 {
 		report("denominator", notPositive())
 	}

@@ -6,6 +6,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // MultipleJobs are the form's printed tables for the Step 2(b) worksheet.
@@ -47,7 +48,7 @@ type MultipleJobsRow struct {
 // Check asks for rows as long as the heading, headings that rise from zero, and
 // cells that do not fall along a row: more pay in the second job never lowers
 // the tax on it.
-func (t *MultipleJobsTable) Check(report reporter) {
+func (t *MultipleJobsTable) Check(report yamldoc.Report) {
 	rising(report, len(t.Lower), func(i int) (string, money.Amount) {
 		return fmt.Sprintf("lower_paying_from[%d]", i), t.Lower[i]
 	})
@@ -67,7 +68,7 @@ func (t *MultipleJobsTable) Check(report reporter) {
 }
 
 // rising asks that the amounts of a heading begin at zero and rise.
-func rising(report reporter, n int, amount func(i int) (key string, a money.Amount)) {
+func rising(report yamldoc.Report, n int, amount func(i int) (key string, a money.Amount)) {
 	before := money.Zero
 	for i := range n {
 		key, a := amount(i)

@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // Payroll is Publication 15-T: the figures from which the percentage method's
@@ -33,7 +34,7 @@ type Payroll struct {
 
 // Check asks for pay periods that grow fewer as they grow longer, down to the
 // one of a year.
-func (p *Payroll) Check(report reporter) {
+func (p *Payroll) Check(report yamldoc.Report) {
 	before := 0
 	for _, f := range household.Frequencies() {
 		n, key := p.Periods.Of(f), "pay_periods."+f.String()
@@ -200,7 +201,7 @@ type Voluntary struct {
 }
 
 // Check asks for percents that rise.
-func (v *Voluntary) Check(report reporter) {
+func (v *Voluntary) Check(report yamldoc.Report) {
 	for i := 1; i < len(v.SocialSecurity); i++ {
 		if now, before := v.SocialSecurity[i], v.SocialSecurity[i-1]; now <= before {
 			report(fmt.Sprintf("social_security_percents[%d]", i), notRising("percents", strconv.Itoa(now), strconv.Itoa(before)))

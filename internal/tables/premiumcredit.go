@@ -7,6 +7,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // PremiumCredit is IRC 36B: the credit for insurance from the marketplace.
@@ -74,7 +75,7 @@ type PovertyLine struct {
 }
 
 // Check asks for a line, by which incomes are divided.
-func (p *PovertyLine) Check(report reporter) { positive(report, "one", p.One) }
+func (p *PovertyLine) Check(report yamldoc.Report) { positive(report, "one", p.One) }
 
 // ApplicablePercentage is the share of household income that insurance may
 // cost, by rows that begin at 0 percent and rise.
@@ -95,7 +96,7 @@ type ApplicableRow struct {
 // Check asks for rows that begin at zero and rise, the last of them flat, and each
 // where the one before it ends: the table of IRC 36B(b)(3)(A)(i) jumps only after
 // its first row.
-func (a *ApplicablePercentage) Check(report reporter) {
+func (a *ApplicablePercentage) Check(report yamldoc.Report) {
 	if len(a.Rows) == 0 {
 		report("rows", words.T("tables.empty", "what", "rows"))
 		return
@@ -150,7 +151,7 @@ type PremiumRepayment struct {
 }
 
 // Check asks for caps in the order of income.
-func (p *PremiumRepayment) Check(report reporter) {
+func (p *PremiumRepayment) Check(report yamldoc.Report) {
 	for i := 1; i < len(p.Caps); i++ {
 		if at, before := p.Caps[i].BelowPercent, p.Caps[i-1].BelowPercent; at <= before {
 			report(fmt.Sprintf("caps[%d].below_percent", i), notRising("caps", strconv.Itoa(at), strconv.Itoa(before)))

@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // TaxTable is how the return reads tax below a taxable income: from a table
@@ -26,7 +27,7 @@ type RowRun struct {
 }
 
 // Check asks that the runs rise and that each holds a whole number of rows.
-func (r *Rows) Check(report reporter) {
+func (r *Rows) Check(report yamldoc.Report) {
 	start := money.Zero
 	for i, run := range *r {
 		key := fmt.Sprintf("[%d]", i)

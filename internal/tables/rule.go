@@ -7,6 +7,7 @@ import (
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // Rule is how the law sets some figures of a group again each year. One of Base,
@@ -55,7 +56,7 @@ func (r *Rule) keys() []string {
 }
 
 // Check asks that a rule says one thing, and all of it.
-func (r *Rule) Check(report reporter) {
+func (r *Rule) Check(report yamldoc.Report) {
 	kinds := 0
 	for _, n := range []int{len(r.Base), len(r.Equals), len(r.Computed), len(r.Figures)} {
 		if n > 0 {

@@ -5,6 +5,7 @@ import (
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // Schedules are the rate schedules of IRC 1(j).
@@ -23,7 +24,7 @@ type Bracket struct {
 type Schedule []Bracket
 
 // Check asks that brackets begin at zero and that both columns rise.
-func (s *Schedule) Check(report reporter) {
+func (s *Schedule) Check(report yamldoc.Report) {
 	if len(*s) == 0 {
 		report("", words.T("tables.empty", "what", "brackets"))
 	}

@@ -121,7 +121,7 @@ func (s *States) TaxedAtHome(home, work household.State) bool {
 
 // Check asks for every state once, and for a form where the state wants its
 // own.
-func (s *States) Check(report reporter) {
+func (s *States) Check(report yamldoc.Report) {
 	if s.Source == "" {
 		report("source", words.T("tables.state.no_source"))
 	}

@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
+	"example.com/plumbline/internal/yamldoc"
 )
 
 // Underpayment is when too little is paid during the year: IRC 6654(d), (e).
@@ -24,7 +25,7 @@ type Underpayment struct {
 
 // Check asks that interest is known from the first due date on, and not beyond
 // March of the next year, whose rate goes on to April 15 (IRC 6621(b)(2)(B)).
-func (u *Underpayment) Check(report reporter) {
+func (u *Underpayment) Check(report yamldoc.Report) {
 	due, rates := u.Installments.Due, u.Interest.Rates
 	if len(due) == 0 || len(rates) == 0 {
 		return
@@ -48,7 +49,7 @@ type Installments struct {
 }
 
 // Check asks for four due dates.
-func (n *Installments) Check(report reporter) {
+func (n *Installments) Check(report yamldoc.Report) {
 	const installments = 4
 	if n := len(n.Due); n != installments {
 		report("due", words.T("tables.due_dates", "n", n, "needed", installments))
@@ -81,7 +82,7 @@ type Interest struct {
 
 // Check asks for rates in the order of their dates, of whole quarters and whole
 // percents: three points over a rate that is rounded to one (IRC 6621(a)(2), (b)).
-func (n *Interest) Check(report reporter) {
+func (n *Interest) Check(report yamldoc.Report) {
 	if len(n.Rates) == 0 {
 		report("rates", words.T("tables.empty", "what", "rates"))
 	}

@@ -119,7 +119,7 @@ type PhaseOut struct {
 }
 
 // Check asks that a range does not end before it begins.
-func (p *PhaseOut) Check(report reporter) {
+func (p *PhaseOut) Check(report yamldoc.Report) {
 	if p.To.Less(p.From) {
 		report("to", endsEarly("range", p.To.Text(), p.From.Text()))
 	}
@@ -133,6 +133,6 @@ type StepPhaseOut struct {
 }
 
 // Check asks for a step.
-func (p *StepPhaseOut) Check(report reporter) {
+func (p *StepPhaseOut) Check(report yamldoc.Report) {
 	positive(report, "step", p.Step)
 }

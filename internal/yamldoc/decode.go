@@ -23,10 +23,10 @@ import (
 //
 // A value whose pointer has the method
 //
-//	Check(report func(key string, what words.Text))
+//	Check(Report)
 //
 // is checked once it is decoded without a mistake, inner values before outer
-// ones. Check reports problems with keys relative to the value.
+// ones.
 func (d *Document) Decode(into any) Problems {
 	return d.decode(into, decoder{doc: d, checks: true})
 }
@@ -121,14 +121,10 @@ func (dec *decoder) check(key string, v reflect.Value) {
 	if !dec.checks {
 		return
 	}
-	report := func(relative string, what words.Text) {
-		dec.problems = append(dec.problems, dec.doc.Problem(join(key, relative), what))
-	}
-	switch c := v.Addr().Interface().(type) {
-	case checker:
-		c.Check(report)
-	case plainChecker:
-		c.Check(func(relative, message string) { report(relative, Said(message)) })
+	if c, ok := v.Addr().Interface().(checker); ok {
+		c.Check(func(relative string, what words.Text) {
+			dec.problems = append(dec.problems, dec.doc.Problem(join(key, relative), what))
+		})
 	}
 }
 

@@ -74,16 +74,16 @@ type span struct {
 	To   int `yaml:"to"`
 }
 
-func (s *span) Check(report func(key, message string)) {
+func (s *span) Check(report Report) {
 	if s.To < s.From {
-		report("to", "comes before from")
+		report("to", Said("comes before from"))
 	}
 }
 
-func (p *parts) Check(report func(key, message string)) {
+func (p *parts) Check(report Report) {
 	if p.First.To > p.Second.From {
-		report("second.from", "overlaps the first")
-		report("", "parts overlap")
+		report("second.from", Said("overlaps the first"))
+		report("", Said("parts overlap"))
 	}
 }
 

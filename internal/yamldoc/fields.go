@@ -12,18 +12,16 @@ import (
 )
 
 // A checker looks at a value as a whole once it has been decoded.
-type checker interface {
-	Check(report func(key string, what words.Text))
-}
+type checker interface{ Check(Report) }
 
-// plainChecker is a checker that has no codes for what it says.
-type plainChecker interface {
-	Check(report func(key, message string))
-}
+// Report takes a mistake that a Check finds: its key, relative to the value, and what is
+// wrong there (Said, where the file is a part of the program and only who changes it
+// reads that).
+type Report = func(key string, what words.Text)
 
 var (
 	unmarshalerType = reflect.TypeFor[encoding.TextUnmarshaler]()
-	checkerTypes    = [...]reflect.Type{reflect.TypeFor[checker](), reflect.TypeFor[plainChecker]()}
+	checkerType     = reflect.TypeFor[checker]()
 )
 
 // A shape is what Decode needs to know about a Go type.
@@ -51,7 +49,7 @@ type inlined struct {
 
 // checks reports whether a type has a Check.
 func checks(t reflect.Type) bool {
-	return slices.ContainsFunc(checkerTypes[:], reflect.PointerTo(t).Implements)
+	return reflect.PointerTo(t).Implements(checkerType)
 }
 
 var shapes sync.Map // of reflect.Type to *shape
