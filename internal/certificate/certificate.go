@@ -48,6 +48,7 @@ type Result struct {
 	Alternatives []Plan
 	January      *January // nil where no job runs into the next year
 	Estimated    Estimated
+	Planned      []tax.Payment // the estimated tax in the answers by due date, while all of those are to come
 	Voluntary    VoluntaryWithholding
 	Underpayment Underpayment // on the recommended plan; each plan has its own Harbor
 	OtherWays    []Way

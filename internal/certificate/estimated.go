@@ -93,6 +93,19 @@ func installments(owed money.Amount, asOf household.Date, y *tables.Year) []tax.
 	return coming
 }
 
+// planned is the year's estimated tax that the answers give, by due date in four
+// equal installments. It is nil once the first day has passed, since nobody knows
+// what was paid by then, and where the year's own tables are not known.
+//
+// IRC 6654(c), (d)(1)(A).
+func (pr *projection) planned() []tax.Payment {
+	first := pr.y.Underpayment.Installments.Due[0]
+	if first.Year != pr.h.TaxYear || first.Before(pr.h.AsOf) {
+		return nil
+	}
+	return installments(pr.h.Payments.EstimatedTax, pr.h.AsOf, pr.y)
+}
+
 // underpayment is whether a plan is in a safe harbor, and the penalty's rough
 // size where it is not: with nothing paid beyond the paychecks, and with the
 // estimated payments made when they are due.

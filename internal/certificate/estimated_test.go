@@ -2,10 +2,12 @@ package certificate
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/tax"
 	"example.com/plumbline/internal/words"
 )
 
@@ -76,5 +78,34 @@ func TestTwoPayments(t *testing.T) {
 	p.NearEnough = false
 	if e := pr.estimated(p); len(e.Payments) != 1 || e.Payments[0].Due != household.On(2027, 4, 15) || !e.Payments[0].Amount.Equal(p.Balance.Neg()) {
 		t.Errorf("in February: %+v of %v", e, p.Balance)
+	}
+}
+
+// The estimated tax of a year is planned by its due dates while all of them are to
+// come, and January's form counts on the same again. The days of 2026: April 15, June
+// 15, September 15, and January 15, 2027 (IRC 6654(c)(2)). A fourth of 2,402 is
+// 600.50, each time rounded up to 601; the last has the other 599.
+func TestPlannedPayments(t *testing.T) {
+	const of2025 = "format: 1\ntax_year: 2025\nfiling_status: single\njobs:\n  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2025-01-10, certificate: {filing_status: single}}\nincome: {self_employment: {self: 9000}}\npayments: {estimated_tax: 2402}\n"
+	want := []tax.Payment{
+		{Due: household.On(2026, 4, 15), Amount: dollars(601)},
+		{Due: household.On(2026, 6, 15), Amount: dollars(601)},
+		{Due: household.On(2026, 9, 15), Amount: dollars(601)},
+		{Due: household.On(2027, 1, 15), Amount: dollars(599)},
+	}
+	same := func(a, b tax.Payment) bool { return a.Due == b.Due && a.Amount.Equal(b.Amount) }
+	r, err := Solve(answers(t, "in 2025", of2025+"as_of: 2025-11-10\n"), year(t, 2025), year(t, 2026))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := r.January.Estimated; !slices.EqualFunc(got, want, same) || r.Planned != nil {
+		t.Errorf("for 2026: %+v, and for 2025: %+v", got, r.Planned)
+	}
+	of2026 := strings.ReplaceAll(of2025, "2025", "2026")
+	if got := solvedText(t, of2026+"as_of: 2026-04-15\n").Planned; !slices.EqualFunc(got, want, same) {
+		t.Errorf("on the first day: %+v", got)
+	}
+	if r := solvedText(t, of2026+"as_of: 2026-04-16\n"); r.Planned != nil || r.January.Estimated != nil {
+		t.Errorf("after it: %+v; for 2027, of which no table was given: %+v", r.Planned, r.January.Estimated)
 	}
 }

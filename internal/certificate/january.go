@@ -28,6 +28,8 @@ type January struct {
 	Trace  *worksheet.Sheet
 	// EstimatedTax is what is taken to be paid as estimated tax again.
 	EstimatedTax money.Amount
+	// Estimated is the same by due date; nil where the dates of the year are not known.
+	Estimated []tax.Payment
 	// Voluntary is what could be withheld from social security benefits in the place
 	// of new certificates; the zero value where that is said of this year already.
 	Voluntary VoluntaryWithholding
@@ -216,6 +218,7 @@ func (j *januaryYear) after(p Plan) *January {
 	})
 	n, o, _ := k.best()
 	jan := January{TaxYear: k.pr.h.TaxYear, TablesYear: k.tablesYear, Projected: k.projected, Plan: n.plan(n.name, k.f), Return: k.pr.ret, Trace: k.trace, Once: k.once, EstimatedTax: k.pr.h.Payments.EstimatedTax}
+	jan.Estimated = k.pr.planned()
 	jan.NearEnough = o.near
 	again := k.pr.claimsAgain()
 	if again {

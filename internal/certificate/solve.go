@@ -72,6 +72,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 // directly, the penalty, January, doubts, steps, the verdict and the warnings.
 func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
 	r.Estimated = pr.estimated(r.Recommended)
+	r.Planned = pr.planned()
 	r.Voluntary = pr.voluntary(r.AsFiled.Balance, r.Recommended.NothingToHandIn(), f)
 	r.Underpayment = pr.underpayment(r.Recommended, r.Estimated)
 	if r.January = j.after(r.Recommended); r.January != nil && r.Voluntary.Percent == 0 {

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 )
@@ -96,5 +97,51 @@ func TestTheEndOfAClaimDoesNotWaitForDecember(t *testing.T) {
 	got := asText(t, 400, en.Steps(r))
 	if !strings.Contains(got, "Hand in 2027's form by December 1") || strings.Contains(got, "In December, check") {
 		t.Error(got)
+	}
+}
+
+// Where next year's form counts on estimated tax that is paid again, that is said
+// beside its entries, and the steps have each payment with its day. The page to copy
+// from, which an employer may see, does not tell it.
+func TestJanuaryTellsTheEstimatedTaxItCountsOn(t *testing.T) {
+	h := creditParent(household.On(2025, time.December, 20), household.On(2025, time.December, 12), 44_400)
+	h.TaxYear, h.Jobs[0].FirstPayday = 2025, household.On(2025, time.January, 10)
+	h.Income.SelfEmployment.Self, h.Payments.EstimatedTax = money.Dollars(9000), money.Dollars(2400)
+	r, err := certificate.Solve(h, year(t, 2025), year(t, 2026))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !r.Recommended.NothingToHandIn() || r.January.NothingToHandIn() {
+		t.Fatalf("this year %s, in January %s", r.Recommended.Name, r.January.Name)
+	}
+	const counts = "This counts on the $2,400 of estimated tax that you pay again for 2026."
+	for _, p := range []Page{en.Answer(r), en.January(r), en.Steps(r)} {
+		if got := asText(t, 400, p); !strings.Contains(got, counts) {
+			t.Errorf("not said:\n%s", got)
+		}
+	}
+	if got := asText(t, 400, en.Steps(r)); !strings.Contains(got, "The $2,400 of estimated tax for 2026 is due in parts: $600 by April 15, 2026, $600 by June 15, 2026, $600 by September 15, 2026 and $600 by January 15, 2027.") {
+		t.Errorf("no days:\n%s", got)
+	}
+	for _, p := range en.NextFormPages(r) {
+		if got := asText(t, 400, p); strings.Contains(got, "2,400") {
+			t.Errorf("the page to copy from tells it:\n%s", got)
+		}
+	}
+}
+
+// What was advised to be paid for the year before is a step until its day has passed.
+func TestStepsHaveWhatIsStillToPay(t *testing.T) {
+	r := solved(t, creditParent(household.On(2026, time.April, 15), household.On(2026, time.April, 3), 12_950))
+	r.Household.Interview.StillToPay = &household.StillToPay{TaxYear: 2025, Parts: []household.DirectPayment{
+		{Amount: money.Dollars(4117), By: household.On(2026, time.January, 15)}, {Amount: money.MustParse("937.15"), By: household.On(2026, time.April, 15)},
+	}}
+	const step = "For 2025, pay directly to the IRS what you were advised to, if you have not yet: about $937 by April 15, 2026."
+	if got := asText(t, 400, en.Steps(r)); !strings.Contains(got, step) {
+		t.Errorf("not said:\n%s", got)
+	}
+	r.Household.AsOf = household.On(2026, time.April, 16)
+	if got := asText(t, 400, en.Steps(r)); strings.Contains(got, "For 2025") {
+		t.Errorf("said after its day:\n%s", got)
 	}
 }

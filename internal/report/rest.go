@@ -60,11 +60,12 @@ func unsaidBy(r certificate.Result) []worksheet.Note {
 // unsaid are a result's warnings without what its pages say already: that next
 // year's figures are projected, which is told with January's form, what was not
 // counted again, where the person was asked, what is one of the steps, and what is
-// said beside a form's entries.
+// said beside a form's entries: that they are for one year, and what January's count
+// on.
 func unsaid(r certificate.Result) []worksheet.Note {
 	_, asked := r.Household.Interview.Gates["again"]
 	return slices.DeleteFunc(slices.Clone(r.Warnings), func(n worksheet.Note) bool {
-		return n.Code == "january_tables" && r.January.Projected != nil || n.Code == "january_once" && asked || slices.Contains(asSteps, n.Code) || n.Code == "correction_this_year_only"
+		return n.Code == "january_tables" && r.January.Projected != nil || n.Code == "january_once" && asked || slices.Contains(asSteps, n.Code) || n.Code == "correction_this_year_only" || n.Code == "january_estimated_tax"
 	})
 }
 

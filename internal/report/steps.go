@@ -2,10 +2,13 @@ package report
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"example.com/plumbline/internal/certificate"
 	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/tax"
+	"example.com/plumbline/internal/words"
 )
 
 // Steps is what to do and by when.
@@ -77,6 +80,9 @@ func (w Writer) steps(r certificate.Result) List {
 			again = "yes"
 		}
 	}
+	if len(r.Planned) > 0 {
+		say("page.steps.estimated", "year", r.TaxYear, "paid", r.Household.Payments.EstimatedTax, "parts", inParts(r.Planned))
+	}
 	if v := r.Voluntary; v.Percent > 0 {
 		say("page.steps.voluntary", "percent", v.Percent, "monthly", v.Monthly, "yearly", v.Yearly, "owed", v.Owed)
 	}
@@ -91,6 +97,9 @@ func (w Writer) steps(r certificate.Result) List {
 			when = "page.steps.january.soon"
 		}
 		say(when, "year", j.TaxYear, "date", j.HandIn)
+		if len(j.Estimated) > 0 {
+			say("page.steps.estimated", "year", j.TaxYear, "paid", j.EstimatedTax, "parts", inParts(j.Estimated))
+		}
 	}
 	if e := r.Expected; e.Less.IsPositive() {
 		more := "child"
@@ -113,6 +122,15 @@ func (w Writer) states(r certificate.Result) []string {
 		steps = append(steps, w.said(c.Text))
 	}
 	return steps
+}
+
+// inParts are payments in words.
+func inParts(payments []tax.Payment) []words.Text {
+	parts := make([]words.Text, len(payments))
+	for i, p := range payments {
+		parts[i] = words.T("page.steps.part", "amount", p.Amount, "by", p.Due)
+	}
+	return parts
 }
 
 // Why is what makes the person owe, the reason of the plan, and of each entry.
@@ -145,7 +163,7 @@ func (w Writer) januaryInShort(r certificate.Result) []Block {
 	for _, c := range toHandIn(j.Plan) {
 		items = append(items, w.say("page.january.form", "job", shortName(c.Name), "form", w.form(c.Kind), "entries", w.inOneLine(c.Certificate), "exempt", yesNo(c.Certificate.Exempt)))
 	}
-	return []Block{w.januaryHandIn(r), List{Items: items}}
+	return []Block{w.januaryHandIn(r), List{Items: append(items, w.countsOn(j)...)}}
 }
 
 // januaryHandIn is by when to hand in January's forms, and what they lead to.
@@ -160,6 +178,15 @@ func (w Writer) januaryHandIn(r certificate.Result) Paragraph {
 		handIn = w.say("page.january.claim", "year", j.TaxYear, "last", j.TaxYear-1, "date", j.HandIn)
 	}
 	return Paragraph(handIn + " " + w.januaryOutcome(j))
+}
+
+// countsOn says that January's forms count on estimated tax that is paid again; it
+// is empty where they do not.
+func (w Writer) countsOn(j *certificate.January) []string {
+	if !j.EstimatedTax.IsPositive() {
+		return nil
+	}
+	return []string{w.say("page.january.counts_on", "year", j.TaxYear, "paid", j.EstimatedTax)}
 }
 
 func (w Writer) januaryOutcome(j *certificate.January) string {
@@ -187,7 +214,8 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 	due := toHandIn(j.Plan)
 	switch {
 	case len(due) == 0:
-		return append(append(blocks, Paragraph(w.say("page.january.nothing", "year", j.TaxYear)+" "+w.januaryOutcome(j))), w.voluntary(j)...)
+		said := append([]string{w.say("page.january.nothing", "year", j.TaxYear), w.januaryOutcome(j)}, w.countsOn(j)...)
+		return append(append(blocks, Paragraph(strings.Join(said, " "))), w.voluntary(j)...)
 	case !why:
 		return append(append(blocks, w.januaryInShort(r)...), w.voluntary(j)...)
 	}
@@ -198,6 +226,9 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 			w.filled(c, r.Household.Status, r.Tables, true),
 			Paragraph(w.rest(c) + " " + w.withheld(c)),
 		})
+	}
+	for _, said := range w.countsOn(j) {
+		blocks = append(blocks, Paragraph(said))
 	}
 	return append(append(blocks, w.staying(j.Plan, nil)...), w.voluntary(j)...)
 }
