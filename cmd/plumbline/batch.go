@@ -6,11 +6,14 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"path/filepath"
 	"runtime"
 	"runtime/debug"
+	"strings"
 	"syscall"
 
 	"github.com/spf13/cobra"
+	"golang.org/x/term"
 
 	"example.com/plumbline/internal/roster"
 )
@@ -37,9 +40,10 @@ type batchFlags struct {
 func (p *program) batchCommand() *cobra.Command {
 	var f batchFlags
 	cmd := &cobra.Command{
-		Use:  "batch",
-		Args: exactly(0, "households"),
-		RunE: func(cmd *cobra.Command, args []string) error { return p.batch(f) },
+		Use:        "batch",
+		SuggestFor: []string{"spreadsheet", "csv"},
+		Args:       noHouseholds,
+		RunE:       func(cmd *cobra.Command, args []string) error { return p.batch(f) },
 	}
 	fl := cmd.Flags()
 	fl.BoolVar(&f.csv, "csv", false, "")
@@ -50,6 +54,28 @@ func (p *program) batchCommand() *cobra.Command {
 	fl.StringVar(&f.fill, "fill", "", "")
 	cmd.AddCommand(p.templateCommand())
 	return cmd
+}
+
+// noHouseholds refuses arguments: households come on standard input. For a file
+// it says the command.
+func noHouseholds(cmd *cobra.Command, args []string) error {
+	if len(args) == 0 {
+		return nil
+	}
+	err := takes(cmd, "households")
+	file := args[len(args)-1]
+	csv := ""
+	switch strings.ToLower(filepath.Ext(file)) {
+	case ".csv", ".tsv", ".txt":
+		csv = " --csv"
+	case ".json", ".jsonl", ".ndjson", ".yaml", ".yml":
+	default:
+		return err
+	}
+	if strings.ContainsAny(file, " \t'\"&;()$") {
+		file = "'" + strings.ReplaceAll(file, "'", `'\''`) + "'"
+	}
+	return withHint(err, "batch.from_file", "command", cmd.CommandPath()+csv+" < "+file)
 }
 
 // batchJob is one household on its way through, and where its result will be.
@@ -78,6 +104,9 @@ func (p *program) batch(f batchFlags) error {
 	}
 	defer debug.SetGCPercent(debug.SetGCPercent(batchGCPercent))
 	defer debug.SetMemoryLimit(debug.SetMemoryLimit(min(batchMemory, debug.SetMemoryLimit(-1))))
+	if in, ok := p.stdin.(*os.File); ok && term.IsTerminal(int(in.Fd())) {
+		p.tell("batch.waiting", "csv", f.csv)
+	}
 	counted := &countingReader{r: p.stdin}
 	source, err := rosterOf(counted, f.csv)
 	if err != nil {

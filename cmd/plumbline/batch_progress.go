@@ -13,15 +13,21 @@ import (
 	"example.com/plumbline/internal/words"
 )
 
-// countingReader counts what has been read.
+// countingReader counts what has been read. What has ended has ended: a terminal
+// would go on after Ctrl-D.
 type countingReader struct {
-	r io.Reader
-	n atomic.Int64
+	r     io.Reader
+	n     atomic.Int64
+	ended error
 }
 
 func (c *countingReader) Read(p []byte) (int, error) {
+	if c.ended != nil {
+		return 0, c.ended
+	}
 	n, err := c.r.Read(p)
 	c.n.Add(int64(n))
+	c.ended = err
 	return n, err
 }
 

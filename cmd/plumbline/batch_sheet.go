@@ -49,9 +49,22 @@ func (p *program) mistakes(sheet *roster.Sheet, number int, err error) string {
 		} else if m.Key != "" {
 			place = words.T("batch.no_column", "row", number, "name", roster.Dotted(m.Key))
 		}
-		lines = append(lines, p.say("batch.mistake", "place", place, "what", m.What))
+		lines = append(lines, p.say("batch.mistake", "place", place, "what", ofCell(m)))
 	}
 	return strings.Join(lines, "\n")
+}
+
+// ofCell is what is wrong with a cell of a spreadsheet, in which dates are written
+// otherwise than in an answers file.
+func ofCell(m yamldoc.Problem) words.Text {
+	if m.Says("answers.date") {
+		for _, a := range m.What.Args {
+			if typed, ok := a.Value.(string); ok {
+				return words.T("batch.date", "text", typed)
+			}
+		}
+	}
+	return m.What
 }
 
 // The columns of a sheet of results: those of the household, then those of each

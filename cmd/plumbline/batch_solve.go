@@ -137,6 +137,9 @@ func (p *program) jsonFailure(sheet *roster.Sheet) func(number int, id string, e
 		if errors.As(err, &problems) {
 			for _, m := range problems {
 				of := problem{Key: m.Key, Message: p.language.Say(m.What)}
+				if sheet != nil {
+					of.Message = p.language.Say(ofCell(m))
+				}
 				if sheet == nil {
 					of.Column = m.Column
 				} else if letters, _, ok := sheet.Column(m.Key); ok {

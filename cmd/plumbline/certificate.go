@@ -23,9 +23,10 @@ type certificateFlags struct {
 func (p *program) certificateCommand() *cobra.Command {
 	var f certificateFlags
 	cmd := &cobra.Command{
-		Use:  "certificate",
-		Args: exactly(1, "answers"),
-		RunE: func(cmd *cobra.Command, args []string) error { return p.certificate(args[0], f) },
+		Use:        "certificate",
+		SuggestFor: []string{"form", "forms", "w4", "w-4"},
+		Args:       exactly(1, "answers"),
+		RunE:       func(cmd *cobra.Command, args []string) error { return p.certificate(args[0], f) },
 	}
 	fl := cmd.Flags()
 	fl.BoolVar(&f.asJSON, "json", false, "")

@@ -31,8 +31,9 @@ type paycheckFlags struct {
 func (p *program) paycheckCommand() *cobra.Command {
 	var f paycheckFlags
 	cmd := &cobra.Command{
-		Use:  "paycheck",
-		Args: exactly(0, "flags"),
+		Use:        "paycheck",
+		SuggestFor: []string{"pay", "withholding"},
+		Args:       exactly(0, "flags"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			f.given = cmd.Flags().Changed
 			return p.paycheck(f)

@@ -10,8 +10,9 @@ import (
 func (p *program) stubCommand() *cobra.Command {
 	var asJSON bool
 	cmd := &cobra.Command{
-		Use:  "stub",
-		Args: exactly(1, "answers"),
+		Use:        "stub",
+		SuggestFor: []string{"paystub", "pay-stub"},
+		Args:       exactly(1, "answers"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			h, doc, err := p.answers(args[0])
 			if r, ok := p.withoutPay(doc, err); ok {

@@ -19,8 +19,9 @@ func (p *program) taxCommand() *cobra.Command {
 	var asJSON, why bool
 	var method string
 	cmd := &cobra.Command{
-		Use:  "tax",
-		Args: exactly(1, "answers"),
+		Use:        "tax",
+		SuggestFor: []string{"return", "taxes"},
+		Args:       exactly(1, "answers"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			m, err := methodNamed(method)
 			if err != nil {

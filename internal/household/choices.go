@@ -1,6 +1,10 @@
 package household
 
-import "example.com/plumbline/internal/words"
+import (
+	"strings"
+
+	"example.com/plumbline/internal/words"
+)
 
 // Status is the filing status on the return (IRC 1(a)-(d), 2).
 type Status int8
@@ -222,11 +226,11 @@ const (
 
 var placeNames = []string{"states", "alaska", "hawaii"}
 
-// choice reads text as one of names; the empty name means "not said" and is never
+// choice reads text as one of names, in small letters or capitals; the empty name means "not said" and is never
 // read. what is the case of answers.choice that says what it should have been.
 func choice[T ~int8](into *T, text []byte, names []string, what string) error {
 	for i, n := range names {
-		if n != "" && n == string(text) {
+		if n != "" && strings.EqualFold(n, string(text)) {
 			*into = T(i)
 			return nil
 		}
@@ -234,7 +238,35 @@ func choice[T ~int8](into *T, text []byte, names []string, what string) error {
 	if names[0] == "" {
 		names = names[1:]
 	}
+	if near := meant(string(text), names); near != "" {
+		return words.Fail("answers.choice_near", "text", string(text), "near", near)
+	}
 	return words.Fail("answers.choice", "text", string(text), "what", what, "names", names)
+}
+
+// otherwise are other words for names in the answers file, without the signs
+// between words.
+var otherwise = map[string]string{
+	"everyday": "daily", "everyweek": "weekly", "onceaweek": "weekly",
+	"everytwoweeks": "biweekly", "every2weeks": "biweekly", "everyotherweek": "biweekly", "fortnightly": "biweekly",
+	"twiceamonth": "semimonthly", "twicemonthly": "semimonthly", "everymonth": "monthly", "onceamonth": "monthly",
+	"everyquarter": "quarterly", "semiannually": "semiannual", "halfyearly": "semiannual", "twiceayear": "semiannual",
+	"annually": "annual", "yearly": "annual", "everyyear": "annual",
+	"joint": "married_filing_jointly", "marriedjoint": "married_filing_jointly", "marriedjointly": "married_filing_jointly",
+}
+
+// meant is the one of the names that was likely meant: written with other signs
+// between its words, or said in other words. It is empty where none was.
+func meant(text string, names []string) string {
+	bare := func(s string) string {
+		return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(s))
+	}
+	for _, n := range names {
+		if b := bare(text); bare(n) == b || otherwise[b] == n {
+			return n
+		}
+	}
+	return ""
 }
 
 // String is the name in the answers file.

@@ -77,7 +77,7 @@ func TestSpreadsheet(t *testing.T) {
 		{"blank rows count, as a spreadsheet shows them", "a\n1\n\n,\n5\n", []string{`2 {"a":1`, `5 {"a":5`}},
 		{"a line end inside quotes is no row", "a,b\n\"x\ny\",1\nz,2\n", []string{`2 {"a":"x\ny"`, `3 {"a":"z"`}},
 		{"quotes inside quotes", "a\n\"x \"\"y\"\"\"\n", []string{`2 {"a":"x \"y\""`}},
-		{"dates as spreadsheets write them", "a,b,c,d\n1/2/26,12/31/58,2026-07-10 00:00:00,13/13/2026\n", []string{`2 {"a":"2026-01-02","b":"1958-12-31","c":"2026-07-10","d":"2026-13-13"`}},
+		{"dates as spreadsheets write them", "a,b,c,d\n1/2/26,12/31/58,2026-07-10 00:00:00,13/13/2026\n", []string{`2 {"a":"2026-01-02","b":"1958-12-31","c":"2026-07-10","d":"13/13/2026"`}},
 		{"numbers stay what they are, a leading zero too", "a,b,c\n007,-5,1.50\n", []string{`2 {"a":"007","b":-5,"c":"1.50"`}},
 		{"a row with a broken quotation mark stops no other", "a,b\n\"x\"y,1\nz,2\n", []string{"2 error: This row cannot be read", `3 {"a":"z"`}},
 		{"a cell without a key", "a,\n1,2\n", []string{"2 error: Column B has a value and no key"}},

@@ -11,6 +11,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"time"
 	"unicode/utf8"
 
 	"example.com/plumbline/internal/words"
@@ -258,7 +259,10 @@ var (
 // becomes a date (month first, as in the United States), TRUE becomes true, and a whole number stays one.
 func value(cell string) json.RawMessage {
 	if m := slashed.FindStringSubmatch(cell); m != nil {
-		cell = century(m[3]) + "-" + padded(m[1]) + "-" + padded(m[2])
+		date := century(m[3]) + "-" + padded(m[1]) + "-" + padded(m[2])
+		if _, err := time.Parse(time.DateOnly, date); err == nil {
+			cell = date // else it stays as typed, for whoever says that it is none
+		}
 	} else if m := stamped.FindStringSubmatch(cell); m != nil {
 		cell = m[1]
 	}
