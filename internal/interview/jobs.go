@@ -202,6 +202,9 @@ func (w *walk) beginJob(g group, isNew bool) begun {
 		w.askPayGrew(g)
 		w.askOrdinaryPay(g, hasStub)
 		w.askMoved(g)
+		if hasStub && !w.figuresToCome(g) {
+			w.questionStub(g)
+		}
 		if !isNew {
 			w.askMarriage()
 			w.askOnFile(g)

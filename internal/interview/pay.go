@@ -3,6 +3,7 @@ package interview
 import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/words"
 )
 
 // askPayGrew asks why pay since the last sitting's stub is not what was expected.
@@ -94,9 +95,6 @@ func (w *walk) askOrdinaryPay(g group, hasStub bool) {
 		}
 		w.askPretax(g)
 	}
-	if known.given() && hasStub && !w.figuresToCome(g) {
-		w.questionStub(g)
-	}
 }
 
 // What pay is questioned: dollars for a year and for an hour that are more often
@@ -169,18 +167,54 @@ func (w *walk) derivePayFromStub(g group) {
 	}
 }
 
-// questionStub questions year-to-date pay that is far from what the paydays so
-// far have brought; what looks like the pay of one paycheck is asked for again.
+// questionStub questions year-to-date pay that is far from what the paydays so far
+// have brought, or is that of more paychecks than there were paydays. The answer that puts it right is
+// asked for again: how often the job pays, whether it began in the year, the day of
+// the stub, or the pay itself.
 func (w *walk) questionStub(g group) {
 	j, ok := w.job(g)
 	so := j.PaySoFar(w.y.Year)
-	switch {
-	case !ok || !so.Ordinary.IsPositive():
-	case so.OfOnePaycheck():
-		w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_pay_of_one", "job", g.name, "shown", so.Paid, "paydays", so.Paydays, "expected", so.Expected))
-	case so.Unlikely():
-		w.say(w.notice("stub_does_not_fit", "job", g.name, "shown", so.Paid, "paydays", so.Paydays, "expected", so.Expected))
+	if !ok || !so.Ordinary.IsPositive() || so.Paydays == 0 || !so.Unlikely() && (!so.Miscounted() || j.PayVaries) {
+		return
 	}
+	shown := []any{"job", g.name, "shown", so.Paid, "paydays", so.Paydays, "expected", so.Expected, "pay", so.Ordinary, "through", j.StubPayday()}
+	switch other, times := w.otherFrequency(j); {
+	case so.OfOnePaycheck():
+		w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_pay_of_one", shown...))
+	case other != household.FrequencyUnknown:
+		w.doubt(g.label+".pay_frequency", w.noticeOf(g, "stub_frequency", append(shown, "times", times,
+			"chosen", frequencyText(j.Frequency), "other", frequencyText(other))...))
+	case so.Paid.Less(so.Expected) && so.Unlikely() && !w.get(guideID(g, "special")).has("began"):
+		w.doubt(guideID(g, "special"), w.noticeOf(g, "stub_began", shown...))
+	case so.Unlikely():
+		w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_does_not_fit", shown...))
+	case so.Nearest(so.Ordinary) > so.Paydays:
+		w.doubt(g.label+".year_to_date.payday", w.noticeOf(g, "stub_count", append(shown, "times", so.Nearest(so.Ordinary))...))
+	}
+}
+
+// otherFrequency is another pay frequency by which the stub's pay for the year is that
+// of just so many paychecks as there were paydays, and their number, where there were
+// at least twice as many as by the one given. Fewer are rather those of a job that
+// began in the year.
+func (w *walk) otherFrequency(j household.Job) (household.Frequency, int) {
+	given := j.YearPaydays(w.y.Year).Covered
+	for _, f := range household.Frequencies() {
+		j.Frequency, j.PaydaysOfMonth = f, nil
+		for _, moved := range []household.MovedPaydays{household.MovedBefore, household.MovedAfter} {
+			j.Moved = moved
+			n := j.YearPaydays(w.y.Year).Covered
+			if so := j.PaySoFar(w.y.Year); so.Even() && n >= 2*given {
+				return f, n
+			}
+		}
+	}
+	return household.FrequencyUnknown, 0
+}
+
+// frequencyText is a pay frequency as the interview offers it.
+func frequencyText(f household.Frequency) words.Text {
+	return words.T("question.jobs[].pay_frequency.option." + f.String())
 }
 
 // Of pay at a multiple of the regular rate only the half that the Fair Labor

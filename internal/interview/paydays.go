@@ -22,7 +22,7 @@ func (w *walk) nextPayday(isNew bool) string {
 func (w *walk) questionPayday(g group, field string, payday answer) {
 	d := payday.day()
 	if day := d.Weekday(); !d.IsZero() && (day == time.Saturday || day == time.Sunday) {
-		w.doubt(g.label+"."+field, w.noticeOf(g, "payday_on_weekend", "payday", d, "weekday", day.String()))
+		w.doubt(g.label+"."+field, w.noticeOf(g, "payday_on_weekend", "on", d, "weekday", day.String(), "pension", answerOfBool(g.pension)))
 	}
 }
 

@@ -353,6 +353,7 @@ func TestNewHireReturns(t *testing.T) {
 		jobs[0].year_to_date.federal_tax = 391.84
 		interview.job_1_pay_known = taxable
 		jobs[0].taxable_pay = 2400
+		interview.job_1_special = none
 		interview.job_1_on_file = current
 		jobs[0].certificate.filing_status = single
 		interview.job_1_lines = none
@@ -428,6 +429,7 @@ func TestNewYearCarriesOver(t *testing.T) {
 		jobs[1].year_to_date.federal_tax = 1500
 		interview.job_2_pay_known = taxable
 		jobs[1].taxable_pay = 2400
+		interview.job_2_special = none
 		interview.job_2_on_file = not_sure
 		income.interest = 340
 		payments.other_withholding = 0

@@ -34,6 +34,8 @@ func (w *walk) compareStub(g group) {
 		j := w.household().Jobs[i]
 		w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_pay_is_gross", "job", g.name,
 			"shown", j.YearToDate.TaxablePay, "paychecks", read.Paid, "gross", j.OrdinaryPay().Add(j.Pretax.Total())))
+	case !read.Unread.IsZero() && len(read.Questions) > 0:
+		w.say(w.noticeOf(g, "stub_does_not_add_up", "job", g.name, "what", read.Questions[0]))
 	case !read.Unread.IsZero():
 		w.say(w.notice("stub_not_judged", "job", g.name, "why", read.Unread))
 	case read.Paid > 0:

@@ -110,3 +110,57 @@ func TestBackInALaterSitting(t *testing.T) {
 		play(t, s, twoJobs)
 	}
 }
+
+// A pension of 2,400 that is due on the 1st of the month, with the statement of
+// Sunday, November 1, 2026: 26,400 are 11 payments. Friday, October 30, is the last
+// bank day of its month, so that month ends are read, and ten were paid through it.
+// Once a year one was paid. Each time the question that mends it is asked again.
+func TestPaymentsThatDoNotFitTheCalendar(t *testing.T) {
+	const often, payday = "jobs[0].pay_frequency", "jobs[0].year_to_date.payday"
+	for _, tt := range []struct{ often, day, asked, says string }{
+		{"monthly", "2026-10-30", payday, "11 times $2,400.00. But through October 30, 2026 there were only 10"},
+		{"annual", "2026-11-02", often, `With "Once a year" there was one payment day through November 2, 2026; with "Once a month" there were 11.`},
+		{"monthly", "2026-11-02", "", ""},
+		{"monthly", "2026-11-01\n" + payday + " = 2026-11-01", "", ""},
+	} {
+		s := begin(t, "2026-11-27", "")
+		play(t, s, `
+			interview.way_in = changed
+			interview.changes = none
+			interview.married = no
+			interview.jobs = 0
+			interview.people = 0
+			interview.income = pension
+			interview.reductions = none
+			self.can_be_claimed = no
+			interview.pensions = 1
+			interview.pension_1_special = none
+			`+often+" = "+tt.often+`
+			interview.pension_1_stub = yes
+			`+payday+" = "+tt.day+`
+			jobs[0].year_to_date.taxable_pay = 26400
+			jobs[0].year_to_date.federal_tax = 660
+			jobs[0].taxable_pay = 2400`)
+		q, _ := s.Question()
+		if tt.asked == "" {
+			if q.Key == payday || q.Key == often {
+				t.Errorf("%s: asked %s again after %q", tt.day, q.Key, q.Notice)
+			}
+			continue
+		}
+		if q.Key != tt.asked || !strings.Contains(q.Notice, tt.says) {
+			t.Fatalf("%s, %s: asked %s after %q", tt.often, tt.day, q.Key, q.Notice)
+		}
+		kept := tt.day
+		if tt.asked == often {
+			kept = tt.often
+		}
+		play(t, s, tt.asked+" = "+kept+`
+			interview.pension_1_on_file = current
+			jobs[0].certificate.filing_status = single
+			interview.pension_1_lines = none`)
+		if q, _ = s.Question(); !strings.Contains(q.Notice, "do not fit together") || !strings.Contains(q.Notice, "26,400") {
+			t.Errorf("kept, and then told %q", q.Notice)
+		}
+	}
+}
