@@ -238,7 +238,7 @@ func TestMapsRefused(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, tt := range map[string]struct{ old, new, want string }{
-		"a field with two meanings": {"f1_11[0]", "f1_10[0]", "f1_10[0] stands twice"},
+		"a field with two meanings": {"f1_11[0]", "f1_10[0]", "f1_10[0] is there twice"},
 		"a box left out":            {"  head_of_household: ", "  household: ", "head_of_household is missing"},
 		"no way to claim exemption": {"  exempt: ", "  exemption: ", "exempt is missing"},
 		"two ways to claim it":      {"boxes:\n", "exempt_by_hand: true\nboxes:\n", "has a box to claim exemption"},
