@@ -138,6 +138,9 @@ func (p *program) batch(f batchFlags) error {
 			break
 		}
 		if err := pages.write(r); err != nil {
+			if other := new(errOtherYear); errors.As(err, other) {
+				return other.error
+			}
 			r = solver.failed(r.number, r.id, err)
 		}
 		pages.note(r)

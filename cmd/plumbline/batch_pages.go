@@ -7,8 +7,11 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 
 	"example.com/plumbline/internal/certificate"
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/officialform"
 	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/words"
 )
@@ -22,8 +25,10 @@ type batchPages struct {
 	p           *program
 	dir, ending string // ".txt" or ".pdf"
 	blank       []byte // the official form; nil where none is given
+	edition     officialform.Edition
 	summaryName string
 	visitors    []report.Visitor // for the summary, in the order of the rows
+	written     bool             // of some household
 }
 
 // drawnPages are the pages of a household before they are written. They are
@@ -36,13 +41,19 @@ type drawnPages struct {
 	forms   int
 }
 
+// fills reports whether an official form is filled for the household: one for each
+// job with a new certificate; a pension has a form of its own.
+func (d *drawnPages) fills() bool {
+	return slices.ContainsFunc(d.result.Recommended.Certificates, func(c certificate.JobCertificate) bool { return !c.Keep && c.Kind == household.Wages })
+}
+
 type drawnFile struct {
 	name string
 	text []byte
 }
 
 // newBatchPages makes the folder where it is not there yet; nil where no pages
-// are asked for.
+// are asked for. A blank that cannot be filled fails before anything is written.
 func (p *program) newBatchPages(f batchFlags) (*batchPages, error) {
 	if f.pages == "" {
 		if f.pdf || f.fill != "" {
@@ -57,18 +68,22 @@ func (p *program) newBatchPages(f batchFlags) (*batchPages, error) {
 	if f.pdf {
 		b.ending = ".pdf"
 	}
+	if f.fill != "" {
+		var err error
+		if b.blank, err = readBlank(f.fill); err != nil {
+			return nil, err
+		}
+		if b.edition, err = officialform.Identify(b.blank); err != nil {
+			return nil, wrongAnswers(words.Fail("batch.blank", "file", f.fill, "why", err))
+		}
+	}
 	if err := os.MkdirAll(b.dir, 0o700); err != nil {
 		return nil, systemFailed(err)
 	}
 	if _, err := os.Lstat(b.path(b.summaryName)); err == nil {
 		return nil, wrongUsage(words.Fail("batch.summary_there", "file", b.path(b.summaryName)))
 	}
-	if f.fill == "" {
-		return b, nil
-	}
-	var err error
-	b.blank, err = readBlank(f.fill)
-	return b, err
+	return b, nil
 }
 
 func (b *batchPages) path(name string) string { return filepath.Join(b.dir, name+b.ending) }
@@ -125,17 +140,29 @@ func (b *batchPages) text(pages []report.Page) ([]byte, error) {
 	return text.Bytes(), nil
 }
 
-// write writes the pages of a household, and fills its official forms.
+// errOtherYear is a blank of another year than that of the answers.
+type errOtherYear struct{ error }
+
+// write writes the pages of a household, and fills its official forms. Where the
+// blank is of another year it writes nothing; before any pages are written that is
+// an errOtherYear, since the households to come are of the same year.
 func (b *batchPages) write(r batchResult) error {
 	if b == nil || r.pages == nil {
 		return nil
 	}
+	if err := rightYear(b.edition, r.pages.result); b.blank != nil && err != nil {
+		if !b.written {
+			return errOtherYear{err}
+		}
+		return err
+	}
+	b.written = true
 	for _, f := range r.pages.files {
 		if err := b.file(f); err != nil {
 			return err
 		}
 	}
-	if b.blank == nil || r.pages.forms == 0 {
+	if b.blank == nil || !r.pages.fills() {
 		return nil
 	}
 	_, err := fillForms(r.pages.result, b.blank, filepath.Join(b.dir, visitorName(r.number, r.id)+"-official-form.pdf"), false)

@@ -67,8 +67,8 @@ func fillForms(r certificate.Result, blank []byte, path string, replace bool) ([
 	if err != nil {
 		return nil, wrongAnswers(err)
 	}
-	if edition.Year != r.TaxYear {
-		return nil, wrongAnswers(words.Fail("form.other_year", "form", strconv.Itoa(edition.Year), "year", strconv.Itoa(r.TaxYear)))
+	if err := rightYear(edition, r); err != nil {
+		return nil, err
 	}
 	var due []certificate.JobCertificate
 	for _, jc := range r.Recommended.Certificates {
@@ -108,6 +108,14 @@ func fillForms(r certificate.Result, blank []byte, path string, replace bool) ([
 		written = append(written, done)
 	}
 	return written, nil
+}
+
+// rightYear refuses a blank of another year than that of the answers.
+func rightYear(edition officialform.Edition, r certificate.Result) error {
+	if edition.Year == r.TaxYear {
+		return nil
+	}
+	return wrongAnswers(words.Fail("form.other_year", "form", strconv.Itoa(edition.Year), "year", strconv.Itoa(r.TaxYear)))
 }
 
 // entriesOf is a certificate as the official form's lines; lines without an
