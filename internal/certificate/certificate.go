@@ -12,6 +12,7 @@ package certificate
 
 import (
 	"fmt"
+	"sync"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -58,7 +59,6 @@ type Result struct {
 	Steps        []Step
 	States       []StateCertificate // of the states in which the jobs are, where the answers say so
 	Irregular    []IrregularPay
-	Stubs        []paystub.Stub   // the last pay stubs, read by the answers as given
 	CheckFirst   []worksheet.Note // what cannot be right as given, or was put aside; each is among the warnings
 	Expected     Expected         // children not born yet
 	Warnings     []worksheet.Note
@@ -71,10 +71,20 @@ type Result struct {
 
 	next   *tables.Year // those of the year after, nil where they are not known
 	found  foundIn
+	stubs  func() []paystub.Stub
 	ground string       // of the choice
 	wished money.Amount // the balance that the paychecks are to bring
 	shifts laterShifts
 	causes func() []Cause
+}
+
+// Stubs are the last pay stubs of the jobs, read by the answers as they were given.
+// They are read when they are first asked for.
+func (r Result) Stubs() []paystub.Stub {
+	if r.stubs == nil {
+		return nil
+	}
+	return r.stubs()
 }
 
 // Projected reports whether the result comes from projected figures of the law.
@@ -200,11 +210,12 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 	h, expecting := bornSoFar(h)
 	pr := newProjection(h, y, trace)
 	byOrdinary(answers, y, irregular)
-	pr.found = foundIn{irregular: irregular, stubs: paystub.Stubs(answers, y), pastWish: past}
+	pr.found = foundIn{irregular: irregular, stubs: paystub.Doubts(answers, y), facts: h.Doubts(), pastWish: past}
 	if expecting {
 		pr.found.expected = pr.expecting(answers.Dependents)
 	}
 	r := pr.solve(next, trace)
+	r.stubs = sync.OnceValue(func() []paystub.Stub { return paystub.Stubs(answers, y) })
 	var err error
 	r.States, err = StateCertificates(answers, y)
 	return r, err

@@ -5,20 +5,22 @@ import (
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
-	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
 
-// foundIn is what is odd about answers as they were given: it is found before
-// they are put right for the computation.
+// foundIn is what is odd about the answers.
 type foundIn struct {
 	irregular []IrregularPay // jobs whose average paycheck is in the place of the ordinary one
-	stubs     []paystub.Stub
+	stubs     []words.Text   // doubts about the last pay stubs, by the pay given
+	facts     []household.Doubt
 	pastWish  household.Date // a wished first payday that had passed and was put aside
 	expected  Expected       // children not born yet
 }
+
+// DoubtedStub is the code of the note that a pay stub cannot be right.
+const DoubtedStub = "stub"
 
 // toCheck is what to check before anybody goes by the result: pay that was
 // replaced, stubs that cannot be right, and facts that are unlikely or left out of
@@ -28,12 +30,10 @@ func (pr *projection) toCheck() []worksheet.Note {
 	for _, p := range pr.found.irregular {
 		s.Say(p.said())
 	}
-	for _, stub := range pr.found.stubs {
-		for _, d := range stub.Doubts() {
-			s.Record(worksheet.Note{Code: "stub", Text: d})
-		}
+	for _, d := range pr.found.stubs {
+		s.Record(worksheet.Note{Code: DoubtedStub, Text: d})
 	}
-	for _, d := range pr.h.Doubts() {
+	for _, d := range pr.found.facts {
 		if !d.Assumed {
 			s.Record(worksheet.Note{Code: d.Code(), Text: d.What})
 		}

@@ -82,7 +82,7 @@ func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
 		c := &r.Recommended.Certificates[i]
 		c.ThisYear = !c.Keep && r.January.replaces(c.Job)
 	}
-	r.found, r.Irregular, r.Stubs, r.CheckFirst = pr.found, pr.found.irregular, pr.found.stubs, pr.toCheck()
+	r.found, r.Irregular, r.CheckFirst = pr.found, pr.found.irregular, pr.toCheck()
 	r.Expected = pr.found.expected
 	r.Doubts = pr.doubts(r.Recommended, f)
 	r.Duties = pr.duties(*r, j)

@@ -2,6 +2,7 @@ package certificate
 
 import (
 	"slices"
+	"time"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -17,13 +18,14 @@ func (pr *projection) warnings(r Result, f formEntries) []worksheet.Note {
 	for _, j := range pr.jobs {
 		pr.warnPay(&s, j)
 	}
+	pr.warnNoEarlierJob(&s)
 	for _, n := range r.CheckFirst {
 		s.Record(n)
 	}
 	if past := pr.found.pastWish; !past.IsZero() {
 		s.Say(words.T("certificate.warning.first_payday_past", "day", past))
 	}
-	for _, d := range pr.h.Doubts() {
+	for _, d := range pr.found.facts {
 		s.Record(worksheet.Note{Code: d.Code(), Text: d.What})
 	}
 	for _, n := range r.Trace.Notes {
@@ -98,6 +100,32 @@ func (pr *projection) warnPay(s *worksheet.Sheet, j openJob) {
 	}
 	if past > 0 {
 		s.Say(words.T("certificate.warning.no_stub", "job", j.name, "paydays", past, "day", pr.h.AsOf))
+	}
+}
+
+// warnNoEarlierJob says what is assumed of somebody whose first job of the year
+// began after January: no pay before it. Who was asked how many jobs paid them this
+// year has said so.
+func (pr *projection) warnNoEarlierJob(s *worksheet.Sheet) {
+	asked := map[household.Earner]string{household.OfSelf: "jobs", household.OfSpouse: "spouse_jobs"}
+	first := map[household.Earner]openJob{}
+	day := func(j openJob) household.Date { return j.job.Paydays(pr.h.TaxYear)[0] }
+	for _, j := range pr.jobs {
+		if len(j.job.Paydays(pr.h.TaxYear)) == 0 {
+			continue
+		}
+		if f, known := first[j.job.Earner]; !known || day(j).Before(day(f)) {
+			first[j.job.Earner] = j
+		}
+	}
+	for _, e := range pr.h.Earners() {
+		j, works := first[e]
+		if !works || j.pension() || j.job.FirstPayday.IsZero() || pr.h.Interview.Gates[asked[e]] != "" {
+			continue
+		}
+		if beganAt(j.job, pr.h.TaxYear, daysInYear/pr.y.Payroll.Periods.Of(j.job.Frequency)).After(household.On(pr.h.TaxYear, time.January, 31)) {
+			s.Say(words.T("certificate.warning.no_earlier_job", "who", e.String(), "job", j.name, "day", day(j), "year", pr.h.TaxYear))
+		}
 	}
 }
 

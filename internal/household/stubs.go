@@ -17,7 +17,15 @@ func (j Job) PaySoFar(year int) PaySoFar {
 	if j.YearToDate == nil {
 		return PaySoFar{}
 	}
-	p := PaySoFar{Paydays: j.YearPaydays(year).Covered, Paid: j.YearToDate.TaxablePay, Ordinary: j.OrdinaryPay()}
+	return j.PaySoFarOn(j.YearPaydays(year))
+}
+
+// PaySoFarOn is the same where the paydays of the year are known.
+func (j Job) PaySoFarOn(days YearPaydays) PaySoFar {
+	if j.YearToDate == nil {
+		return PaySoFar{}
+	}
+	p := PaySoFar{Paydays: days.Covered, Paid: j.YearToDate.TaxablePay, Ordinary: j.OrdinaryPay()}
 	if p.Paydays > 0 {
 		p.Expected = p.Ordinary.Times(p.Paydays)
 	}

@@ -27,6 +27,11 @@ var nearEnough = money.Dollars(1)
 // among equally exact ones the more usual first. A single cause is looked for
 // first, then one together with the employer's choice of rounding or method.
 func (r *stubReader) explain(believed supposition) []Explanation {
+	if r.inShort {
+		if found, ok := r.settled(believed); ok {
+			return found
+		}
+	}
 	causes := r.causes(believed)
 	off := r.withheld(believed).Sub(r.actual).Abs()
 	found := r.exactOf(causes, off)

@@ -1,35 +1,73 @@
 package paystub
 
-import "example.com/plumbline/internal/words"
+import (
+	"slices"
 
-// Doubts are what to check on a stub before anybody goes by it, each in a sentence
-// with the job's name: figures that cannot be right together, and federal tax that
-// the certificate in the answers does not make and nothing that payroll may do
-// explains. There are none where the stub is right, may be right on pay that varied,
-// or cannot be judged; nor where it is off by less than a dollar a paycheck, which
-// moves no advice.
+	"example.com/plumbline/internal/household"
+	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/words"
+)
+
+// Doubts are what to check on the stubs of a household before anybody goes by them:
+// the Doubts of each, without looking for causes that change none.
+func Doubts(h household.Household, y *tables.Year) []words.Text {
+	var all []words.Text
+	for _, i := range h.CountedJobs() {
+		if r, ok := newReader(h, i, y); ok {
+			r.inShort = true
+			all = append(all, r.read().Doubts()...)
+		}
+	}
+	return all
+}
+
+// Doubts are what to check on a stub, each in a sentence with the job's name: figures
+// that cannot be right together, and federal tax that the certificate in the answers
+// does not make and nothing that payroll may do explains. There are none where the
+// stub is right or about right, may be right on pay that varied as is likely, or cannot
+// be judged.
 func (s Stub) Doubts() []words.Text {
 	var all []words.Text
 	for _, q := range s.Questions {
 		all = append(all, words.T("stub.doubt.question", "job", s.Name, "what", q))
 	}
-	if len(all) > 0 || !s.Unread.IsZero() || !s.taxIsWrong() {
-		return all
+	if len(all) == 0 && s.taxIsWrong() {
+		all = append(all, words.T("stub.doubt.tax", "job", s.Name, "basis", string(s.Basis),
+			"shown", s.FederalTax.Actual, "expected", s.FederalTax.Expected))
 	}
-	cause := words.T("stub.doubt.no_cause")
-	if len(s.Explanations) > 0 && s.Explanations[0].Exact {
-		cause = words.T("stub.doubt.cause", "what", s.Explanations[0].What)
+	return all
+}
+
+// Cause is what would explain a doubted tax to the cent, in words; zero where
+// nothing does.
+func (s Stub) Cause() words.Text {
+	if s.taxIsWrong() && len(s.Explanations) > 0 && s.Explanations[0].Exact {
+		return words.T("stub.doubt.cause", "job", s.Name, "what", s.Explanations[0].What)
 	}
-	return append(all, words.T("stub.doubt.tax", "job", s.Name, "basis", string(s.Basis),
-		"shown", s.FederalTax.Actual, "expected", s.FederalTax.Expected, "cause", cause))
+	return words.Text{}
 }
 
 // taxIsWrong reports federal tax that is far from what it should be, for no reason
 // that payroll may have.
 func (s Stub) taxIsWrong() bool {
 	c := s.FederalTax
-	if c.Right || c.MayBeRight() || len(s.Explanations) > 0 && s.Explanations[0].Allowed {
+	if !s.Unread.IsZero() || c.Right || c.About || len(s.Explanations) > 0 && s.Explanations[0].Allowed {
 		return false
 	}
-	return c.Expected.Sub(c.Actual).Abs().More(nearEnough.Times(s.Paychecks))
+	return c.FarApart || !c.MayBeRight()
+}
+
+// settled are the explanations that settle whether the tax is wrong without those of
+// other certificates: what payroll may do, to the cent; or none, where nothing that
+// payroll may do comes near and no pay that varied can bring the tax. It reports false
+// where only all of them settle it.
+func (r *stubReader) settled(believed supposition) ([]Explanation, bool) {
+	off := r.withheld(believed).Sub(r.actual).Abs()
+	may := append(r.employersChoice(believed), r.oneTimePay(believed)...)
+	found := r.exactOf(may, off)
+	exact := slices.DeleteFunc(slices.Clone(found), func(e Explanation) bool { return !e.Exact })
+	if len(exact) > 0 {
+		return exact, true
+	}
+	return nil, len(found)+len(r.exactOf(combined(may), off)) == 0 && !r.within(believed, r.most(believed))
 }

@@ -1,9 +1,14 @@
 package paystub
 
 import (
+	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
+	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/sample"
+	"example.com/plumbline/internal/words"
 )
 
 // A stub is doubted where the tax cannot come from the pay by the form in the
@@ -45,5 +50,48 @@ jobs:
 				t.Errorf("doubts %q, want %q; %+v", got, tt.want, s.FederalTax)
 			}
 		})
+	}
+}
+
+// Looking no further than the doubt needs comes to the same doubts as reading the
+// stub whole: on even pay, on pay that varied and on one paycheck with a bonus, with
+// taxes from nothing to far too much, and those that usual causes make.
+func TestDoubtsInShort(t *testing.T) {
+	y, some, explained := sample.Year(t, 2026), 0, 0
+	for _, stub := range []string{
+		"year_to_date: {payday: 2026-11-20, taxable_pay: 59160, federal_tax: %v}",
+		"year_to_date: {payday: 2026-11-20, taxable_pay: 66000, federal_tax: %v}",
+		"last_paycheck: {payday: 2026-11-20, taxable_pay: 3465, one_time_pay: 1000, federal_tax: %v}",
+		"last_paycheck: {payday: 2026-11-20, taxable_pay: 3465, federal_tax: %v}",
+	} {
+		for _, figure := range []string{"0", "100", "126.27", "211.95", "212", "290.73", "431.95", "432", "640", "2400", "5086.80", "5088", "5112", "5160", "5400.40", "5700", "6000", "6500", "6977.52", "9000", "50880"} {
+			if amount, _ := money.Parse(figure); strings.HasPrefix(stub, "last") && amount.More(money.Dollars(3465)) {
+				continue // more tax than pay is no answer
+			}
+			for _, form := range []string{"single", "married_filing_jointly"} {
+				h := sample.Answers(t, t.Name(), fmt.Sprintf("format: 1\ntax_year: 2026\nas_of: 2026-11-27\nfiling_status: "+form+`
+jobs:
+  - name: A
+    pay_frequency: biweekly
+    taxable_pay: 2465
+    first_payday: 2026-01-02
+    certificate: {filing_status: `+form+"}\n    "+stub+"\n", figure))
+				var whole []words.Text
+				for _, s := range Stubs(h, y) {
+					whole = append(whole, s.Doubts()...)
+					if !s.Cause().IsZero() {
+						explained++
+					}
+				}
+				short := Doubts(h, y)
+				if !slices.EqualFunc(whole, short, words.Text.Equal) {
+					t.Errorf("%s of %s, %s: %v in short, %v whole", figure, stub, form, short, whole)
+				}
+				some += len(whole)
+			}
+		}
+	}
+	if some == 0 || explained == 0 {
+		t.Errorf("%d doubts, %d explained: the test tells nothing", some, explained)
 	}
 }

@@ -117,11 +117,15 @@ type stubReader struct {
 
 	paycheck *household.Paycheck // nil: the year to date is read
 	payday   household.Date
-	pay      money.Amount // taxable pay of one paycheck without one-time pay; the average where it varies
-	varies   bool         // the year's pay is not ordinary pay on each payday
-	oneTime  money.Amount // one-time pay within the paycheck
-	n        int          // paychecks covered
-	actual   money.Amount // federal tax on the stub
+	pay      money.Amount       // taxable pay of one paycheck without one-time pay; the average where it varies
+	varies   bool               // the year's pay is not ordinary pay on each payday
+	oneTime  money.Amount       // one-time pay within the paycheck
+	n        int                // paychecks covered
+	actual   money.Amount       // federal tax on the stub
+	so       household.PaySoFar // zero without figures for the year
+	days     []household.Date   // that the stub covers, where they are known
+	mostTax  *money.Amount      // on pay that varies; figured when it is first asked for
+	inShort  bool               // causes are looked for only as far as they settle whether the tax is wrong
 }
 
 func newReader(h household.Household, job int, y *tables.Year) (*stubReader, bool) {
@@ -134,11 +138,15 @@ func newReader(h household.Household, job int, y *tables.Year) (*stubReader, boo
 	case p != nil:
 		r.paycheck, r.payday, r.n = p, p.Payday, 1
 		r.pay, r.oneTime, r.actual = p.TaxablePay.Sub(p.OneTimePay).OrZero(), p.OneTimePay, p.FederalTax
+		if !r.payday.IsZero() { // a paycheck may have no date
+			r.days = []household.Date{r.payday}
+		}
 	case year != nil:
-		r.payday, r.n = year.Payday, r.job.YearPaydays(h.TaxYear).Covered
+		days := r.job.YearPaydays(h.TaxYear)
+		r.payday, r.n, r.days, r.so = year.Payday, days.Covered, days.All[:days.Covered], r.job.PaySoFarOn(days)
 		r.pay, r.actual = r.job.OrdinaryPay(), year.FederalTax
-		if so := r.job.PaySoFar(h.TaxYear); variesUsually(so, r.job.PayVaries) {
-			r.varies, r.pay = true, so.Paid.DividedBy(so.Paydays).ToCent()
+		if variesUsually(r.so, r.job.PayVaries) {
+			r.varies, r.pay = true, r.so.Paid.DividedBy(r.so.Paydays).ToCent()
 		}
 	default:
 		return nil, false
@@ -187,7 +195,7 @@ func (r *stubReader) questionPaycheck() (questions []words.Text) {
 // questionYear questions year-to-date figures, and reports whether they can be
 // the paychecks that the calendar counts, so that the tax can be read.
 func (r *stubReader) questionYear() (questions []words.Text, fits bool) {
-	so := r.job.PaySoFar(r.h.TaxYear)
+	so := r.so
 	if so.Even() || r.varies {
 		return nil, true
 	}
@@ -333,7 +341,7 @@ func (r *stubReader) asBelieved() (s supposition, known bool) {
 	}
 	known = true
 	var runs []run
-	for _, d := range r.paydays() {
+	for _, d := range r.days {
 		c, ok := r.job.CertificateOn(d)
 		known = known && ok
 		if last := len(runs) - 1; last >= 0 && runs[last].certificate == c {
@@ -346,19 +354,6 @@ func (r *stubReader) asBelieved() (s supposition, known bool) {
 		s.earlier, s.certificate = runs[:len(runs)-1], runs[len(runs)-1].certificate
 	}
 	return s, known
-}
-
-// paydays are the paydays that the stub covers, where they are known: a
-// paycheck may have no date.
-func (r *stubReader) paydays() []household.Date {
-	switch {
-	case r.paycheck == nil:
-		days := r.job.YearPaydays(r.h.TaxYear)
-		return days.All[:days.Covered]
-	case r.payday.IsZero():
-		return nil
-	}
-	return []household.Date{r.payday}
 }
 
 // withheld is the federal tax that a supposition makes.

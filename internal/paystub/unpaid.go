@@ -15,9 +15,12 @@ import (
 // one whose pay is that of paychecks before pre-tax deductions. It reports whether
 // it is one of the two.
 func (r *stubReader) onPaidPaychecks(s *Stub) bool {
-	so := r.job.PaySoFar(r.h.TaxYear)
+	so := r.so
+	if !so.Ordinary.IsPositive() || so.Even() {
+		return false
+	}
 	as, known := r.asBelieved()
-	if !known || len(as.earlier) > 0 || !so.Ordinary.IsPositive() || so.Even() {
+	if !known || len(as.earlier) > 0 {
 		return false
 	}
 	as.pay = so.Ordinary

@@ -37,7 +37,7 @@ func (r *stubReader) aboutPay() words.Text {
 	if !r.varies {
 		return words.Text{}
 	}
-	so := r.job.PaySoFar(r.h.TaxYear)
+	so := r.so
 	if so.Even() {
 		return words.T("stub.varies_on_average", "paydays", so.Paydays, "pay", r.pay, "shown", so.Paid)
 	}
@@ -109,7 +109,7 @@ func (r *stubReader) least(as supposition) money.Amount {
 // withFlatRest is the tax where each payday brought ordinary pay, and the rest was
 // one-time pay at the flat rate; false where there is no rest.
 func (r *stubReader) withFlatRest(as supposition) (money.Amount, bool) {
-	so := r.job.PaySoFar(r.h.TaxYear)
+	so := r.so
 	if r.paycheck != nil || !so.Paid.More(so.Expected) || r.job.Kind != household.Wages {
 		return money.Zero, false
 	}
@@ -125,7 +125,7 @@ func (r *stubReader) partOfOne(as supposition) money.Amount {
 		return r.withheld(as)
 	}
 	others := as
-	others.pay = r.job.PaySoFar(r.h.TaxYear).Paid.DividedBy(r.n - 1).ToCent()
+	others.pay = r.so.Paid.DividedBy(r.n - 1).ToCent()
 	return r.ofPaycheck(others, as.certificate).Times(r.n - 1)
 }
 
@@ -133,7 +133,7 @@ func (r *stubReader) partOfOne(as supposition) money.Amount {
 // on a paycheck rises faster the more is paid, so it is that on one paycheck with
 // all of it, or all of it at the flat rate for one-time pay.
 func (r *stubReader) mostOfAll(as supposition) money.Amount {
-	paid := r.job.PaySoFar(r.h.TaxYear).Paid
+	paid := r.so.Paid
 	one, none := as, as
 	one.pay, none.pay = paid, money.Zero
 	most := r.ofPaycheck(one, as.certificate).Add(r.ofPaycheck(none, as.certificate).Times(r.n - 1))
@@ -147,6 +147,14 @@ func (r *stubReader) mostOfAll(as supposition) money.Amount {
 // spread above the average and half below, or ordinary pay on each payday and the
 // rest at the flat rate for one-time pay (Publication 15, section 7).
 func (r *stubReader) most(as supposition) money.Amount {
+	if r.mostTax == nil {
+		most := r.mostOn(as)
+		r.mostTax = &most
+	}
+	return *r.mostTax
+}
+
+func (r *stubReader) mostOn(as supposition) money.Amount {
 	low, high := as, as
 	low.pay, high.pay = as.pay.Sub(as.pay.DividedBy(spread)), as.pay.Add(as.pay.DividedBy(spread))
 	most := r.withheld(low).Add(r.withheld(high)).DividedBy(2).ToCent()
@@ -162,7 +170,7 @@ func (r *stubReader) changedOnce(as supposition) (Explanation, bool) {
 	if len(as.earlier) > 0 {
 		return Explanation{}, false
 	}
-	so, days := r.job.PaySoFar(r.h.TaxYear), r.paydays()
+	so, days := r.so, r.days
 	for before := 1; before < so.Paydays; before++ {
 		now := so.Paydays - before
 		was := so.Paid.Sub(so.Ordinary.Times(now)).DividedBy(before).ToCent()
@@ -187,12 +195,11 @@ func (r *stubReader) changedOnce(as supposition) (Explanation, bool) {
 // same on each payday can bring, although ordinary pay on each makes the year's
 // pay, as an average does.
 func (r *stubReader) mayVary(s *Stub, as supposition) {
-	most := r.most(as)
 	exact := slices.ContainsFunc(s.Explanations, func(e Explanation) bool { return e.Exact })
-	if r.paycheck != nil || exact || !r.within(as, most) {
+	if r.paycheck != nil || exact || !r.within(as, r.most(as)) {
 		return
 	}
-	s.FederalTax.Most, s.Explanations = most, nil
+	s.FederalTax.Most, s.Explanations = r.most(as), nil
 	s.Ask = []words.Text{words.T("stub.ask.if_even", "question", words.T("stub.ask.open", "basis", string(YearToDate)))}
 }
 

@@ -57,9 +57,8 @@ func (w Writer) projectedNote(year int, p *tables.Projection) Block {
 func (w Writer) Certificate(r certificate.Result) Page {
 	p := w.page(AnswerPage, r, w.say("page.answer.title", "year", r.TaxYear))
 	p.Subtitle = w.say("page.answer.subtitle", "date", r.Household.AsOf, "status", w.status(r.Household.Status))
-	if first := w.notes("page.heading.check", r.CheckFirst); first != nil {
-		p.add(first...)
-		p.add(Paragraph(w.say("page.check_first")))
+	if first := w.toCheck(r); len(first) > 0 {
+		p.add(Heading(w.say("page.heading.check")), List{Items: first}, Paragraph(w.say("page.check_first")))
 	}
 	p.add(Lead(w.verdict(r)))
 	if len(r.Recommended.Certificates) > 0 {

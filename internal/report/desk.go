@@ -1,6 +1,7 @@
 package report
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -24,17 +25,19 @@ type Visitor struct {
 	doubts  []string     // what entries depend on
 	duties  []string     // what the law has set a day for
 	assumed []string     // what the figures rest on
+	moved   bool         // of that, that a payday is moved over the New Year
 }
 
 // Visitor is what the desk has to know of a household.
 func (w Writer) Visitor(name string, r certificate.Result) Visitor {
 	v := Visitor{
 		Name: name, verdict: r.Verdict.Code, forms: r.Verdict.Forms, do: w.toDo(r),
-		check: w.saidAll(r.CheckFirst), assumed: w.saidAll(among(r.Warnings, assumptions)),
+		check: w.toCheck(r), assumed: w.saidAll(among(r.Warnings, assumptions)),
 	}
 	if v.do == "" && r.Recommended.Balance.IsNegative() {
 		v.owes = r.Recommended.Balance.Abs()
 	}
+	v.moved = slices.ContainsFunc(r.Warnings, func(n worksheet.Note) bool { return strings.HasPrefix(n.Code, "paydays.moved_") })
 	for _, d := range r.Doubts {
 		v.doubts = append(v.doubts, w.said(d.About)+" "+w.said(d.Safe))
 	}
@@ -99,6 +102,7 @@ func (w Writer) Desk(all []Visitor) Page {
 	put := func(l *List, v Visitor, said string) { l.Items = append(l.Items, v.Name+": "+said) }
 	kinds, counts := map[string]int{}, map[string]int{}
 	var assumed grouped
+	moved := false
 	for _, v := range all {
 		if v.Mistake != "" {
 			put(&mistakes, v, v.Mistake)
@@ -129,12 +133,13 @@ func (w Writer) Desk(all []Visitor) Page {
 			put(&forms, v, do)
 		case v.do != "":
 			put(&notes, v, do)
-		case !v.owes.Less(money.Dollars(1)):
+		case !v.LooksWrong() && !v.owes.Less(money.Dollars(1)):
 			owe = append(owe, words.T("desk.owes", "name", v.Name, "amount", v.owes))
 		}
 		for _, a := range v.assumed {
 			assumed.add(a, v.Name)
 		}
+		moved = moved || v.moved
 	}
 	p.add(Lead(w.say("desk.count", "households", len(all), "forms", counts["forms"], "checks", counts["checks"],
 		"doubts", counts["doubts"], "duties", counts["duties"], "mistakes", len(mistakes.Items))))
@@ -152,6 +157,9 @@ func (w Writer) Desk(all []Visitor) Page {
 		if len(part.list.Items) > 0 {
 			p.add(Heading(w.say("desk.heading."+part.code)), part.list)
 		}
+	}
+	if moved {
+		p.add(Paragraph(w.say("desk.moved")))
 	}
 	p.add(w.estimate())
 	return p

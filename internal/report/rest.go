@@ -12,17 +12,17 @@ import (
 // put the year right, and the cautions.
 func (w Writer) Rest(r certificate.Result) Page {
 	p := w.page(RestPage, r, w.say("page.rest.title"))
-	p.add(w.notes("page.heading.notes", unsaid(r))...)
+	p.add(w.notes(unsaid(r))...)
 	p.add(w.penalty(r)...)
 	p.add(w.otherWays(r)...)
 	p.add(Heading(w.say("page.heading.cautions")), w.cautions(r))
 	return p
 }
 
-// Of a result's warnings, by their codes: what is assumed of the pay, and what
+// Of a result's warnings, by their codes: what is assumed of the pay and its paydays, and what
 // else bears on the person's own figure.
 var (
-	assumptions = []string{"paydays.moved_into_year", "paydays.moved_out_of_year"}
+	assumptions = []string{"paydays.moved_into_year", "paydays.moved_out_of_year", "no_earlier_job"}
 	bearing     = append([]string{"paydays.more_than_periods", "last_year_could_settle"}, assumptions...)
 )
 
@@ -42,7 +42,7 @@ func (w Writer) All(r certificate.Result) Page {
 		p.add(Heading(w.say("page.paydays.title", "year", r.TaxYear)))
 		p.add(chart...)
 	}
-	p.add(w.notes("page.heading.notes", unsaidBy(r))...)
+	p.add(w.notes(unsaidBy(r))...)
 	p.add(w.penalty(r)...)
 	p.add(w.otherWays(r)...)
 	return p
@@ -69,12 +69,27 @@ func unsaid(r certificate.Result) []worksheet.Note {
 	})
 }
 
+// toCheck is what to check before anything is done, and what would explain a stub
+// that is doubted.
+func (w Writer) toCheck(r certificate.Result) []string {
+	said := w.saidAll(r.CheckFirst)
+	if !slices.ContainsFunc(r.CheckFirst, func(n worksheet.Note) bool { return n.Code == certificate.DoubtedStub }) {
+		return said
+	}
+	for _, s := range r.Stubs() {
+		if cause := s.Cause(); !cause.IsZero() {
+			said = append(said, w.said(cause))
+		}
+	}
+	return said
+}
+
 // notes are assumptions and cautions, as a list under a heading.
-func (w Writer) notes(heading string, notes []worksheet.Note) []Block {
+func (w Writer) notes(notes []worksheet.Note) []Block {
 	if len(notes) == 0 {
 		return nil
 	}
-	return []Block{Heading(w.say(heading)), List{Items: w.saidAll(notes)}}
+	return []Block{Heading(w.say("page.heading.notes")), List{Items: w.saidAll(notes)}}
 }
 
 // penalty is whether the penalty for paying too late in the year is ruled out,

@@ -14,8 +14,8 @@ const mostExplanations = 4
 // blocks where there are none.
 func (w Writer) StubsOf(r certificate.Result) Page {
 	p := w.page(StubPage, r, w.say("stub.title"))
-	if len(r.Stubs) > 0 {
-		p.Blocks = w.Stubs(r.Stubs).Blocks
+	if stubs := r.Stubs(); len(stubs) > 0 {
+		p.Blocks = w.Stubs(stubs).Blocks
 	}
 	return p
 }

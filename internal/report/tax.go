@@ -19,7 +19,7 @@ func (w Writer) Tax(r tax.Return, s *worksheet.Sheet, why bool) Page {
 		Subtitle: w.say("page.tax.subtitle", "status", w.status(r.Status)),
 	}
 	p.add(w.sheetRows(s, why))
-	p.add(w.notes("page.heading.notes", s.Notes)...)
+	p.add(w.notes(s.Notes)...)
 	p.add(w.estimate())
 	return p
 }
@@ -125,7 +125,7 @@ func (w Writer) Paycheck(c Paycheck) Page {
 		p.add(Paragraph(w.say("paycheck.without_extra", "amount", c.WithoutExtra.TakeHome)))
 	}
 	p.add(Paragraph(w.say("paycheck.before_state")))
-	p.add(w.notes("page.heading.notes", s.Notes)...)
+	p.add(w.notes(s.Notes)...)
 	return p
 }
 
