@@ -356,7 +356,7 @@ func otherFrequencies(b supposition) []cause {
 // which the answers do not name: the usual ones without entries, each for as
 // many paychecks as make the stub's figure.
 func (r *stubReader) changedInTheYear(b supposition) []cause {
-	if r.paycheck != nil || len(b.earlier) > 0 {
+	if r.paycheck != nil || r.varies || len(b.earlier) > 0 {
 		return nil
 	}
 	var all []cause
@@ -409,9 +409,10 @@ func usualForms() []*household.Certificate {
 
 // otherExtra is another amount in Step 4(c), or on line 6 of an older form,
 // where whole dollars make the stub's figure to the cent: of the certificate on
-// file, and of one with allowances.
+// file, and of one with allowances. On pay that varies, which is read by its
+// average, whole dollars prove nothing.
 func (r *stubReader) otherExtra(b supposition) []cause {
-	if len(b.earlier) > 0 || r.n == 0 {
+	if len(b.earlier) > 0 || r.n == 0 || r.varies {
 		return nil
 	}
 	var all []cause
