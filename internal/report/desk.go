@@ -103,6 +103,7 @@ func (w Writer) Desk(all []Visitor) Page {
 	kinds, counts := map[string]int{}, map[string]int{}
 	var assumed grouped
 	moved := false
+	more := "forms"
 	for _, v := range all {
 		if v.Mistake != "" {
 			put(&mistakes, v, v.Mistake)
@@ -121,15 +122,19 @@ func (w Writer) Desk(all []Visitor) Page {
 		if len(v.doubts) > 0 {
 			counts["doubts"]++
 		}
-		for _, d := range v.duties {
-			put(&duties, v, d)
-		}
 		for _, d := range v.doubts {
 			put(&doubts, v, d)
 		}
-		switch {
-		case v.forms > 0:
+		if v.forms > 0 {
 			counts["forms"]++
+		}
+		switch {
+		case len(v.duties) > 0: // what the law asks for, with what to do: once, and first
+			put(&duties, v, strings.TrimSpace(do+" "+strings.Join(v.duties, " ")))
+			if v.forms > 0 {
+				more = "more_forms"
+			}
+		case v.forms > 0:
 			put(&forms, v, do)
 		case v.do != "":
 			put(&notes, v, do)
@@ -153,7 +158,7 @@ func (w Writer) Desk(all []Visitor) Page {
 	for _, part := range []struct {
 		code string
 		list List
-	}{{"check", check}, {"mistakes", mistakes}, {"duties", duties}, {"doubts", doubts}, {"forms", forms}, {"notes", notes}, {"owe", w.inOne(owe)}, {"assumed", w.assumed(assumed)}} {
+	}{{"check", check}, {"mistakes", mistakes}, {"duties", duties}, {"doubts", doubts}, {more, forms}, {"notes", notes}, {"owe", w.inOne(owe)}, {"assumed", w.assumed(assumed)}} {
 		if len(part.list.Items) > 0 {
 			p.add(Heading(w.say("desk.heading."+part.code)), part.list)
 		}
