@@ -80,7 +80,6 @@ func TestAdviceHoldsForAnyHousehold(t *testing.T) {
 		}
 		h = r.Household // by the average pay, where it is irregular
 		pr := newProjection(h, y, nil)
-		pr.found.expected = r.Expected
 		f := pr.fillForm(nil)
 		p := r.Recommended
 
@@ -112,7 +111,7 @@ func TestAdviceHoldsForAnyHousehold(t *testing.T) {
 					claimed = claimed.Add(c.Certificate.Credits)
 				}
 			}
-			next, _ := nextYear(r.Expected.inJanuary(h, y), r.Return)
+			next, _ := nextYear(h, r.Return)
 			standIn := *y
 			standIn.Year++
 			if real := newProjection(next, &standIn, nil).fillForm(nil).L3; claimed.More(real) {

@@ -60,7 +60,6 @@ type Result struct {
 	States       []StateCertificate // of the states in which the jobs are, where the answers say so
 	Irregular    []IrregularPay
 	CheckFirst   []worksheet.Note // what cannot be right as given, or was put aside; each is among the warnings
-	Expected     Expected         // children not born yet
 	Warnings     []worksheet.Note
 
 	Return    tax.Return          // the year's return, which no plan changes
@@ -207,13 +206,9 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 	trace, answers := new(worksheet.Sheet), h
 	h, irregular := byAverage(h)
 	h, past := withoutPastWish(h)
-	h, expecting := bornSoFar(h)
 	pr := newProjection(h, y, trace)
 	byOrdinary(answers, y, irregular)
 	pr.found = foundIn{irregular: irregular, stubs: paystub.Doubts(answers, y), facts: h.Doubts(), pastWish: past}
-	if expecting {
-		pr.found.expected = pr.expecting(answers.Dependents)
-	}
 	r := pr.solve(next, trace)
 	r.stubs = sync.OnceValue(func() []paystub.Stub { return paystub.Stubs(answers, y) })
 	var err error
@@ -223,16 +218,12 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 
 // AsFiled is the year if every certificate on file stays: its outlook and its
 // return, the latter traced to the sheet, which may be nil. Where the paychecks of
-// the year so far are not the ordinary one it goes by their average, and children
-// not born yet are not counted, both as in Solve, and notes that.
+// the year so far are not the ordinary one it goes by their average, as Solve does,
+// and notes that.
 func AsFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.Sheet) (Outlook, tax.Return) {
 	h, irregular := byAverage(h)
 	for _, p := range irregular {
 		s.Say(p.said())
-	}
-	h, expecting := bornSoFar(h)
-	if expecting {
-		s.Say(words.T("certificate.warning.unborn"))
 	}
 	return asFiled(h, y, m, s)
 }

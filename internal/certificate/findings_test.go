@@ -122,14 +122,14 @@ func TestDoubtsAreAtTheirEntry(t *testing.T) {
 	if got := entry(advised(t, "2026-02-10", "head_of_household", job, "dependents: [{name: a, birth_date: 2018-02-02, counts_as: none}]\n")); len(got) > 0 {
 		t.Errorf("a parent who released the claim: doubts at %v", got)
 	}
-	for more, want := range map[string][]string{"": nil, ", counts_as: child": {"3a"}} { // who is not counted leaves no doubt
-		baby := advised(t, "2026-06-15", "married_filing_jointly", "  - {name: Mill, pay_frequency: biweekly, taxable_pay: 3000, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 36000, federal_tax: 2200}, certificate: {filing_status: married_filing_jointly}}\n", "dependents: [{name: baby, birth_date: 2026-12-20"+more+"}]\n")
-		if got := entry(baby); !slices.Equal(got, want) {
-			t.Errorf("a child due in December%s: doubts at %v", more, got)
-		}
+	baby := advised(t, "2026-06-15", "married_filing_jointly", "  - {name: Mill, pay_frequency: biweekly, taxable_pay: 3000, first_payday: 2026-01-09, year_to_date: {payday: 2026-06-12, taxable_pay: 36000, federal_tax: 2200}, certificate: {filing_status: married_filing_jointly}}\n", "dependents: [{name: baby, birth_date: 2026-12-20}]\n")
+	if got := entry(baby); !slices.Equal(got, []string{"3a"}) {
+		t.Errorf("a child due in December: doubts at %v", got)
 	}
-	if r := advised(t, "2026-02-10", "head_of_household", job, "dependents: [{name: baby, birth_date: 2026-05-02}]\n"); len(r.Doubts) != 1 || r.Doubts[0].About.Code != "certificate.doubt.unborn_head" {
-		t.Errorf("head of household by a child due in May: doubts %v", r.Doubts)
+	// Step 4(c) alone, for a year whose tax counts the child: the doubt is there.
+	extra := advised(t, "2026-08-20", "married_filing_jointly", "  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2700, first_payday: 2026-01-09, year_to_date: {payday: 2026-08-07, taxable_pay: 43200, federal_tax: 2500}, certificate: {filing_status: married_filing_jointly}}\n  - {name: School, earner: spouse, pay_frequency: monthly, taxable_pay: 4200, first_payday: 2026-01-30, year_to_date: {payday: 2026-07-31, taxable_pay: 29400, federal_tax: 1350}, certificate: {filing_status: married_filing_jointly}}\n", "dependents: [{name: baby, birth_date: 2026-11-25}]\n")
+	if got := entry(extra); !slices.Equal(got, []string{"4c"}) || extra.Doubts[0].Safe.Code != "certificate.safe.owe_more" {
+		t.Errorf("a child due in November, and no Step 3: doubts at %v", got)
 	}
 }
 

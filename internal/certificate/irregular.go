@@ -16,7 +16,6 @@ type foundIn struct {
 	stubs     []words.Text   // doubts about the last pay stubs, by the pay given
 	facts     []household.Doubt
 	pastWish  household.Date // a wished first payday that had passed and was put aside
-	expected  Expected       // children not born yet
 }
 
 // DoubtedStub is the code of the note that a pay stub cannot be right.

@@ -55,7 +55,7 @@ func (pr *projection) openJanuary(next *tables.Year) *januaryYear {
 	if pr.fullYear {
 		return nil
 	}
-	h, once := nextYear(pr.found.expected.inJanuary(pr.h, pr.y), pr.ret)
+	h, once := nextYear(pr.h, pr.ret)
 	j := &januaryYear{trace: new(worksheet.Sheet), once: once}
 	if next != nil && next.Year == h.TaxYear {
 		j.tablesYear = next.Year

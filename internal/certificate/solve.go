@@ -83,8 +83,7 @@ func (pr *projection) conclude(r *Result, f formEntries, j *januaryYear) {
 		c.ThisYear = !c.Keep && r.January.replaces(c.Job)
 	}
 	r.found, r.Irregular, r.CheckFirst = pr.found, pr.found.irregular, pr.toCheck()
-	r.Expected = pr.found.expected
-	r.Doubts = pr.doubts(r.Recommended, f)
+	r.Doubts = pr.doubts(*r, f)
 	r.Duties = pr.duties(*r, j)
 	for _, d := range r.Duties {
 		if d.Code == "exemption" && !d.By.IsZero() && d.By.Before(r.January.HandIn) {

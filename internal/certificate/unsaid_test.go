@@ -5,8 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/plumbline/internal/household"
-	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
@@ -110,43 +108,45 @@ func TestWithholdingFromUnemploymentIsNamed(t *testing.T) {
 	}
 }
 
-// A child is counted from the birth on: before it neither an entry nor the year's
-// tax has the 2,200 (IRC 24(a), (h)(2)) or the care, and the verdict says what the
-// birth will change; after it nothing is said. A second child in the home raises the limit from 3,000 to 6,000 (IRC 21(c)): at an income of about
-// 95,000 the rate is 35% (IRC 21(a)(2)), so that 1,050 more comes off, 3,250 in all.
-func TestAChildIsCountedFromTheBirthOn(t *testing.T) {
+// Where nothing is handed in and the year counts a child not born yet, the verdict
+// says so, with what follows if the birth comes later (IRC 24(a), (h)(2)): once
+// born, nothing is said.
+func TestAnUnbornChildWhereNothingChanges(t *testing.T) {
 	const text = "format: 1\ntax_year: 2026\nas_of: %s\nfiling_status: married_filing_jointly\nself: {birth_date: 1990-06-01}\nspouse: {birth_date: 1990-06-01}\n" +
 		"jobs:\n  - {name: Mill, pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, certificate: {filing_status: married_filing_jointly}}\n" +
-		"  - {name: Shop, earner: spouse, pay_frequency: biweekly, taxable_pay: 1000, first_payday: 2026-01-09, certificate: {filing_status: married_filing_jointly}}\n" +
-		"dependents: [{name: Ada, birth_date: 2022-03-01, care_expenses: 9000}, {name: baby, birth_date: 2026-10-10%s}]\n"
-	solve := func(asOf, more string) Result { return solvedText(t, fmt.Sprintf(text, asOf, more)) }
-	before, after := solve("2026-09-01", ""), solve("2026-10-12", "")
-	less := before.Return.TotalTax.Sub(after.Return.TotalTax)
-	if e := before.Expected; !e.Less.Equal(less) || e.Due != household.On(2026, 10, 10) || !e.Step3a.Equal(money.Dollars(2200)) || !e.Step3.Equal(less) {
-		t.Errorf("before the birth: %+v, and the tax is %v lower after it", e, less)
-	}
-	if want := money.Dollars(3250); !less.Equal(want) {
-		t.Errorf("%v less tax with the child, want %v", less, want)
-	}
-	if e := after.Expected; e.Children > 0 {
-		t.Errorf("after the birth %+v is still expected", e)
-	}
+		"dependents: [{name: baby, birth_date: 2026-10-10}]\nwish: {refund: 2200}\n"
 	for _, tt := range []struct {
-		of   Result
+		asOf string
 		want bool
-	}{{before, true}, {after, false}, {solve("2026-09-01", ", counts_as: child"), false}} {
+	}{{"2026-09-01", true}, {"2026-10-12", false}} {
+		v := solvedText(t, fmt.Sprintf(text, tt.asOf)).Verdict
 		said := ""
-		for _, s := range tt.of.Verdict.Sentences {
+		for _, s := range v.Sentences {
 			said += say(s) + " "
 		}
-		if strings.Contains(said, "due on October 10, 2026 is not counted yet") != tt.want {
-			t.Errorf("said %q", said)
+		if v.Forms != 0 || (strings.Contains(said, "only if the child is born") && strings.Contains(said, "$2,200 less")) != tt.want {
+			t.Errorf("on %s: %s %s", tt.asOf, v.Code, said)
 		}
-		for _, c := range tt.of.Recommended.Certificates {
-			if tt.want && c.Lines.L3a.Amount.More(money.Dollars(2200)) {
-				t.Errorf("%v in Step 3(a) before the birth", c.Lines.L3a.Amount)
-			}
-		}
+	}
+}
+
+// Before the birth the entry that counts the child has a doubt, with the entries that
+// are advised without it: the child's 2,200 (IRC 24(a), (h)(2)) and, at an income of
+// about 95,000, 35% of 3,000 of care for a second child (IRC 21(a)(2), (c)) are not in
+// Step 3 then, 6,500 − 3,250, and Step 4(c) is another. After the birth there is none.
+func TestUntilTheBirthTheEntriesWithoutTheChildAreSafe(t *testing.T) {
+	const text = "format: 1\ntax_year: 2026\nas_of: 2026-02-10\nfiling_status: married_filing_jointly\n" +
+		"jobs:\n  - {name: Mill, pay_frequency: biweekly, taxable_pay: 3000, first_payday: 2026-01-09, certificate: {filing_status: single}}\n" +
+		"  - {name: Shop, earner: spouse, pay_frequency: biweekly, taxable_pay: 1000, first_payday: 2026-01-09, certificate: {filing_status: single}}\n" +
+		"dependents: [{name: Ada, birth_date: 2022-03-01, care_expenses: 9000}%s]\n"
+	with, without := solvedText(t, fmt.Sprintf(text, ", {birth_date: 2026-10-10}")), solvedText(t, fmt.Sprintf(text, ""))
+	if len(with.Doubts) != 1 || with.Doubts[0].Entry != "3a" || len(without.Doubts) > 0 {
+		t.Fatalf("doubts %v, and without the child %v", with.Doubts, without.Doubts)
+	}
+	then := without.Recommended.Certificates[0].Lines
+	want := fmt.Sprintf("You may wait: until the birth, safe entries are $2,200 in Step 3(a), $3,250 in Step 3 and $%s in Step 4(c). Leave the other steps empty then.", then.L4c.Amount.Text())
+	if got := say(with.Doubts[0].Safe); got != want || !then.L3.Amount.Equal(dollars(3250)) {
+		t.Errorf("%s\nwant %s", got, want)
 	}
 }
 

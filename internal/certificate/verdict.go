@@ -96,8 +96,10 @@ func (pr *projection) verdict(r Result, f formEntries) Verdict {
 		v.Code = ChangeNothing
 	}
 	v.Sentences = v.said(r)
-	if pr.found.expected.Less.IsPositive() {
-		v.Sentences = append(v.Sentences, pr.found.expected.said(r.TaxYear))
+	if v.Forms == 0 {
+		for _, d := range pr.doubtsOfUnborn(0, "") {
+			v.Sentences = append(v.Sentences, d.About, words.T("certificate.safe.less_back", "more", d.Amount))
+		}
 	}
 	return v
 }

@@ -115,6 +115,9 @@ func (w Writer) withDoubts(entries Entries, c certificate.JobCertificate, r cert
 	return each(entries, func(e FormEntry) FormEntry {
 		for _, d := range r.Doubts {
 			if d.Job == c.Job && d.Entry == e.line {
+				if e.Reason != "" && !strings.HasSuffix(e.Reason, ".") {
+					e.Reason += "." // some are no whole sentence
+				}
 				e.Reason = strings.TrimSpace(e.Reason + " " + w.said(d.About) + " " + w.said(d.Safe))
 			}
 		}

@@ -101,16 +101,6 @@ func (w Writer) steps(r certificate.Result) List {
 			say("page.steps.estimated", "year", j.TaxYear, "paid", j.EstimatedTax, "parts", inParts(j.Estimated))
 		}
 	}
-	if e := r.Expected; e.Less.IsPositive() {
-		more := "child"
-		switch {
-		case e.Step3a.IsZero():
-			more = "nothing"
-		case e.Step3.More(e.Step3a):
-			more = "all"
-		}
-		say("page.steps.birth", "due", e.Due, "more", more, "child", e.Step3a, "all", e.Step3)
-	}
 	say("page.steps.again")
 	return List{Numbered: true, Items: steps}
 }

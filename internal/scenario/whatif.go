@@ -55,14 +55,14 @@ func WithJobsEnded(h household.Household, last household.Date, jobs ...int) hous
 }
 
 // WithBaby is the household with a child born on a day. A child born by 31
-// December counts for the whole year, from today on in what is asked here; one born
-// in the next counts only in the next, which January's certificate is for.
+// December counts for the whole year; one born in the next counts only in the
+// next, which January's certificate is for.
 func WithBaby(h household.Household, born household.Date) household.Household {
 	if born.Year > h.TaxYear {
 		h.NextYear.Dependents = append(slices.Clone(h.NextYear.Dependents), household.NextDependent{Name: "baby", BirthDate: born})
 		return h
 	}
-	h.Dependents = append(slices.Clone(h.Dependents), household.Dependent{Name: "baby", BirthDate: born, CountsAs: household.CountsAsChild})
+	h.Dependents = append(slices.Clone(h.Dependents), household.Dependent{Name: "baby", BirthDate: born})
 	return h
 }
 
