@@ -89,11 +89,24 @@ func (w Writer) verdict(r certificate.Result) string {
 
 // write is what to write on one certificate, and what it does to a paycheck.
 func (w Writer) write(c certificate.JobCertificate, r certificate.Result, entries Entries) []Block {
+	j := r.Household.Jobs[c.Job]
+	said := []string{w.rest(c), w.handIn(c, j), w.effect(c, j), w.rightFor(c, r)}
+	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	return []Block{
 		Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),
 		w.withDoubts(entries, c, r),
-		Paragraph(strings.TrimSpace(w.rest(c) + " " + w.effect(c, r.Household.Jobs[c.Job]) + " " + w.rightFor(c, r))),
+		Paragraph(strings.Join(said, " ")),
 	}
+}
+
+// handIn is that a certificate which replaces another is handed in at once, and who
+// signs it; of a first one the law says when, and the steps do.
+func (w Writer) handIn(c certificate.JobCertificate, j household.Job) string {
+	now := "yes"
+	if j.Certificate == nil {
+		now = "no"
+	}
+	return w.say("page.write.hand_in", "kind", c.Kind.String(), "whose", j.Earner.String(), "now", now)
 }
 
 // rightFor says of a certificate that January's replaces it, or that it is filled
@@ -107,6 +120,15 @@ func (w Writer) rightFor(c certificate.JobCertificate, r certificate.Result) str
 		return ""
 	}
 	return w.say(code, "year", r.TaxYear, "next", r.TaxYear+1)
+}
+
+// whose a certificate is: "self" or "spouse". The result of a first form alone has no
+// household, and is about oneself.
+func whose(c certificate.JobCertificate, h household.Household) string {
+	if c.Job < len(h.Jobs) {
+		return h.Jobs[c.Job].Earner.String()
+	}
+	return household.OfSelf.String()
 }
 
 // withDoubts are entries with what has to be true for them, where the answers
@@ -134,7 +156,7 @@ func (w Writer) effect(c certificate.JobCertificate, j household.Job) string {
 	case c.Change.IsZero():
 		return w.say("page.effect.same", "kind", kind)
 	}
-	return w.say("page.effect.change", "kind", kind, "change", w.more(c.Change), "first", c.FirstPayday)
+	return w.say("page.effect.change", "kind", kind, "change", w.more(c.Change), "first", c.FirstPayday, "whose", j.Earner.String())
 }
 
 // withheld is the tax that an ordinary paycheck has taken from it.
@@ -250,7 +272,7 @@ func (w Writer) formPages(r certificate.Result, k Kind, year int, plan certifica
 		p.Subtitle = w.say("page.copy.subtitle", "job", shortName(c.Name))
 		p.add(Together{
 			w.toCopy(c, r.Tables),
-			Paragraph(w.say("page.copy.by_hand")),
+			Paragraph(w.say("page.copy.by_hand", "whose", whose(c, r.Household))),
 			List{Items: []string{w.say("page.copy.not_official"), w.say("page.copy.sign")}},
 		})
 		pages = append(pages, p)
@@ -275,13 +297,18 @@ func (w Writer) Pages(r certificate.Result) []Page {
 }
 
 // Handover are the pages to print, or to write to a file: the whole result for
-// the person alone, then what to copy from, then what may be of interest.
+// the person alone, then what to copy from, then what may be of interest to the
+// person alone.
 func (w Writer) Handover(r certificate.Result) []Page {
 	whole := w.Certificate(r)
 	whole.Title = w.say("page.answer.alone", "year", r.TaxYear)
 	pages := []Page{whole}
 	for _, p := range w.Pages(r) {
-		if slices.Contains([]Kind{FormPage, NextForm, PlansPage, PaydaysPage}, p.Kind) {
+		switch p.Kind {
+		case PlansPage, PaydaysPage:
+			p.Title = w.say("page.alone", "title", p.Title)
+			pages = append(pages, p)
+		case FormPage, NextForm:
 			pages = append(pages, p)
 		}
 	}

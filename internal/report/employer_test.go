@@ -157,3 +157,22 @@ func TestExemptLeavesTheStatusEmpty(t *testing.T) {
 		}
 	}
 }
+
+// What is handed over tells, on every page that is no page to copy from, that it is
+// for the person alone.
+func TestOnlyPagesToCopyAreForOthers(t *testing.T) {
+	r := solved(t, demo(t, "two-earners"))
+	pages := en.Handover(r)
+	copies := 0
+	for _, p := range pages {
+		alone := strings.Contains(strings.ToLower(p.Title), "for you alone")
+		if copied := p.Kind == FormPage || p.Kind == NextForm; copied == alone {
+			t.Errorf("%q is a page of kind %v", p.Title, p.Kind)
+		} else if copied {
+			copies++
+		}
+	}
+	if copies == 0 || copies == len(pages) {
+		t.Errorf("%d pages, %d of them to copy from", len(pages), copies)
+	}
+}

@@ -28,11 +28,18 @@ func (w Writer) steps(r certificate.Result) List {
 	say := func(code string, namesAndValues ...any) { steps = append(steps, w.say(code, namesAndValues...)) }
 	due := toHandIn(r.Recommended)
 	if len(due) > 0 {
-		whose := "you"
+		theirs := 0
 		for _, c := range due {
 			if r.Household.Jobs[c.Job].Earner == household.OfSpouse {
-				whose = "both"
+				theirs++
 			}
+		}
+		whose := "both"
+		switch theirs {
+		case 0:
+			whose = "you"
+		case len(due):
+			whose = "spouse"
 		}
 		say("page.steps.copy", "forms", len(due), "whose", whose)
 	}
