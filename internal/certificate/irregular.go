@@ -1,10 +1,12 @@
 package certificate
 
 import (
+	"fmt"
 	"slices"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
+	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/tables"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
@@ -12,8 +14,8 @@ import (
 
 // foundIn is what is odd about the answers.
 type foundIn struct {
-	irregular []IrregularPay // jobs whose average paycheck is in the place of the ordinary one
-	stubs     []words.Text   // doubts about the last pay stubs, by the pay given
+	irregular []IrregularPay  // jobs whose average paycheck is in the place of the ordinary one
+	stubs     []paystub.Doubt // doubts about the last pay stubs, by the pay given
 	facts     []household.Doubt
 	pastWish  household.Date // a wished first payday that had passed and was put aside
 }
@@ -30,10 +32,14 @@ func (pr *projection) toCheck() []worksheet.Note {
 		s.Say(p.said())
 	}
 	for _, d := range pr.found.stubs {
-		s.Record(worksheet.Note{Code: DoubtedStub, Text: d})
+		s.Record(worksheet.Note{Code: DoubtedStub, Text: d.What})
 	}
 	for _, d := range pr.found.facts {
-		if !d.Assumed {
+		// The stub's own doubt says of its pay what this one does.
+		said := slices.ContainsFunc(pr.found.stubs, func(s paystub.Doubt) bool {
+			return d.Key == fmt.Sprintf("jobs[%d].year_to_date.taxable_pay", s.Job)
+		})
+		if !d.Assumed && !said {
 			s.Record(worksheet.Note{Code: d.Code(), Text: d.What})
 		}
 	}

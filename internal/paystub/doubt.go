@@ -8,10 +8,16 @@ import (
 	"example.com/plumbline/internal/words"
 )
 
-// Doubts are what to check on the stubs of a household before anybody goes by them:
-// the Doubts of each, without looking for causes that change none.
-func Doubts(h household.Household, y *tables.Year) []words.Text {
-	var all []words.Text
+// Doubt is something to check on a job's stub before anybody goes by it.
+type Doubt struct {
+	Job  int // index into Household.Jobs
+	What words.Text
+}
+
+// Doubts are the Doubts of the stubs of a household, without looking for causes that
+// change none.
+func Doubts(h household.Household, y *tables.Year) []Doubt {
+	var all []Doubt
 	for _, i := range h.CountedJobs() {
 		if r, ok := newReader(h, i, y); ok {
 			r.inShort = true
@@ -26,14 +32,14 @@ func Doubts(h household.Household, y *tables.Year) []words.Text {
 // does not make and nothing that payroll may do explains. There are none where the
 // stub is right or about right, may be right on pay that varied as is likely, or cannot
 // be judged.
-func (s Stub) Doubts() []words.Text {
-	var all []words.Text
+func (s Stub) Doubts() []Doubt {
+	var all []Doubt
 	for _, q := range s.Questions {
-		all = append(all, words.T("stub.doubt.question", "job", s.Name, "what", q))
+		all = append(all, Doubt{s.Job, words.T("stub.doubt.question", "job", s.Name, "what", q)})
 	}
 	if len(all) == 0 && s.taxIsWrong() {
-		all = append(all, words.T("stub.doubt.tax", "job", s.Name, "basis", string(s.Basis),
-			"shown", s.FederalTax.Actual, "expected", s.FederalTax.Expected))
+		all = append(all, Doubt{s.Job, words.T("stub.doubt.tax", "job", s.Name, "basis", string(s.Basis),
+			"shown", s.FederalTax.Actual, "expected", s.FederalTax.Expected)})
 	}
 	return all
 }

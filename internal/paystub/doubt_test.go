@@ -8,7 +8,6 @@ import (
 
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/sample"
-	"example.com/plumbline/internal/words"
 )
 
 // A stub is doubted where the tax cannot come from the pay by the form in the
@@ -44,7 +43,7 @@ jobs:
 			s, _ := Read(h, 0, sample.Year(t, 2026))
 			got := ""
 			for _, d := range s.Doubts() {
-				got += d.Code
+				got += d.What.Code
 			}
 			if got != tt.want {
 				t.Errorf("doubts %q, want %q; %+v", got, tt.want, s.FederalTax)
@@ -76,7 +75,7 @@ jobs:
     taxable_pay: 2465
     first_payday: 2026-01-02
     certificate: {filing_status: `+form+"}\n    "+stub+"\n", figure))
-				var whole []words.Text
+				var whole []Doubt
 				for _, s := range Stubs(h, y) {
 					whole = append(whole, s.Doubts()...)
 					if !s.Cause().IsZero() {
@@ -84,7 +83,7 @@ jobs:
 					}
 				}
 				short := Doubts(h, y)
-				if !slices.EqualFunc(whole, short, words.Text.Equal) {
+				if !slices.EqualFunc(whole, short, func(a, b Doubt) bool { return a.Job == b.Job && a.What.Equal(b.What) }) {
 					t.Errorf("%s of %s, %s: %v in short, %v whole", figure, stub, form, short, whole)
 				}
 				some += len(whole)
