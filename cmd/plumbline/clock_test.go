@@ -250,28 +250,43 @@ func TestAnswersCarriedOverOnJanuary2(t *testing.T) {
 	}
 }
 
-// What is advised in November for the new year is asked about in January, with the
+// What is advised in December for the new year is asked about in January, with the
 // payment for the old year whose day has not passed; once the form is said to be
-// handed in, there is nothing to do.
-func TestJanuaryAsksAboutTheFormOfNovember(t *testing.T) {
-	file := clockPeople[0].file(t, household.On(2026, time.December, 28))
-	conversation(t, household.On(2026, time.December, 28), "0\nquit\nquit\n", "interview", file, "--plain")
-	advised := readFile(t, file)
-	for _, want := range []string{"tax_year: 2027", "first_payday: 2027-01-15", "by: 2027-01-15"} {
-		if !strings.Contains(advised, want) {
-			t.Fatalf("the answers do not hold %q:\n%s", want, advised)
+// handed in, there is nothing to do. Where the answers of the old year are opened
+// again, the new year's next sitting asks about the form that they advise then, if
+// that is not on file.
+func TestJanuaryAsksAboutTheFormOfDecember(t *testing.T) {
+	for _, tt := range []struct {
+		answer, says string
+		onFile       bool
+	}{
+		{"1", "Change nothing", true},
+		{"2", "Hand in a new form at Harbor", false},
+	} {
+		file := clockPeople[0].file(t, household.On(2026, time.December, 28))
+		on := func(day household.Date, typed string, more ...string) string {
+			t.Helper()
+			out := conversation(t, day, typed+"quit\nquit\n", append([]string{"interview", file, "--plain"}, more...)...)
+			return strings.Join(strings.Fields(out), " ")
 		}
-	}
-	// Nothing changed; other income and what lowers tax as before; no stub yet; yes.
-	out := conversation(t, household.On(2027, time.January, 4), "0\n\n\n2\n1\n\nquit\nquit\n", "interview", file, "--plain")
-	out = strings.Join(strings.Fields(out), " ")
-	for _, want := range []string{"On December 28, 2026 you were shown a Form W-4 for 2027", "For 2026, you were advised to pay directly to the IRS: about $", "by January 15, 2027", "Change nothing"} {
-		if !strings.Contains(out, want) {
-			t.Errorf("not said: %q in\n%s", want, out)
+		on(household.On(2026, time.December, 28), "0\n")
+		// Nothing changed; other income and what lowers tax as before; no stub yet.
+		january := on(household.On(2027, time.January, 4), "0\n\n\n2\n"+tt.answer+"\n\n")
+		for _, want := range []string{"On December 28, 2026 you were shown a Form W-4 for 2027", "For 2026, you were advised to pay directly to the IRS: about $", "by January 15, 2027", tt.says} {
+			if !strings.Contains(january, want) {
+				t.Errorf("answer %s: not said: %q in\n%s", tt.answer, want, january)
+			}
 		}
-	}
-	if carried := readFile(t, nameInYear(file, 2027)); !strings.Contains(carried, "counts_from: 2027-01-15") {
-		t.Errorf("not on file from its first payday:\n%s", carried)
+		if got := strings.Contains(readFile(t, nameInYear(file, 2027)), "counts_from: 2027-01-15"); got != tt.onFile {
+			t.Errorf("answer %s: on file from its first payday: %v", tt.answer, got)
+		}
+		if again := on(household.On(2027, time.January, 6), "0\n2\n", "--year", "2026"); !strings.Contains(again, "Hand in a new form for 2027") {
+			t.Fatalf("nothing advised for 2027:\n%s", again)
+		}
+		next := on(household.On(2027, time.January, 11), "0\n2\n2\n")
+		if asked := strings.Contains(next, "On January 6, 2027 you were shown a Form W-4 for 2027"); asked == tt.onFile {
+			t.Errorf("answer %s: asked about the form of January 6: %v\n%s", tt.answer, asked, next)
+		}
 	}
 }
 

@@ -184,10 +184,15 @@ func (w *walk) jobBefore(g group) (household.Job, bool) {
 	if earlier == nil {
 		return household.Job{}, false
 	}
+	return labeled(*earlier, g.label)
+}
+
+// labeled is the job of a household that has a label in its answers.
+func labeled(h household.Household, label string) (household.Job, bool) {
 	nth := make(map[string]int)
-	for _, j := range earlier.Jobs {
+	for _, j := range h.Jobs {
 		kind := kindOf(j.Kind.String(), j.Earner.String())
-		if nth[kind]++; kind+"_"+strconv.Itoa(nth[kind]) == g.label {
+		if nth[kind]++; kind+"_"+strconv.Itoa(nth[kind]) == label {
 			return j, true
 		}
 	}

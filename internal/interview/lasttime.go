@@ -97,6 +97,9 @@ func TakeUp(doc, old *yamldoc.Document) {
 		return // the jobs have other labels here
 	}
 	writePayments(doc, before.TaxYear, f)
+	if onFile(h, f.January) {
+		return
+	}
 	if doc.Has(forecastKey) { // the next return asks about it
 		doc.Delete(forecastKey)
 		copyBelow(old, forecastKey, doc, forecastKey)
@@ -109,6 +112,14 @@ func TakeUp(doc, old *yamldoc.Document) {
 			doc.Delete(key)
 		}
 	}
+}
+
+// onFile reports that each certificate advised for a year is on file in its answers.
+func onFile(h household.Household, advised *household.JanuaryForecast) bool {
+	return advised == nil || !slices.ContainsFunc(advised.Certificates, func(c household.JanuaryCertificate) bool {
+		j, ok := labeled(h, c.Job)
+		return !ok || !j.Certificate.Same(&c.Certificate)
+	})
 }
 
 // ofLastTime reports a question about what an earlier sitting advised, by its name.

@@ -255,3 +255,18 @@ func TestAdviceAfterTheNewYearHasBegun(t *testing.T) {
 		t.Errorf("asked %s: %s", q.Key, q.Text)
 	}
 }
+
+// A file in which a forecast did not note its day keeps it in its place: that of the
+// sitting before the return as the last one, that of the return's own results as such.
+func TestForecastsWithoutADay(t *testing.T) {
+	for _, tt := range []struct {
+		finished string
+		last     bool
+	}{{"2026-06-15", true}, {"2026-09-21", false}} {
+		s := begin(t, "2026-09-21", "{format: 1, tax_year: 2026, as_of: 2026-09-21, interview: {way_in: stub, returned: 2026-06-15, finished: "+tt.finished+", forecast: {balance: -20, jobs: [{job: job_1, new: true}]}}}")
+		log := s.walk.log()
+		if got := log.LastForecast != nil; got != tt.last || (log.Forecast != nil) == tt.last {
+			t.Errorf("finished %s: last %+v, this one %+v", tt.finished, log.LastForecast, log.Forecast)
+		}
+	}
+}
