@@ -75,6 +75,9 @@ func (s *Session) reopenStub(g group) {
 	for _, field := range stubFields {
 		s.reopen(true, g.label+"."+field)
 	}
+	if soFar := guideID(g, "tips_so_far"); s.doc.Has(soFar) {
+		s.reopen(true, soFar, g.label+".qualified_tips")
+	}
 }
 
 // followStub looks at the dates that a newer stub can belie: a first payday
@@ -237,8 +240,8 @@ func (s *Session) beginYear(year int) {
 	for _, key := range s.doc.Keys() {
 		name, gate := gateName(key)
 		switch {
-		case gate && strings.HasSuffix(name, "_stub"):
-			s.doc.Delete(key) // whether there is a stub is asked again
+		case gate && (strings.HasSuffix(name, "_stub") || strings.HasSuffix(name, "_tips_so_far")):
+			s.doc.Delete(key) // whether there is a stub is asked again, and what it shows
 		case ofLog(key):
 		case belongsToYear(key):
 			text, _ := s.doc.Get(key)

@@ -169,6 +169,9 @@ func (s *Session) inferJob(i int, j household.Job) {
 			pick{"retirement", j.Pretax.Retirement}, pick{"health", j.Pretax.Health}, pick{"fsa", j.Pretax.FSA},
 			pick{"hsa", j.Pretax.HSA}, pick{"dependent_care", j.Pretax.DependentCare}, pick{"other", j.Pretax.Other}))
 	}
+	if hasStub && slices.ContainsFunc(s.walk.household().Jobs, func(j household.Job) bool { return j.QualifiedTips.IsPositive() }) {
+		s.setNotKnown("interview."+label+"_tips_so_far", true) // the year's are given
+	}
 	if j.QualifiedOvertime.IsPositive() {
 		guide("overtime_rate", "premium")
 	}

@@ -222,12 +222,50 @@ func frequencyText(f household.Frequency) words.Text {
 // double-time pay. IRC 225(c)(1); Instructions for Form 1040 (2025), p. 107.
 var premiumParts = map[answer]int{"time_and_a_half": 3, "double_time": 4}
 
+// askTips asks for the year's tips. Where the job has a stub, those that it shows
+// are asked for first, and the year's are suggested from them, the same on each
+// payday. An earlier answer goes before that, unless it is to be given again.
+func (w *walk) askTips(g group) {
+	j, _ := w.job(g)
+	var options []with
+	if j.YearToDate != nil {
+		tips, days := w.guide(g, "tips_so_far"), j.YearPaydays(w.y.Year)
+		if !tips.given() {
+			return
+		}
+		if !tips.is(Unknown) && days.Covered > 0 {
+			if a := tips.amount(); a.More(j.YearToDate.TaxablePay) {
+				w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_without_tips", "job", g.name, "tips", a, "shown", j.YearToDate.TaxablePay))
+			}
+			all := tips.amount().Times(len(days.All)).DividedBy(days.Covered).ToDollar()
+			options = append(options, func(s *step) { s.suggest, s.follows = all.Text(), s.again })
+		}
+	}
+	w.askOf(g, "qualified_tips", options...)
+}
+
+// taxRate is about what part of a deduction is tax saved: the rate on the last
+// dollar of the pay that is known so far, less the standard deduction.
+func (w *walk) taxRate() money.Rate {
+	h, pay := w.household(), money.Zero
+	for _, i := range h.CountedJobs() {
+		j := h.Jobs[i]
+		days := j.YearPaydays(w.y.Year)
+		pay = pay.Add(j.OrdinaryPay().Times(len(days.ToCome())))
+		if j.YearToDate != nil {
+			pay = pay.Add(j.YearToDate.TaxablePay)
+		}
+	}
+	taxable := pay.Sub(w.y.StandardDeduction.Basic.Of(h.Status)).OrZero()
+	return w.y.Schedules.Rates.Of(h.Status).RateAt(taxable)
+}
+
 // askTipsAndOvertime asks for the year's tips, and for its overtime in the way
 // in which a stub shows it.
 func (w *walk) askTipsAndOvertime(g group) {
 	less := w.get("interview.reductions")
 	if less.has("tips") {
-		w.askOf(g, "qualified_tips")
+		w.askTips(g)
 	}
 	if !less.has("overtime") {
 		return

@@ -252,6 +252,10 @@ func (w *walk) value(name string, g group) (any, bool) {
 		return y.DependentTests.Child.MonthsOver, true
 	case "relative_income":
 		return y.DependentTests.Relative.IncomeUnder, true
+	case "tipped":
+		return answerOfBool(w.get(reductionsList).has("tips")), true
+	case "tax_rate":
+		return w.taxRate(), true
 	case "tips_cap":
 		return y.Tips.Cap.Of(status), true
 	case "overtime_cap":
