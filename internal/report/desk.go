@@ -71,8 +71,13 @@ func (w Writer) toDo(r certificate.Result) string {
 	switch pays := v.PayDirectly.Amount.IsPositive(); {
 	case v.Code == certificate.PayDirectly:
 		said = append(said, w.said(r.Recommended.Reason))
-	case pays && len(v.Sentences) > 1:
-		said = append(said, w.said(v.Sentences[1])) // what to pay comes after the forms
+	case pays:
+		for _, s := range v.Sentences {
+			switch s.Code {
+			case "certificate.verdict.pay", "certificate.verdict.pay_and_rest", "certificate.verdict.pay_with_return":
+				said = append(said, w.said(s))
+			}
+		}
 	}
 	return strings.Join(said, " ")
 }
