@@ -58,8 +58,8 @@ func (pr *projection) doubtsOfClaim(c JobCertificate) []Doubt {
 	}}
 }
 
-// insteadOfExempt is what to write by somebody who is not sure of the claim to be
-// exempt: the ordinary form, with the credits that it asks for where there is but one
+// insteadOfExempt is what somebody writes who is not sure of the claim to be exempt:
+// the ordinary form, with the credits that it asks for where there is but one
 // certificate to put them on.
 func (pr *projection) insteadOfExempt(f formEntries) words.Text {
 	if len(pr.payers) == 1 && f.L3.IsPositive() && pr.h.Wish.TellEmployer == household.TellAll {

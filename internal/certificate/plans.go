@@ -156,7 +156,7 @@ func (pr *projection) keepCandidate(wanted func(household.Certificate) bool) *ca
 	return nil
 }
 
-// fit takes back what no paycheck can carry: first the extra amount, as far as
+// fit takes off what no paycheck can carry: first of the extra amount, no more than is
 // needed, then other income, whose tax the correction finds instead.
 func (d *candidate) fit() *candidate {
 	for i, s := range d.pr.payers {

@@ -226,8 +226,9 @@ const (
 
 var placeNames = []string{"states", "alaska", "hawaii"}
 
-// choice reads text as one of names, in small letters or capitals; the empty name means "not said" and is never
-// read. what is the case of answers.choice that says what it should have been.
+// choice reads text as one of names, in small letters or capitals; the empty name
+// means "not said" and is never read. what is the case of answers.choice that says
+// what it should have been.
 func choice[T ~int8](into *T, text []byte, names []string, what string) error {
 	for i, n := range names {
 		if n != "" && strings.EqualFold(n, string(text)) {
@@ -244,9 +245,9 @@ func choice[T ~int8](into *T, text []byte, names []string, what string) error {
 	return words.Fail("answers.choice", "text", string(text), "what", what, "names", names)
 }
 
-// otherwise are other words for names in the answers file, without the signs
+// synonyms are other words for names in the answers file, without the signs
 // between words.
-var otherwise = map[string]string{
+var synonyms = map[string]string{
 	"everyday": "daily", "everyweek": "weekly", "onceaweek": "weekly",
 	"everytwoweeks": "biweekly", "every2weeks": "biweekly", "everyotherweek": "biweekly", "fortnightly": "biweekly",
 	"twiceamonth": "semimonthly", "twicemonthly": "semimonthly", "everymonth": "monthly", "onceamonth": "monthly",
@@ -262,7 +263,7 @@ func meant(text string, names []string) string {
 		return strings.NewReplacer(" ", "", "-", "", "_", "").Replace(strings.ToLower(s))
 	}
 	for _, n := range names {
-		if b := bare(text); bare(n) == b || otherwise[b] == n {
+		if b := bare(text); bare(n) == b || synonyms[b] == n {
 			return n
 		}
 	}

@@ -129,8 +129,8 @@ func HoldsAnswers(path string) bool {
 	return err == nil && answers(data)
 }
 
-// stored are the files that belong to an answers file, itself first, as far as
-// they are there.
+// stored are the files there are of those that belong to an answers file, itself
+// first.
 func stored(path string) []string {
 	var found []string
 	if _, err := os.Lstat(path); err == nil {

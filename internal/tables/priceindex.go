@@ -6,8 +6,8 @@ import (
 	"example.com/plumbline/internal/words"
 )
 
-// PriceIndex is the consumer price index of IRC 1(f)(3) to (6), as far as the
-// rules of a year need it: the average of twelve months of each base year.
+// PriceIndex is the consumer price index of IRC 1(f)(3) to (6), the average of twelve
+// months, of each base year that the rules of a year need.
 type PriceIndex struct {
 	Citation `yaml:",inline"`
 	August   map[calendarYear]number `yaml:"average_through_august,required"` // September of the year before to August

@@ -14,8 +14,8 @@ import (
 // The Multiple Jobs tables of Form W-4 (2025), page 4, and (2026), page 5, are
 // made from the rate schedules: a cell is the tax on both jobs together less
 // the tax on each, to the nearest $10, with the wages 85% into the printed
-// ranges. So the printed cells, 564 of 2025 and 516 of 2026, hold brackets and
-// standard deduction together. The rule is worked out from the cells, and not
+// ranges. So the printed cells, 564 of 2025 and 516 of 2026, test brackets and
+// standard deduction at once. The rule is worked out from the cells, and not
 // stated on the form.
 func TestScheduleGivesMultipleJobsTables(t *testing.T) {
 	for _, year := range Years(taxtables.Files) {

@@ -6,8 +6,8 @@ import (
 )
 
 // benefitsWorksheet is the Social Security Benefits Worksheet of the
-// Instructions for Form 1040, as far as the answers reach: no exclusions. Amounts
-// are dollars for the year.
+// Instructions for Form 1040, without exclusions, which are not in the answers.
+// Amounts are dollars for the year.
 type benefitsWorksheet struct {
 	Half         money.Amount // half of the benefits
 	Income       money.Amount // that and the other income, less the adjustments

@@ -7,9 +7,8 @@ import (
 	"example.com/plumbline/internal/tables"
 )
 
-// law2024 is the year of Publication 17 (2024), as far as the standard
-// deduction goes: its amounts as printed there, chapter 10, on the rest of
-// 2025.
+// law2024 is the table of 2025 with the standard deduction of Publication 17 (2024),
+// chapter 10.
 func law2024(t *testing.T) *tables.Year {
 	y := *lawOf(t, 2025)
 	d := &y.StandardDeduction

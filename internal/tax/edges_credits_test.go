@@ -34,7 +34,7 @@ func TestEdgesOfTaxAndCredits(t *testing.T) {
 		"underpayment.share_of_this_year", "underpayment.share_of_last_year", "underpayment.high_income_extra_share", "underpayment.due_less_than",
 		"underpayment.installments.due", "underpayment.installments.day_of_month",
 		"dependent_care_credit.student.earns_a_month_one", "dependent_care_credit.student.earns_a_month_two_or_more", "dependent_care_credit.student.months",
-		// the Tax Table and the EIC Table, held against print
+		// the Tax Table and the EIC Table, compared with print
 		"tax_table.below", "earned_income_credit.table_row_width",
 		// ages and months, in the tests of dependents and of who has a credit
 		"child_tax_credit.child_under", "dependent_tests.qualifying_child.under", "dependent_tests.qualifying_child.student_under", "dependent_care_credit.child_under",

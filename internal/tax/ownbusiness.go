@@ -131,7 +131,7 @@ func (c *computation) businessEarns(e household.Earner) money.Amount {
 
 // ownHealthLess is each earner's deduction where a part of the marketplace's
 // premiums is paid by the credit. The premiums of the businesses are taken as
-// the marketplace's, as far as those go; the credit falls on all of the
+// the marketplace's, up to what those are; the credit falls on all of the
 // marketplace's premiums alike.
 //
 // IRC 162(l)(1), (2)(A); Rev. Proc. 2014-41 sec. 3.
@@ -219,8 +219,8 @@ func (c *computation) leastKept() money.Amount {
 }
 
 // householdIncomeWith is household income where the credit pays a given part of
-// the premiums and the rest is deducted as far as it may be. It leaves no trace,
-// and the parts of income that turn on the deduction as they then are.
+// the premiums and of the rest what may be is deducted. It leaves no trace, and the
+// parts of income that turn on the deduction as they then are.
 func (c *computation) householdIncomeWith(kept money.Amount) money.Amount {
 	sheet := c.s
 	c.s = nil
