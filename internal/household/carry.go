@@ -53,8 +53,8 @@ func (h Household) CarryOver(forecast *LastYear) Carried {
 		c.Again = append(c.Again, amounts(part.key, reflect.ValueOf(part.this))...)
 		c.Set = append(c.Set, amounts(part.key, reflect.ValueOf(part.next))...)
 	}
-	c.allMonths("self.care_monthly", h.Self.CareMonthly)
-	c.allMonths("spouse.care_monthly", h.Person(OfSpouse).CareMonthly)
+	c.care("self.care_monthly", h.Self.CareMonthly)
+	c.care("spouse.care_monthly", h.Person(OfSpouse).CareMonthly)
 	c.allMonths("income.social_security_monthly", h.Income.SocialSecurityMonthly)
 	if h.Marketplace != nil {
 		c.drop("health_marketplace.months")
@@ -129,7 +129,15 @@ func (c *Carried) dependent(i int, d Dependent) {
 	}
 	c.again(key+"gross_income", d.GrossIncome)
 	c.again(key+"care_expenses", d.CareExpenses)
-	c.allMonths(key+"care_monthly", d.CareMonthly)
+	c.care(key+"care_monthly", d.CareMonthly)
+}
+
+// care goes on all year, and its price is asked again.
+func (c *Carried) care(key string, m *EachMonth) {
+	c.allMonths(key, m)
+	if m != nil {
+		c.again(key+".amount", m.Amount)
+	}
 }
 
 // allMonths makes an amount that comes by the month come in all twelve.

@@ -78,9 +78,11 @@ last_year.adjusted_gross_income = 70000
 last_year.forecast = true`},
 		{"asked again", list(c.Again), `jobs[1].qualified_tips = 900
 dependents[1].care_expenses = 1200
+dependents[2].care_monthly.amount = 300
 income.interest = 340
 income.self_employment.self = -20
-credits.education[0].expenses = 4000`},
+credits.education[0].expenses = 4000
+spouse.care_monthly.amount = 400`},
 	} {
 		if tt.got != tt.want {
 			t.Errorf("%s:\n%s\nwant\n%s", tt.about, tt.got, tt.want)

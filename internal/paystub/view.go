@@ -29,6 +29,7 @@ type checkView struct {
 	Most     money.Amount `json:"most"`
 	Actual   money.Amount `json:"actual"`
 	Right    bool         `json:"right"`
+	About    bool         `json:"about_right"`
 	Why      string       `json:"why"`
 }
 
@@ -74,5 +75,5 @@ func (c *Check) in(l *words.Language) *checkView {
 	if c == nil {
 		return nil
 	}
-	return &checkView{c.Expected, c.Most, c.Actual, c.Right, l.Say(c.Why)}
+	return &checkView{c.Expected, c.Most, c.Actual, c.Right, c.About, l.Say(c.Why)}
 }
