@@ -76,7 +76,20 @@ var noStubs = book{
 	"interview.spouse_job_1_handed_in":  yes(true),
 }
 
-// reruns are people who come back in fall.
+// inDecember is somebody whom December advises a form for the new year alone: the
+// credits on file are too high (the figures are those of the interview's own tests).
+var inDecember = person{name: "in-december", today: "2025-12-15", book: with(juneStub, book{
+	"interview.married":                pick(1),
+	"jobs[0].year_to_date.payday":      text("2025-12-12"),
+	"jobs[0].year_to_date.taxable_pay": text("60000"),
+	"jobs[0].year_to_date.federal_tax": text("3316.75"),
+	"interview.job_1_lines":            picks{2},
+	"jobs[0].certificate.credits":      text("2000"),
+	"interview.income":                 picks{},
+	"interview.last_year":              yes(false),
+})}
+
+// reruns are people who come back in fall, and in the new year.
 var reruns = []person{
 	{name: "two-newer-stubs", today: "2026-09-21", screens: 6, keys: 40, before: &twoEarners, book: with(newerStubs, book{
 		"interview.changes": picks{},
@@ -101,6 +114,14 @@ var reruns = []person{
 		"self.ssn_valid_for_work":          same{},
 		"spouse.ssn_valid_for_work":        same{},
 	})},
+	{name: "in-january", today: "2026-01-12", screens: 6, keys: 25, before: &inDecember, book: book{
+		"interview.changes":                 picks{},
+		"interview.job_1_stub":              yes(true),
+		"jobs[0].year_to_date.payday":       text("1/9"),
+		"jobs[0].year_to_date.taxable_pay":  text("2400"),
+		"jobs[0].year_to_date.federal_tax":  text("204.15"),
+		"interview.job_1_handed_in_january": yes(true),
+	}},
 	{name: "a-job-ended", today: "2026-09-21", screens: 9, keys: 60, before: &twoEarners, book: with(newerStubs, book{
 		"interview.changes":              picks{8},
 		"interview.change_date":          text("9/17"),
