@@ -7,6 +7,7 @@ import (
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/payroll"
+	"example.com/plumbline/internal/tax"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
@@ -38,6 +39,7 @@ func (pr *projection) warnings(r Result, f formEntries) []worksheet.Note {
 		pr.warnOnFile(&s, j)
 	}
 	pr.warnStatus(&s)
+	pr.warnNumbers(&s)
 	p := r.Recommended
 	if pr.h.AsOf.After(household.EndOfYear(pr.h.TaxYear)) {
 		s.Say(words.T("certificate.warning.year_over", "year", pr.h.TaxYear))
@@ -69,6 +71,41 @@ func (pr *projection) warnings(r Result, f formEntries) []worksheet.Note {
 	pr.warnExemption(&s, p)
 	pr.warnJanuary(&s, r.January)
 	return s.Notes
+}
+
+// warnNumbers says by how much the year's tax, less the credits paid out, is higher
+// because somebody on the return has no social security number valid for work.
+//
+// IRC 24(h)(7), 32(m); for the deductions, the sections at their rules.
+func (pr *projection) warnNumbers(s *worksheet.Sheet) {
+	with := pr.h
+	var who []words.Text
+	if !with.Self.HasSSN() {
+		with.Self.SSNValidForWork = nil
+		who = append(who, words.T("certificate.number.self"))
+	}
+	if with.Joint() && with.Spouse != nil && !with.Spouse.HasSSN() {
+		spouse := *with.Spouse
+		spouse.SSNValidForWork, with.Spouse = nil, &spouse
+		who = append(who, words.T("certificate.number.spouse"))
+	}
+	with.Dependents = slices.Clone(with.Dependents)
+	for i, d := range with.Dependents {
+		if !d.HasSSN() {
+			with.Dependents[i].SSNValidForWork = nil
+			who = append(who, words.T("certificate.number.dependent", "name", with.DependentName(i)))
+		}
+	}
+	if len(who) == 0 {
+		return
+	}
+	then := projection{h: with, y: pr.y, method: pr.method}
+	then.openJobs()
+	then.fileReturn()
+	owed := func(r tax.Return) money.Amount { return r.TotalTax.Sub(r.RefundableCredits) }
+	if lost := owed(pr.ret).Sub(owed(then.ret)); !lost.Less(money.Dollars(1)) {
+		s.Say(words.T("certificate.warning.number_missing", "who", who, "year", pr.h.TaxYear, "lost", lost))
+	}
 }
 
 // warnUnemployment says that a percent can be withheld from unemployment benefits,

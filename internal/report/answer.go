@@ -29,6 +29,9 @@ func (w Writer) Answer(r certificate.Result) Page {
 	if j := r.January; j != nil && j.NothingToHandIn() && !j.OnFile.IsZero() {
 		p.add(Paragraph(w.januaryOutcome(j)))
 	}
+	for _, said := range w.saidAll(among(r.Warnings, []string{numberMissing})) {
+		p.add(Paragraph(said))
+	}
 	return p
 }
 

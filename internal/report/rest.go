@@ -19,11 +19,14 @@ func (w Writer) Rest(r certificate.Result) Page {
 	return p
 }
 
+// numberMissing is the code of what is lost without a social security number.
+const numberMissing = "number_missing"
+
 // Of a result's warnings, by their codes: what is assumed of the pay and its paydays, and what
 // else bears on the person's own figure.
 var (
 	assumptions = []string{"paydays.moved_into_year", "paydays.moved_out_of_year", "no_earlier_job"}
-	bearing     = append([]string{"paydays.more_than_periods", "last_year_could_settle"}, assumptions...)
+	bearing     = append([]string{"paydays.more_than_periods", "last_year_could_settle", numberMissing}, assumptions...)
 )
 
 // among are the notes that have one of some codes.
