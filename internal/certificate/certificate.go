@@ -217,19 +217,14 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 }
 
 // AsFiled is the year if every certificate on file stays: its outlook and its
-// return, the latter traced to the sheet, which may be nil. Where the paychecks of
-// the year so far are not the ordinary one it goes by their average, as Solve does,
-// and notes that.
+// return, the latter traced to the sheet, which may be nil. It goes by the ordinary
+// pay of the answers, and notes where Solve goes by the average of the year so far.
 func AsFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.Sheet) (Outlook, tax.Return) {
-	h, irregular := byAverage(h)
-	for _, p := range irregular {
-		s.Say(p.said())
+	if _, irregular := byAverage(h); s != nil {
+		for _, p := range irregular {
+			s.Say(words.T("certificate.warning.pay.by_ordinary", "job", p.Name, "average", p.Average, "ordinary", p.Ordinary))
+		}
 	}
-	return asFiled(h, y, m, s)
-}
-
-// asFiled is the same by the pay in the answers, whatever was paid so far.
-func asFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.Sheet) (Outlook, tax.Return) {
 	pr := projection{h: h, y: y, method: m, trace: s}
 	pr.openJobs()
 	pr.fileReturn()

@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/money"
 	"example.com/plumbline/internal/paystub"
 	"example.com/plumbline/internal/tables"
+	"example.com/plumbline/internal/tax"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/worksheet"
 )
@@ -65,10 +66,8 @@ func (p IrregularPay) said() words.Text {
 // byAverage is the household with the average paycheck of the year so far in the
 // place of the ordinary one, at each job where the two are far apart, and those
 // jobs. A bonus that the answers name is no part of the average. A newest stub
-// that shows the ordinary pay settles it: pay has changed for good. So does pay for
-// the year that is just that of another number of ordinary paychecks: what is off
-// is the paydays that the calendar counts, as after a job begun or a leave, or where
-// a date or the frequency is wrong.
+// that shows the ordinary pay settles it: pay has changed for good. So do paydays
+// that were miscounted.
 func byAverage(h household.Household) (household.Household, []IrregularPay) {
 	var found []IrregularPay
 	jobs := slices.Clone(h.Jobs)
@@ -84,7 +83,7 @@ func byAverage(h household.Household) (household.Household, []IrregularPay) {
 			}
 		}
 		pay := so.Ordinary
-		if so.Paydays < 2 || !pay.IsPositive() || so.Miscounted() {
+		if so.Paydays < 2 || !pay.IsPositive() || miscounted(j, so, h.TaxYear) {
 			continue
 		}
 		average := so.Paid.DividedBy(so.Paydays).ToCent()
@@ -98,6 +97,16 @@ func byAverage(h household.Household) (household.Household, []IrregularPay) {
 		h.Jobs = jobs
 	}
 	return h, found
+}
+
+// miscounted reports pay for the year that is just that of another number of
+// ordinary paychecks than the calendar has paydays, where it is the calendar that is
+// off: there are fewer of them, as in a job begun later or after a leave; or the stub
+// is of a day that is no payday, so that a date is wrong. More of them on a payday are
+// pay that varies.
+func miscounted(j household.Job, so household.PaySoFar, year int) bool {
+	wrongDay := !j.FirstPayday.IsZero() && !j.IsPaydayStub(year, j.YearToDate.Payday)
+	return so.Miscounted() && (so.Paid.Less(so.Expected) || wrongDay)
 }
 
 // withoutPastWish is the household without a first payday for new certificates
@@ -118,7 +127,7 @@ func byOrdinary(h household.Household, y *tables.Year, irregular []IrregularPay)
 	if len(irregular) == 0 {
 		return
 	}
-	o, _ := asFiled(h, y, 0, nil)
+	o, _ := AsFiled(h, y, tax.ByReturn, nil)
 	for i := range irregular {
 		irregular[i].ByOrdinary = o.Balance
 	}

@@ -345,7 +345,6 @@ var persons = []struct {
 			interview.income = none
 			interview.reductions = none
 			self.ssn_valid_for_work = yes
-			interview.no_tax_last_year = no
 			wish.refund = 0
 			wish.tell_employer = all`,
 	},
