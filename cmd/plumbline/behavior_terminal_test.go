@@ -50,7 +50,7 @@ func (s *screen) hire() {
 }
 
 // due waits until the question of a key is the one that is due by the answers
-// file, and stands on the screen.
+// file, and is on the screen.
 func (s *screen) due(file, today, key string) {
 	s.t.Helper()
 	s.until("the question "+key, func(text string) bool {
@@ -395,7 +395,7 @@ func TestWrongUse(t *testing.T) {
 
 // TestReturnDuringTheYear comes back in fall to answers that were complete in
 // June: what changed is asked first, then the newest stub, and the forecast
-// stands beside what has happened.
+// is beside what has happened.
 func TestReturnDuringTheYear(t *testing.T) {
 	t.Parallel()
 	home := t.TempDir()

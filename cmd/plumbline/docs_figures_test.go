@@ -69,7 +69,7 @@ func (r *register) add(trace []worksheet.Line) {
 	after := -1
 	for _, l := range trace {
 		if strings.HasPrefix(l.ID, "plan.") {
-			continue // what a plan is held against, not a line of a form
+			continue // what a plan is compared with, not a line of a form
 		}
 		i := r.at(l.ID)
 		switch {

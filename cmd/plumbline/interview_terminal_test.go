@@ -111,7 +111,7 @@ func TestWholeInterviewByKeys(t *testing.T) {
 				screens, keys := 0, 0
 				who.walk(t, func(n int, s step, words string) {
 					if on.asked(words) {
-						screens, keys = screens+1, keys+1 // what stood on a page of its own
+						screens, keys = screens+1, keys+1 // what was on a page of its own
 					}
 					if s.begins {
 						screens++
@@ -148,7 +148,7 @@ func TestWholeInterviewByKeys(t *testing.T) {
 	}
 }
 
-// asked waits until a question is on the screen, past a notice that stands on a
+// asked waits until a question is on the screen, past a notice that is on a
 // page of its own, and reports whether there was one.
 func (s *screen) asked(words string) (notice bool) {
 	s.t.Helper()

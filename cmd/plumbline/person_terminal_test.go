@@ -180,7 +180,7 @@ func (p picks) line() string {
 }
 
 func (p picks) keys() string {
-	keys, at := "<home>", 0 // where "None of these" stands
+	keys, at := "<home>", 0 // where "None of these" is
 	for _, n := range p {
 		keys += strings.Repeat("<down>", n-at) + "<space>"
 		at = n

@@ -128,7 +128,7 @@ func closable(f *os.File) (*os.File, error) {
 	return os.NewFile(uintptr(fd), f.Name()), nil
 }
 
-// text is what stands on the screen, without the spaces at the ends of lines.
+// text is what is on the screen, without the spaces at the ends of lines.
 func (s *screen) text() string {
 	s.mu.Lock()
 	defer s.mu.Unlock()
@@ -156,7 +156,7 @@ func (s *screen) until(what string, holds func(text string) bool) string {
 	}
 }
 
-// see waits until all the words stand on the screen, wherever lines break, and
+// see waits until all the words are on the screen, wherever lines break, and
 // returns it once it does not change any more.
 func (s *screen) see(words string) string {
 	s.t.Helper()
@@ -173,7 +173,7 @@ func (s *screen) see(words string) string {
 	}
 }
 
-// flat is the left part of a screen in one line: of what stands beside the bar
+// flat is the left part of a screen in one line: of what is beside the bar
 // in the middle, only the question.
 func flat(text string) string {
 	var words []string

@@ -119,7 +119,7 @@ func scriptJSONIs(ts *testscript.TestScript, neg bool, args []string) {
 	}
 }
 
-// jsonAt is the value at a key of the last command's output, as it stands there.
+// jsonAt is the value at a key of the last command's output, as it is there.
 func jsonAt(ts *testscript.TestScript, key string) (string, bool) {
 	dec := json.NewDecoder(strings.NewReader(ts.ReadFile("stdout")))
 	dec.UseNumber()

@@ -17,7 +17,7 @@ var onlyEnglish = wordSet(`the of and your yours you is are with for from this t
 	their if or as at an we our which what when how than then more each most any all nothing paycheck payday withheld withholding income
 	amount year job jobs answer answers married single child spouse`)
 
-// officialEnglish are the form's own names, which stand beside the Spanish ones
+// officialEnglish are the form's own names, which are beside the Spanish ones
 // since most employers hand out the form in English, keys and values of the
 // files, and names of publications.
 var officialEnglish = regexp.MustCompile(`(?i)extra withholding|multiple jobs worksheet|deductions worksheet|single or married filing separately|married filing jointly or qualifying surviving spouse|married filing (jointly|separately)|head of household|` +

@@ -114,7 +114,7 @@ type Plan struct {
 	// Lands: the balance is at least the wished refund and less than a dollar a
 	// payday above it.
 	Lands bool
-	// Left is what stands between the balance and the wished refund when the
+	// Left is what is missing between the balance and the wished refund when the
 	// plan does not land: positive is refunded beyond the wish, negative is
 	// still owed by year end.
 	Left   money.Amount

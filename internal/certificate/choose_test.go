@@ -18,7 +18,7 @@ func names(r Result) []string {
 	return all
 }
 
-// Whichever plan is chosen, what stands beside it is figured for that plan, the
+// Whichever plan is chosen, what is beside it is figured for that plan, the
 // others remain to choose from, and choosing the first one again undoes it.
 func TestChoose(t *testing.T) {
 	for _, name := range demos {

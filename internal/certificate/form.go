@@ -162,7 +162,7 @@ func (f *formFiller) multipleJobs() {
 }
 
 // cautionJobs notes where the worksheet sends the person elsewhere, and where
-// a pension stands in it for a job.
+// a pension is in it in place of a job.
 func (f *formFiller) cautionJobs() {
 	above, pension := 0, false
 	for _, j := range f.pr.payers {

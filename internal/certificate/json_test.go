@@ -43,7 +43,7 @@ func TestJSONHasFixedNames(t *testing.T) {
 	for _, w := range got["warnings"].([]any) {
 		wantNames(t, "warning", w, "code", "message")
 	}
-	// Jobs stand in the order of the answers, each entry at its place.
+	// Jobs are in the order of the answers, each entry at its place.
 	first := certificates[0].(map[string]any)
 	if first["job"] != "Larkspur Clinic" || first["first_payday"] != "2026-07-10" || first["extra"] != 283.0 || first["filing_status"] != "married_filing_jointly" {
 		t.Errorf("first certificate: %v", first)

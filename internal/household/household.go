@@ -84,7 +84,7 @@ type Job struct {
 	Moved          MovedPaydays `yaml:"moved_paydays"` // paydays on which banks are closed
 	LastPayday     Date         `yaml:"last_payday"`
 	YearToDate     *YearToDate  `yaml:"year_to_date"`  // nil: nothing paid yet
-	LastPaycheck   *Paycheck    `yaml:"last_paycheck"` // the newest stub's own paycheck, to hold against the certificate
+	LastPaycheck   *Paycheck    `yaml:"last_paycheck"` // the newest stub's own paycheck, to compare with the certificate
 	OneTimePay     []OneTimePay `yaml:"one_time_pay"`
 	// Both for the whole year, already inside taxable pay; Overtime is only
 	// the premium part.

@@ -2,7 +2,7 @@ package household
 
 import "example.com/plumbline/internal/money"
 
-// YearPay is one job's whole year as it stands on the Form W-2 or 1099-R:
+// YearPay is one job's whole year as it is on the Form W-2 or 1099-R:
 // dollars for the year. Payroll works it out; the return reads it.
 type YearPay struct {
 	Job                   int // index into Household.Jobs

@@ -318,7 +318,7 @@ func TestProgressDoesNotLie(t *testing.T) {
 	}
 }
 
-// The draft is the paper as it stands: the status at once, the children as soon
+// The draft is the paper as it is: the status at once, the children as soon
 // as they count, and what can still change marked so.
 func TestDraft(t *testing.T) {
 	s := begin(t, "2026-03-02", "")

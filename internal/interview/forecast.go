@@ -219,7 +219,7 @@ func (w *walk) payGrew(g group) (average, before money.Amount, differs bool) {
 	return grown.DividedBy(n).ToCent(), before, off.Times(share).More(before.Times(n))
 }
 
-// cached is the result for the answers as they stand.
+// cached is the result for the answers as they are.
 type cached struct {
 	done   bool
 	result certificate.Result

@@ -6,7 +6,7 @@ import (
 	"example.com/plumbline/internal/yamldoc"
 )
 
-// Whatever stands in a file, the interview goes on with it or says why not; it
+// Whatever is in a file, the interview goes on with it or says why not; it
 // never panics, and what it writes can be read again.
 func FuzzStart(f *testing.F) {
 	f.Add([]byte(threeJobs))

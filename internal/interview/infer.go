@@ -11,7 +11,7 @@ import (
 )
 
 // infer answers the interview's own questions for a file that was written by
-// hand or by another program: what stands in it applies, and what it leaves out
+// hand or by another program: what is in it applies, and what it leaves out
 // "does not apply, is zero or is not known", as the file's definition has it.
 // What no figure can stand in for is left to be asked.
 func (s *Session) infer() {

@@ -11,7 +11,7 @@ import (
 )
 
 // The answers file holds, beside the facts, what the interview needs for
-// itself: household.InterviewLog. Answers to its own questions stand there by
+// itself: household.InterviewLog. Answers to its own questions are there by
 // name (way_in, job_1_stub), the rest under names of its own.
 //
 // An answer that stops applying is moved to what is kept at once, so that every

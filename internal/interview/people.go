@@ -97,7 +97,7 @@ func (w *walk) judged(p group, i int) household.Household {
 }
 
 // answeredOf reports which facts about a dependent have been asked for and
-// answered, or stand in the file without being asked for.
+// answered, or are in the file without being asked for.
 func (w *walk) answeredOf(p group) func(fact string) bool {
 	return func(fact string) bool {
 		switch {

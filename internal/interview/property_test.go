@@ -210,9 +210,9 @@ func TestBackUndoes(t *testing.T) {
 	})
 }
 
-// counting are the facts that count: what stands in the file outside the
+// counting are the facts that count: what is in the file outside the
 // interview's own section, by their lasting names, since a job that comes back
-// stands at the end of the list.
+// is at the end of the list.
 func counting(s *Session) map[string]string {
 	counted := make(map[string]string)
 	for _, key := range facts(s.Document()) {

@@ -28,13 +28,13 @@ const Unknown = "unknown"
 
 // Question is one question as it is to be shown, its wording filled in.
 type Question struct {
-	Key     string // where the answer stands in the answers file: "jobs[0].pay_frequency"
+	Key     string // where the answer is in the answers file: "jobs[0].pay_frequency"
 	Chapter string // title of the chapter
 	About   string // whose or which: "Harbor Clinic", "your child born in 2020"; empty when it is plain
 	Label   string // a few words, for the review page
 	Text    string // the question
 	Why     string // why it is asked
-	Where   string // where the figure stands on a pay stub or a return; may be empty
+	Where   string // where the figure is on a pay stub or a return; may be empty
 	// FormLine is what the answer bears on: "Step 3(a)".
 	FormLine string
 	Kind     Kind

@@ -113,14 +113,14 @@ func (s *Session) Choose(name string) error {
 	return nil
 }
 
-// Draft is the certificates as they stand while questions are asked: the paper,
+// Draft is the certificates as they are while questions are asked: the paper,
 // line by line.
 type Draft struct {
 	Certificates []DraftCertificate
 	Final        bool // every question is answered
 }
 
-// DraftCertificate is one job's certificate as it stands.
+// DraftCertificate is one job's certificate as it is.
 type DraftCertificate struct {
 	Job    string // as people read it
 	Exempt bool
@@ -131,7 +131,7 @@ type DraftCertificate struct {
 type DraftLine struct {
 	Line  string // "1(c)", "2(c)", "3(a)", …
 	Label string
-	Text  string // what stands on it; empty when the line is left empty
+	Text  string // what is on it; empty when the line is left empty
 	Open  bool   // a question to come can still change it
 }
 
@@ -151,7 +151,7 @@ var draftLines = []struct {
 	{"4c", yourWish},
 }
 
-// Draft is the certificates as they stand. While questions are open it has the
+// Draft is the certificates as they are. While questions are open it has the
 // entries of the form's own worksheets, for the jobs whose pay is known, and
 // says which lines can still change; at the end it has the recommended ones.
 func (s *Session) Draft() Draft {

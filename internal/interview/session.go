@@ -1,6 +1,6 @@
 // Package interview is the conversation that fills an answers file: what to
 // ask next, what an answer changes, which earlier answers stop counting, and
-// the certificate as it stands meanwhile. It knows no terminal; a front end
+// the certificate as it is meanwhile. It knows no terminal; a front end
 // shows Question, passes what was typed to Answer, and saves Document. It holds
 // no figure of the law and no wording: figures come from the yearly tables,
 // every word from questions.yaml.
@@ -113,7 +113,7 @@ func (s *Session) Speak(l *words.Language) {
 	s.changed()
 }
 
-// Document is the answers file as it stands; save it after every answer.
+// Document is the answers file as it is; save it after every answer.
 func (s *Session) Document() *yamldoc.Document { return s.doc }
 
 // Household is the household that the answers describe. While questions are
@@ -183,7 +183,7 @@ func (s *Session) told(at *step, own []notice) string {
 	return strings.Join(texts, "\n")
 }
 
-// passedOver are the ids of the notices that an answer brought and that stand
+// passedOver are the ids of the notices that an answer brought and that are
 // with questions answered already, so that the next open question must tell
 // them.
 func (s *Session) passedOver(before *walk) map[string]bool {

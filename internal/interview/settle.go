@@ -83,7 +83,7 @@ func (s *Session) id(key string) string {
 	return label + strings.TrimPrefix(key, prefix)
 }
 
-// element is the element of a list in which a key stands, and its label; the
+// element is the element of a list in which a key is, and its label; the
 // label of one that no longer counts is that which it would have.
 func (s *Session) element(key string) (prefix, label string) {
 	for _, list := range lists[1:] {

@@ -21,7 +21,7 @@ func TestNamesAreNames(t *testing.T) {
 }
 
 // A job that has no name of its own is spoken of in plain words, with a capital
-// only where they stand alone.
+// only where they are alone.
 func TestUnnamedJobs(t *testing.T) {
 	s := begin(t, "2026-06-15", "")
 	before, _, _ := strings.Cut(twoJobs, "jobs[0].name")

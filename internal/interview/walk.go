@@ -17,7 +17,7 @@ import (
 )
 
 // A walk goes through the interview once, from its beginning, on the answers
-// as they stand: it asks every question that applies, and so finds which those
+// as they are: it asks every question that applies, and so finds which those
 // are. The chapters are plain Go, in the order of the interview; ask returns
 // the answer, which is empty while there is none. A walk changes nothing.
 type walk struct {
@@ -34,7 +34,7 @@ type walk struct {
 	page    string // of the questions being put; empty for each its own
 	steps   []step
 	place   map[string]int    // of the steps, by id
-	derived []fact            // what follows from the answers and must stand in the file
+	derived []fact            // what follows from the answers and must be in the file
 	groups  map[string]string // live elements of lists: prefix to label
 	jobs    int               // elements of the list of jobs, with those to be made
 	own     []group           // one's own jobs, once they have been counted
@@ -73,7 +73,7 @@ type step struct {
 	lang    *words.Language
 	needed  bool // nothing can be assumed in its place
 	unknown bool // the answer is that the person does not know
-	set     bool // an answer stands in the file
+	set     bool // an answer is in the file
 	again   bool // and must be confirmed
 	stale   bool // and means something else now: another is wanted, and this one is not offered
 }
@@ -108,7 +108,7 @@ func (s *step) offers(value string) bool { return slices.Contains(s.options(), v
 // A fact follows from the answers. Its id and key are those of a step.
 type fact struct{ id, key, text string }
 
-// answer is an answer as it stands in the file; empty while there is none.
+// answer is an answer as it is in the file; empty while there is none.
 type answer string
 
 func (a answer) given() bool              { return a != "" }
@@ -160,7 +160,7 @@ func (a answer) day() household.Date {
 // zero group stands for the household itself.
 type group struct {
 	label   string // "job_1": names the element for good
-	prefix  string // "jobs[0]": where it stands now
+	prefix  string // "jobs[0]": where it is now
 	list    string // "jobs[]": as in the wording's keys
 	kind    string // "job": as in the wording's keys of the interview's own questions
 	name    string // as people read it
@@ -176,7 +176,7 @@ func offering(values []string) with { return func(s *step) { s.offer = values } 
 // suggesting gives a default that depends on the answers.
 func suggesting(text string) with { return func(s *step) { s.suggest = text } }
 
-// between limits a whole number. The upper limits stand far above any honest
+// between limits a whole number. The upper limits are far above any honest
 // answer; they keep a slip of the finger from asking about a hundred jobs.
 func between(least, most int) with { return func(s *step) { s.least, s.most = least, most } }
 
@@ -301,7 +301,7 @@ func (w *walk) said() []notice {
 	return all
 }
 
-// derive notes what follows from the answers and must stand in the file.
+// derive notes what follows from the answers and must be in the file.
 func (w *walk) derive(g group, field, text string) {
 	f := fact{id: field, key: field, text: text}
 	if g.prefix != "" {
@@ -316,7 +316,7 @@ func (w *walk) complete() bool {
 	return !slices.ContainsFunc(w.steps, func(s step) bool { return s.missing() })
 }
 
-// household is the facts as they stand, however incomplete. Where the filing
+// household is the facts as they are, however incomplete. Where the filing
 // status is not known yet it is single.
 func (w *walk) household() household.Household {
 	if w.known == nil {

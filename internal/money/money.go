@@ -188,7 +188,7 @@ func group(s string) string {
 // MarshalJSON writes a JSON number with two decimals.
 func (a Amount) MarshalJSON() ([]byte, error) { return a.Append(make([]byte, 0, longest)), nil }
 
-// MarshalText writes the shortest exact text, as it stands in answers files
+// MarshalText writes the shortest exact text, as it is in answers files
 // and yearly tables.
 func (a Amount) MarshalText() ([]byte, error) { return []byte(a.Text()), nil }
 

@@ -57,8 +57,8 @@ func MustParse(s string) Amount {
 	return a
 }
 
-// ungroup drops thousands commas and reports whether they stood where
-// thousands stand: "1,20" and "12,34,567" are typing mistakes.
+// ungroup drops thousands commas and reports whether they were where
+// thousands end: "1,20" and "12,34,567" are typing mistakes.
 func ungroup(s string) (string, bool) {
 	whole, rest, hasPoint := strings.Cut(s, ".")
 	parts := strings.Split(whole, ",")

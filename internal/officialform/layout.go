@@ -125,7 +125,7 @@ type setting struct {
 	check bool
 }
 
-// wholeDollars is an amount as it may stand on the form.
+// wholeDollars is an amount as it may be on the form.
 var wholeDollars = regexp.MustCompile(`^([0-9]+|[0-9]{1,3}(,[0-9]{3})+)$`)
 
 // plan says what every field that belongs to the certificate is to show, in

@@ -187,7 +187,7 @@ func recognize(pdf *model.Context, known []layout) (layout, error) {
 	return layout{}, wrong(words.T("form.unknown_edition", "year", strconv.Itoa(years[0])))
 }
 
-// heading is what stands at the head of every page after the first, without
+// heading is what is at the head of every page after the first, without
 // its spaces.
 var heading = regexp.MustCompile(`FormW-4\(([0-9]{4})\)`)
 

@@ -91,7 +91,7 @@ func (r *pdfReader) inflate(s pdfStream) []byte {
 	return out
 }
 
-// at reads the object that stands at an offset of the file.
+// at reads the object that is at an offset of the file.
 func (r *pdfReader) at(offset int) any {
 	r.t.Helper()
 	p := &pdfParser{t: r.t, data: r.data, i: offset}

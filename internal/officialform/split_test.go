@@ -12,7 +12,7 @@ import (
 	"testing"
 )
 
-// The file to hand in has page 1 and its entries, and nothing that stood on the
+// The file to hand in has page 1 and its entries, and nothing that was on the
 // worksheets, in any object.
 func TestSplit(t *testing.T) {
 	for _, k := range known {

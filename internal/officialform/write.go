@@ -51,7 +51,7 @@ func (f *form) write() ([]byte, error) {
 // perStream is the most objects in one object stream.
 const perStream = 200
 
-// entry is where an object stands: in the file, or in an object stream.
+// entry is where an object is: in the file, or in an object stream.
 type entry struct {
 	kind  byte // 1 in the file, 2 in an object stream
 	where int  // offset in the file, or the object stream's number
@@ -105,7 +105,7 @@ func (w *writer) object(old int) error {
 	return nil
 }
 
-// whole refuses a stream whose data cannot be read to the end and held against
+// whole refuses a stream whose data cannot be read to the end and compared with
 // its checksum. The library reads what it can of a damaged file and says
 // nothing; the copy would then lack a part of the form.
 func whole(sd types.StreamDict) error {

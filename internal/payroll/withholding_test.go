@@ -245,7 +245,7 @@ func TestWithholding(t *testing.T) {
 	}
 }
 
-// The lines as they stand on the worksheet, in order.
+// The lines as they are on the worksheet, in order.
 func TestSteps(t *testing.T) {
 	tests := []struct {
 		source      string
@@ -311,7 +311,7 @@ func TestSteps(t *testing.T) {
 	}
 }
 
-// A line may come only from lines that stand above it.
+// A line may come only from lines that are above it.
 func TestStepsComeFromLinesAbove(t *testing.T) {
 	certificates := []*household.Certificate{single(false), single(true), nil}
 	for _, c := range certificates {

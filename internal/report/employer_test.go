@@ -112,7 +112,7 @@ func TestEmployerPageOfAPension(t *testing.T) {
 	}
 }
 
-// The steps stand in the order and by the names of the year's form.
+// The steps are in the order and by the names of the year's form.
 func TestAllEntries(t *testing.T) {
 	c := certificate.JobCertificate{Certificate: household.Certificate{MultipleJobs: true, Exempt: true}}
 	for i, e := range []*certificate.Entry{&c.Lines.L3a, &c.Lines.L3b, &c.Lines.L3, &c.Lines.L4a, &c.Lines.L4b, &c.Lines.L4c} {

@@ -74,13 +74,13 @@ type FormEntry struct {
 type Rows []Row
 
 // Row is a label with its amount, and where it belongs on a form. Under it
-// stand lines of detail: arithmetic, sources, reasons.
+// are lines of detail: arithmetic, sources, reasons.
 type Row struct {
 	Label  string
 	Amount string
 	Form   string
 	Detail []string
-	Total  bool // the sum of what stands above
+	Total  bool // the sum of what is above
 }
 
 // Table is figures side by side. The first column holds words, the others

@@ -99,7 +99,7 @@ func TestPDFText(t *testing.T) {
 	}
 }
 
-// spaceless leaves out the spaces, which stand where lines break.
+// spaceless leaves out the spaces, which are where lines break.
 func spaceless(s string) string { return strings.Join(strings.Fields(s), "") }
 
 func TestPDFIsTheSameEachTime(t *testing.T) {

@@ -97,7 +97,7 @@ func (d *pdf) entries(entries Entries) {
 }
 
 // rows sets labels left and amounts right; where a line of a form belongs to an
-// amount, it stands after it.
+// amount, it comes after it.
 func (d *pdf) rows(rows Rows) {
 	const amounts, gap = 90.0, 10.0
 	forms := 0.0

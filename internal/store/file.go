@@ -66,7 +66,7 @@ func Open(path string, o Options) (*File, error) {
 	return f, nil
 }
 
-// read reads the file as it stands, and asks for the passphrases it needs.
+// read reads the file as it is, and asks for the passphrases it needs.
 func (f *File) read(o Options) error {
 	data, info, err := readPlain(f.path)
 	switch {
@@ -110,7 +110,7 @@ func (f *File) NewlyEncrypted() bool { return f.encrypted }
 // after this one had read or written it; empty when none was found.
 func (f *File) Kept() string { return f.kept }
 
-// decode takes over the answers that stand in the file.
+// decode takes over the answers that are in the file.
 func (f *File) decode(data []byte, o Options) (err error) {
 	text := data
 	if sealed(data) {
@@ -142,7 +142,7 @@ func unfit(l loaded, name string, text []byte) yamldoc.Problems {
 	return withNumbers(problems.Join(l.problems), name, text)
 }
 
-// Document is the answers as they stand in the file, brought up to today's
+// Document is the answers as they are in the file, brought up to today's
 // format; empty when there is no file yet. It may be changed, and given to
 // Save.
 func (f *File) Document() *yamldoc.Document { return f.doc }

@@ -12,7 +12,7 @@ import (
 	"example.com/plumbline/internal/yamldoc"
 )
 
-// backupMark stands between the name of an answers file and the number of the
+// backupMark is between the name of an answers file and the number of the
 // older format that its backup is in.
 const backupMark = ".bak-format-"
 

@@ -73,7 +73,7 @@ func load(name string, data []byte) (l loaded, err error) {
 }
 
 // facts decodes a document, with every mistake it can find in one go: where
-// some values are not in order, the others are held against each other all the
+// some values are not in order, the others are compared with each other all the
 // same.
 func facts(doc *yamldoc.Document) (household.Household, yamldoc.Problems) {
 	var h household.Household
@@ -111,7 +111,7 @@ func ReadFile(path string, ask Passphrase) ([]byte, error) {
 	return data, err
 }
 
-// readPlain reads a plain file as it stands on the disk.
+// readPlain reads a plain file as it is on the disk.
 func readPlain(path string) ([]byte, fs.FileInfo, error) {
 	// Looked at before it is opened: opening a device may set it going.
 	info, err := os.Stat(path)

@@ -59,9 +59,9 @@ func (c *computation) minimumTax() {
 // minimumTaxParts make up alternative minimum taxable income: adjusted gross
 // income less the deductions that the minimum tax allows too. It allows no
 // standard deduction, no state and local taxes among those itemized, no overall
-// limit on itemized deductions, and no deduction of IRC 151, in which the
-// deduction for seniors stands (IRC 151(d)(5)(C)). The other deductions of
-// Schedule 1-A, qualified business income (IRC 199A(f)(2)) and gifts stand.
+// limit on itemized deductions, and no deduction of IRC 151, to which the
+// deduction for seniors belongs (IRC 151(d)(5)(C)). It allows the other deductions of
+// Schedule 1-A, that for qualified business income (IRC 199A(f)(2)) and gifts.
 //
 // IRC 55(b)(2), 56(b)(1); Form 6251 lines 1 to 4.
 func (c *computation) minimumTaxParts() []part {

@@ -34,7 +34,7 @@ func TestBenefitsPublished(t *testing.T) {
 		},
 		{
 			// The $200 of savings bond interest that the example excludes from
-			// income and the worksheet adds back stands within the interest here.
+			// income and the worksheet adds back is within the interest here.
 			"Publication 17 (2023), ch. 7, example 3", household.MarriedFilingJointly, "10000", "38000", "0", "2500", "0", "32000",
 			lines{"5000", "40500", "45500", "0", "45500", "13500", "1500", "5000", "1275", "8500", "6275"},
 		},

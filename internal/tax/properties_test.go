@@ -461,8 +461,8 @@ func BenchmarkCompute(b *testing.B) {
 	}
 }
 
-// Every line of a return names its section, shows its arithmetic, stands once,
-// and came from answers and from lines that stand on the sheet.
+// Every line of a return names its section, shows its arithmetic, is there once,
+// and came from answers and from lines that are on the sheet.
 func TestEveryLineIsTraced(t *testing.T) {
 	years := []*tables.Year{lawOf(t, 2025), lawOf(t, 2026)}
 	rapid.Check(t, func(t *rapid.T) {

@@ -12,7 +12,7 @@ import (
 
 // The files second_*.go figure what a form figures a second time: from the
 // form's lines, in whole numbers, with figures written here and not read from
-// the tables, and held against the return on random households.
+// the tables, and compared with the return on random households.
 
 // unit is a hundred millionth of a dollar, in which half of the self-employment
 // tax on whole dollars has no fraction.

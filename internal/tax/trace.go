@@ -122,7 +122,7 @@ func (c *computation) from(parts ...part) []string {
 	return ids
 }
 
-// aside carries out rules whose lines stand further down on the form than
+// aside carries out rules whose lines are further down on the form than
 // those that need their results, and returns the lines, to be appended there.
 func (c *computation) aside(rules ...func()) *worksheet.Sheet {
 	sheet := c.s

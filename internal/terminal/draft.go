@@ -12,9 +12,9 @@ import (
 // openSign is written where an entry can still change.
 const openSign = "*"
 
-// draftLines are the certificates as they stand, as a sheet of paper of a
+// draftLines are the certificates as they are, as a sheet of paper of a
 // width. The one of the job spoken of comes first and whole; of the others what
-// stands on them besides the filing status. Those that have no room in the
+// is on them besides the filing status. Those that have no room in the
 // height are counted.
 func (v voice) draftLines(d interview.Draft, about string, s style, width, height int) []string {
 	title, legend := v.say("screen.draft.title"), v.say("screen.draft.legend")
@@ -61,7 +61,7 @@ func (v voice) draftLines(d interview.Draft, about string, s style, width, heigh
 	return lines
 }
 
-// entriesInShort are what stands on a certificate besides the filing status.
+// entriesInShort are what is on a certificate besides the filing status.
 func (v voice) entriesInShort(c interview.DraftCertificate, width int) []string {
 	if c.Exempt {
 		return layout.Wrap(v.say("screen.draft.exempt"), width)
@@ -104,7 +104,7 @@ func ordered(all []interview.DraftCertificate, about string) []interview.DraftCe
 	return append(first, rest...)
 }
 
-// certificateLines are one certificate: each step with what stands on it, set
+// certificateLines are one certificate: each step with what is on it, set
 // right where it fits beside the label and else under it.
 func (v voice) certificateLines(c interview.DraftCertificate, s style, width int) []string {
 	if c.Exempt {
@@ -119,7 +119,7 @@ func (v voice) certificateLines(c interview.DraftCertificate, s style, width int
 	return lines
 }
 
-// entryLines are one step: the label, and at its end on the right what stands
+// entryLines are one step: the label, and at its end on the right what is
 // on the step, or under it where that is long. The sign for what can change goes
 // with the label then, where no line breaks before it.
 func (v voice) entryLines(l interview.DraftLine, s style, width int) []string {
@@ -147,7 +147,7 @@ func (v voice) entryLines(l interview.DraftLine, s style, width int) []string {
 	return lines
 }
 
-// entryText is what stands on a step, with the sign for one that can change.
+// entryText is what is on a step, with the sign for one that can change.
 func (v voice) entryText(l interview.DraftLine) string {
 	switch {
 	case l.Text == "" && l.Open:

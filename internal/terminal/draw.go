@@ -13,7 +13,7 @@ import (
 
 // Widths in columns.
 const (
-	wide      = 76 // from here on the draft stands beside the question
+	wide      = 76 // from here on the draft is beside the question
 	widest    = 110
 	sheet     = 33 // the draft beside the question
 	minWidth  = 30
@@ -159,7 +159,7 @@ func (m *model) besideLines(height int) []string {
 	return lines
 }
 
-// panel is what stands beside the question.
+// panel is what is beside the question.
 func (m *model) panel(width, height int) []string {
 	if m.helping {
 		return m.helpLines(width)

@@ -33,7 +33,7 @@ type field struct {
 	tall     int      // lines of the whole field
 	text     string   // scratch, of lists and of inputs
 	picks    []string // scratch, of lists of several
-	fresh    bool     // what is typed takes the place of what stands in the input
+	fresh    bool     // what is typed takes the place of what is in the input
 	touched  bool     // the person has typed, marked or confirmed something here
 	wrong    string   // what is wrong with the answer
 	said     string   // the answer given earlier, as people read it
@@ -54,7 +54,7 @@ func newField(q interview.Question, s style, v voice, width int) *field {
 	return f
 }
 
-// takeOver goes on with what stands in another field of the same question.
+// takeOver goes on with what is in another field of the same question.
 func (f *field) takeOver(was *field) {
 	f.text, f.picks, f.fresh, f.touched, f.wrong = was.text, was.picks, was.fresh, was.touched, was.wrong
 	f.buildAt(was.hovered())
@@ -62,7 +62,7 @@ func (f *field) takeOver(was *field) {
 
 func (f *field) isInput() bool { return len(f.question.Options) == 0 }
 
-// build makes the huh field for the scratch as it stands.
+// build makes the huh field for the scratch as it is.
 func (f *field) build() {
 	keys := huh.NewDefaultKeyMap()
 	off := key.NewBinding(key.WithDisabled())
@@ -226,7 +226,7 @@ func (f *field) nothingMarked() bool {
 	return f.question.Kind == interview.Several && len(f.picks) == 0
 }
 
-// confirm takes what stands in the field as it is, at Enter. It fails where
+// confirm takes what is in the field as it is, at Enter. It fails where
 // nothing was chosen on purpose.
 func (f *field) confirm() error {
 	f.wrong = ""
@@ -250,7 +250,7 @@ func (f *field) answer() (text string, ok bool) {
 	return strings.TrimSpace(f.text), f.touched || f.question.Prefill() != ""
 }
 
-// asBefore reports whether Enter keeps what stood in the field at first.
+// asBefore reports whether Enter keeps what was in the field at first.
 func (f *field) asBefore() bool {
 	switch {
 	case f.isInput():
@@ -261,7 +261,7 @@ func (f *field) asBefore() bool {
 	return f.question.Options[f.hovered()].Value == f.question.Prefill()
 }
 
-// shown is what stands in the field, in a few words; empty while there is none.
+// shown is what is in the field, in a few words; empty while there is none.
 func (f *field) shown() string {
 	text, ok := f.answer()
 	switch {

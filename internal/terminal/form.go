@@ -90,7 +90,7 @@ func (m *model) up() {
 	}
 }
 
-// enter takes what is in the field, and all that stands above it on the page.
+// enter takes what is in the field, and all that is above it on the page.
 // The next field follows; after the last one, the next page.
 func (m *model) enter() tea.Cmd {
 	m.message, m.unmarked = "", ""

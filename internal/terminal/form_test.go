@@ -141,7 +141,7 @@ func TestCursorStaysAtADoubtedField(t *testing.T) {
 	at(t, m, "jobs[0].year_to_date.taxable_pay")
 }
 
-// An answer opened in the review stands alone; Enter and Esc lead back to where
+// An answer opened in the review is alone; Enter and Esc lead back to where
 // the review was opened.
 func TestAnswerOpenedInTheReview(t *testing.T) {
 	m, _ := atStub(t, 80, 24)

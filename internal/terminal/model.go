@@ -299,7 +299,7 @@ func (m *model) helpKey() string {
 	return "?"
 }
 
-// pageKey takes a key at a page that stands before the question.
+// pageKey takes a key at a page that comes before the question.
 func (m *model) pageKey(pressed string) {
 	lines, room := m.pageLines(), m.bodyHeight()
 	switch pressed {

@@ -111,7 +111,7 @@ var keyTypes = map[string]tea.KeyType{
 	"ctrl+c": tea.KeyCtrlC, "ctrl+r": tea.KeyCtrlR, "ctrl+g": tea.KeyCtrlG, "tab": tea.KeyTab, "f1": tea.KeyF1, "pgdown": tea.KeyPgDown,
 }
 
-// shown are the words on the screen, in one line; of what stands beside the
+// shown are the words on the screen, in one line; of what is beside the
 // bar in the middle, only the question.
 func shown(m *model) string { return flat(m.View()) }
 

@@ -33,7 +33,7 @@ func TestAnotherPlanOnTheWholeScreen(t *testing.T) {
 	}
 	press(m, "p")
 	if got := m.field.text; got != "tuned" {
-		t.Errorf("the cursor stands on %q, want the plan chosen", got)
+		t.Errorf("the cursor is on %q, want the plan chosen", got)
 	}
 	press(m, "esc")
 	expect(t, m, "1 Answer")

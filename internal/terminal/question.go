@@ -153,7 +153,7 @@ func (m *model) whole(f *field, width int) (lines []string) {
 	return append(lines, style.Render(layout.Clip(mark+m.standing(f), width)))
 }
 
-// standing is what stands in a field without the cursor.
+// standing is what is in a field without the cursor.
 func (m *model) standing(f *field) string {
 	if text := f.shown(); text != "" {
 		return layout.Clean(text)
@@ -341,7 +341,7 @@ func (m *model) noticeLines(width int) []string {
 	return lines
 }
 
-// helpLines are why the question is asked and where the answer stands.
+// helpLines are why the question is asked and where the answer is found.
 func (m *model) helpLines(width int) []string {
 	q := m.field.question
 	var lines []string
@@ -363,7 +363,7 @@ func (m *model) helpLines(width int) []string {
 	return lines
 }
 
-// noticeShown reports whether the notice stands above the question: there is
+// noticeShown reports whether the notice is above the question: there is
 // one, and it has not been read on a page of its own.
 func (m *model) noticeShown() bool {
 	notice := m.field.question.Notice
@@ -371,7 +371,7 @@ func (m *model) noticeShown() bool {
 }
 
 // fits reports whether the question has room on the screen, with or without its
-// notice, and with the help where it stands below. What is wrong with an answer
+// notice, and with the help where it is below. What is wrong with an answer
 // does not count: a question that has been seen never goes behind its notice
 // again, where Enter would answer nothing.
 func (m *model) fits(notice bool) bool {
@@ -383,7 +383,7 @@ func (m *model) fits(notice bool) bool {
 	return need <= m.bodyHeight()
 }
 
-// paged reports whether a page stands before the question, because both do not
+// paged reports whether a page comes before the question, because both do not
 // fit on the screen: the help that was asked for, or a long notice.
 func (m *model) paged() bool {
 	if m.helping {

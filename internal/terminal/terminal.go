@@ -5,7 +5,7 @@
 // of package report. Neither knows a figure of the law, and neither uses color
 // to say that something is good or bad.
 //
-// Start at New. What the front ends themselves say stands in words.go.
+// Start at New. What the front ends themselves say is in words.go.
 package terminal
 
 import (
@@ -47,7 +47,7 @@ type Front interface {
 // Place is what to suggest as the file for the answers.
 type Place struct {
 	Default string // path suggested
-	There   bool   // answers stand there already
+	There   bool   // answers are there already
 	Problem string // why the file chosen before cannot be used; empty at first
 }
 

@@ -18,7 +18,7 @@ import (
 // takes the keys that no field knows. A field may be a
 // struct, a pointer (nil when the key is absent), a slice, a map whose keys are
 // strings or encoding.TextUnmarshalers, a string, a bool, an integer, or any
-// encoding.TextUnmarshaler: it gets the text as it stands, and its error is the
+// encoding.TextUnmarshaler: it gets the text as it is, and its error is the
 // message. Any other type is a mistake of the program and panics.
 //
 // A value whose pointer has the method

@@ -41,7 +41,7 @@ type field struct {
 	required bool // the key must be there
 }
 
-// An inlined is an embedded struct whose fields stand among the others.
+// An inlined is an embedded struct whose fields are among the others.
 type inlined struct {
 	index   []int
 	checked bool

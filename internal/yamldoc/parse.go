@@ -111,7 +111,7 @@ func (p *parser) clean(data []byte) ([]byte, bool) {
 	return data, len(p.problems) == 0
 }
 
-// allowed reports whether a character may stand in a document. Line separators
+// allowed reports whether a character may be in a document. Line separators
 // other than the line feed are left out with the control characters: programs
 // differ on whether they end a line.
 func allowed(r rune) bool {
