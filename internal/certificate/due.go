@@ -22,11 +22,14 @@ type Change struct {
 	Source string
 }
 
+// Days gives the day of a change by its code: of a job begun, by whose it is.
+type Days func(code string, of household.Earner) household.Date
+
 // Due lists the changes between two states of a household after which a new
-// certificate may be due, and by when. The changes happened on a day; the
-// certificates on file are those of the answers after. y is the tables of the
-// year of the answers after; the answers before may be of an earlier year, and
-// are then held against the same amounts.
+// certificate may be due, and by when. Each change has its day; the certificates on
+// file are those of the answers after. y is the tables of the year of the answers
+// after; the answers before may be of an earlier year, and are then compared with
+// the same amounts.
 //
 // A new certificate is due within the days of the rule only where too little
 // would be withheld for the year with those on file. Where enough is, a change
@@ -34,7 +37,7 @@ type Change struct {
 // rule's date or as many days after the change if that is later.
 //
 // Publication 505 (2025), ch. 1, p. 3; IRC 3402(f)(2)(B), (C).
-func Due(before, after household.Household, on household.Date, y *tables.Year) []Change {
+func Due(before, after household.Household, on Days, y *tables.Year) []Change {
 	then := *y
 	then.Year = before.TaxYear
 	c := comparison{
@@ -56,14 +59,17 @@ func Due(before, after household.Household, on household.Date, y *tables.Year) [
 type comparison struct {
 	before, after         *projection
 	formBefore, formAfter formEntries
-	on                    household.Date
+	on                    Days
 	rules                 tables.Effective
 	enough                bool // the certificates on file withhold this year's tax
 	found                 []Change
 }
 
 // add puts a change on the list, due where too little would be withheld.
-func (c *comparison) add(code string, what words.Text) {
+func (c *comparison) add(code string, what words.Text) { c.addOf(household.OfSelf, code, what) }
+
+// addOf is the same of a change of one of the two earners.
+func (c *comparison) addOf(who household.Earner, code string, what words.Text) {
 	ch := Change{
 		Code: code, What: what, Year: c.after.h.TaxYear,
 		Reason: words.T("certificate.due.enough"),
@@ -71,7 +77,7 @@ func (c *comparison) add(code string, what words.Text) {
 	}
 	if !c.enough {
 		days := c.rules.NewWithinDays
-		ch.Must, ch.By = true, c.on.AddDays(days)
+		ch.Must, ch.By = true, c.on(code, who).AddDays(days)
 		ch.Reason = words.T("certificate.due.too_little", "days", days)
 	}
 	c.found = append(c.found, ch)
@@ -97,11 +103,12 @@ func (c *comparison) status() {
 	c.add("status", words.T("certificate.change.status_more"))
 	if last := &c.found[len(c.found)-1]; !last.Must {
 		last.Must, last.Year = true, c.after.h.TaxYear+1
-		last.By = household.On(c.on.Year, c.rules.NextYearBy.Month, c.rules.NextYearBy.Day)
-		if tenDays := c.on.AddDays(c.rules.NewWithinDays); tenDays.After(last.By) {
+		on := c.on(last.Code, household.OfSelf)
+		last.By = household.On(on.Year, c.rules.NextYearBy.Month, c.rules.NextYearBy.Day)
+		if tenDays := on.AddDays(c.rules.NewWithinDays); tenDays.After(last.By) {
 			last.By = tenDays
 		}
-		last.Reason = words.T("certificate.due.next_year", "by", household.On(c.on.Year, c.rules.NextYearBy.Month, c.rules.NextYearBy.Day), "days", c.rules.NewWithinDays)
+		last.Reason = words.T("certificate.due.next_year", "by", household.On(on.Year, c.rules.NextYearBy.Month, c.rules.NextYearBy.Day), "days", c.rules.NewWithinDays)
 	}
 }
 
@@ -109,11 +116,11 @@ func (c *comparison) status() {
 // the Step 2(b) worksheet or an estimate, or where the Step 2(c) box now
 // belongs on it.
 func (c *comparison) jobsBegun() {
-	var begun []string
+	var begun []openJob
 	estimated := false
 	for _, j := range c.after.jobs {
 		if c.before.find(j.job) == nil && c.after.overlaps(j) {
-			begun = append(begun, j.name)
+			begun = append(begun, j)
 		} else if f := j.job.Certificate; f != nil && f.Extra.IsPositive() {
 			estimated = true
 		}
@@ -121,8 +128,8 @@ func (c *comparison) jobsBegun() {
 	if len(begun) == 0 || !estimated && len(c.after.jobs) != 2 {
 		return
 	}
-	for _, name := range begun {
-		c.add("job_begun", words.T("certificate.change.job_begun", "job", name))
+	for _, j := range begun {
+		c.addOf(j.job.Earner, "job_begun", words.T("certificate.change.job_begun", "job", j.name))
 	}
 }
 

@@ -69,7 +69,7 @@ func TestDue(t *testing.T) {
 			if tt.enough {
 				after.Payments.OtherWithholding = dollars(30000)
 			}
-			got := Due(before, after, tt.on, year(t, 2026))
+			got := Due(before, after, func(string, household.Earner) household.Date { return tt.on }, year(t, 2026))
 			if tt.code == "" {
 				if len(got) > 0 {
 					t.Errorf("%+v, want nothing", got)
@@ -86,6 +86,28 @@ func TestDue(t *testing.T) {
 			}
 			t.Errorf("%+v does not name %q", got, tt.code)
 		})
+	}
+}
+
+// The ten days count from each change's own day: credits that changed on May 20, and
+// a spouse's job that began on April 1.
+func TestDueFromEachDay(t *testing.T) {
+	before, after := answers(t, "couple", couple), answers(t, "couple", couple)
+	before.Jobs = before.Jobs[:1]
+	after.Jobs[1].FirstPayday = household.On(2026, 4, 3)
+	before.Credits.OtherNonrefundable = dollars(501)
+	got := Due(before, after, func(code string, of household.Earner) household.Date {
+		if code == "job_begun" && of == household.OfSpouse {
+			return household.On(2026, 4, 1)
+		}
+		return household.On(2026, 5, 20)
+	}, year(t, 2026))
+	by := make(map[string]string)
+	for _, c := range got {
+		by[c.Code] = c.By.String()
+	}
+	if by["job_begun"] != "2026-04-11" || by["other_credits"] != "2026-05-30" {
+		t.Errorf("due by %v, want April 11 for the job and May 30 for the credits", by)
 	}
 }
 

@@ -34,7 +34,7 @@ func TestNextToNothing(t *testing.T) {
 				t.Error(err)
 			}
 
-			Due(tt.h, tt.h, tt.h.AsOf, year(t, 2026))
+			Due(tt.h, tt.h, func(string, household.Earner) household.Date { return tt.h.AsOf }, year(t, 2026))
 		})
 	}
 }

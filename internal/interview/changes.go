@@ -97,14 +97,58 @@ func (w *walk) statusChanged() bool {
 	return slices.ContainsFunc(w.happened(), func(c change) bool { return c.onFile })
 }
 
-// changedOn is the day of the change, where one of those named is the only one
-// that has a day; zero otherwise.
-func (w *walk) changedOn(options ...string) household.Date {
-	dated := slices.DeleteFunc(w.happened(), func(c change) bool { return c.undated })
-	if len(dated) != 1 || !slices.Contains(options, dated[0].option) {
-		return household.Date{}
+// dated are the changes named whose day matters.
+func (w *walk) dated() []change {
+	return slices.DeleteFunc(w.happened(), func(c change) bool { return c.undated })
+}
+
+// askChangeDays asks for the day of the change; of several, for the day of each.
+// The file has the latest of them besides.
+func (w *walk) askChangeDays() {
+	dated := w.dated()
+	if len(dated) == 1 {
+		w.ask(changeDate, suggesting(w.today.String()))
 	}
-	return w.get("interview.change_date").day()
+	if len(dated) < 2 {
+		return
+	}
+	var latest household.Date
+	all := true
+	w.together("change days", func() {
+		for _, c := range dated {
+			day := w.guide(w.changeGroup(c.option), "date").day()
+			all = all && !day.IsZero()
+			if day.After(latest) {
+				latest = day
+			}
+		}
+	})
+	if all {
+		w.derive(group{}, changeDate, latest.String())
+	}
+}
+
+const changeDate = "interview.change_date"
+
+// changeGroup is a change as something that is asked about.
+func (w *walk) changeGroup(option string) group {
+	return group{label: "change_" + option, kind: "change", name: w.word("question.interview.changes.option."+option, group{})}
+}
+
+// changedOn is the day of the first of some changes that was named; zero where
+// none was.
+func (w *walk) changedOn(options ...string) household.Date {
+	dated := w.dated()
+	for _, c := range dated {
+		switch {
+		case !slices.Contains(options, c.option):
+		case len(dated) == 1:
+			return w.get(changeDate).day()
+		default:
+			return w.get(guideID(w.changeGroup(c.option), "date")).day()
+		}
+	}
+	return household.Date{}
 }
 
 // ofChange is the id of a step as the changes know it: the person that a change
@@ -132,6 +176,9 @@ func (w *walk) following(s *step) string {
 		case !ok || strings.HasSuffix(s.id, "job_1_special") && w.get(strings.TrimSuffix(s.id, "_1_special")+"s").whole() > 1:
 			// Which of several jobs it was is for the person to say.
 		case follows == itsDay, follows == itsMonth, follows == monthsLeft:
+			if strings.HasPrefix(w.ofChange(s), newPerson) && w.get("interview.changes").has("birth") && w.get("interview.changes").has("parent") {
+				return "" // it may be either of the two
+			}
 			return w.byDay(follows, w.changedOn(c.option))
 		case follows == oneMore:
 			n := answer(text).whole()

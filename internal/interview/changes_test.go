@@ -3,6 +3,8 @@ package interview
 import (
 	"strings"
 	"testing"
+
+	"example.com/plumbline/internal/household"
 )
 
 // What was named as a change is suggested where it is asked about.
@@ -11,7 +13,20 @@ func TestChangesAreRemembered(t *testing.T) {
 	play(t, s, `
 		interview.way_in = changed
 		interview.changes = married, birth, job_begins, house
-		interview.change_date = 2026-06-01`)
+		interview.change_married_date = 2026-05-09
+		interview.change_birth_date = 2026-06-01
+		interview.change_job_begins_date = 2026-05-20
+		interview.change_house_date = 2026-02-01`)
+	if got, _ := s.Document().Get("interview.change_date"); got != "2026-06-01" {
+		t.Errorf("the latest day is %q, want 2026-06-01", got)
+	}
+	for code, want := range map[string]household.Date{
+		"job_begun": household.On(2026, 5, 20), "status": household.On(2026, 5, 9), "deductions": household.On(2026, 2, 1), "exemption": household.On(2026, 6, 1),
+	} {
+		if got := s.walk.dayOfChange(code, household.OfSelf); got != want {
+			t.Errorf("the days of %s count from %v, want %v", code, got, want)
+		}
+	}
 	for _, want := range []struct{ key, suggested, answer string }{
 		{"interview.married", "yes", "yes"},
 		{"interview.file_jointly", "jointly", "jointly"},
@@ -60,7 +75,14 @@ func TestTheDayOfAChange(t *testing.T) {
 			income.social_security_monthly.amount = 1900`, "income.social_security_monthly.first_month", "5"},
 	} {
 		s := begin(t, "2026-06-15", "")
-		play(t, s, "interview.way_in = changed\ninterview.changes = "+tt.change+"\ninterview.change_date = 2026-05-20\n"+tt.script)
+		days := "interview.change_date = 2026-05-20\n"
+		if options := strings.Split(tt.change, ", "); len(options) > 1 {
+			days = ""
+			for _, option := range options {
+				days += "interview.change_" + option + "_date = 2026-05-20\n"
+			}
+		}
+		play(t, s, "interview.way_in = changed\ninterview.changes = "+tt.change+"\n"+days+tt.script)
 		if q, _ := s.Question(); q.Key != tt.key || q.Prefill() != tt.want {
 			t.Errorf("%s: asked %s with %q, want %s with %q", tt.change, q.Key, q.Prefill(), tt.key, tt.want)
 		}

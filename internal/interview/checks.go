@@ -148,7 +148,7 @@ func (s *Session) checkDay(at *step, d household.Date) error {
 		case known && !d.After(j.StubPayday()):
 			return words.Fail("interview.error.bonus_on_stub", "stub", j.StubPayday())
 		}
-	case "interview.change_date":
+	case changeDate, "interview.change.date":
 		if d.Year < year-1 || d.Year > year {
 			return words.Fail("interview.error.change_of_another_year", "day", d, "year", year)
 		}

@@ -15,10 +15,6 @@ func (s *Session) Due() []certificate.Change {
 	if err != nil || s.Blank() || len(after.CountedJobs()) == 0 {
 		return nil
 	}
-	on := s.walk.get("interview.change_date").day()
-	if on.IsZero() {
-		on = s.env.Today
-	}
 	before, known := after, true
 	if earlier := s.walk.log().Earlier; earlier != nil {
 		before = *earlier
@@ -28,7 +24,35 @@ func (s *Session) Due() []certificate.Change {
 	if !known || len(before.CountedJobs()) == 0 {
 		return nil
 	}
-	return certificate.Due(before, after, on, s.y.now)
+	return certificate.Due(before, after, s.walk.dayOfChange, s.y.now)
+}
+
+// changeOf are the changes that can bring one that the rules look at.
+var changeOf = map[string][]string{
+	"status":        {"divorced", "married"},
+	"raise":         {"raise"},
+	"deductions":    {"house", "school"},
+	"other_credits": {"school"},
+}
+
+// dayOfChange is the day of a change that the rules look at: that of the change
+// named that brings it, else the latest day named, else today.
+func (w *walk) dayOfChange(code string, of household.Earner) household.Date {
+	options := changeOf[code]
+	if code == "job_begun" {
+		options = []string{"job_begins"}
+		if of == household.OfSpouse {
+			options = []string{"spouse_starts"}
+		}
+	}
+	on := w.changedOn(options...)
+	if text, _ := w.doc.Get(changeDate); on.IsZero() {
+		on = answer(text).day()
+	}
+	if on.IsZero() {
+		return w.today
+	}
+	return on
 }
 
 // undone is the household as it must have been before the changes named in a

@@ -200,7 +200,7 @@ func (s *Session) beginReturn(then household.Date) {
 	s.doc.Delete(planKey)
 	for _, key := range s.doc.Keys() {
 		name, ok := gateName(key)
-		if ok && (name == "changes" || name == "change_date" ||
+		if ok && (name == "changes" || strings.HasPrefix(name, "change_") ||
 			strings.HasSuffix(name, "_newer_stub") || ofLastTime(name) || strings.HasSuffix(name, "_pay_grew") || strings.HasSuffix(name, "_raise_day")) {
 			s.doc.Delete(key)
 		}

@@ -2,6 +2,7 @@ package interview
 
 import (
 	"slices"
+	"strings"
 	"time"
 
 	"example.com/plumbline/internal/household"
@@ -253,7 +254,11 @@ func (w *walk) askEnd(g group) {
 	if !ok || last.IsZero() {
 		return
 	}
-	if on := w.changedOn("job_ends", "spouse_stops", "retired"); on.After(last) && on.Year == w.y.Year {
+	changes := []string{"job_ends", "retired"}
+	if strings.HasPrefix(g.label, "spouse_") {
+		changes = []string{"spouse_stops"}
+	}
+	if on := w.changedOn(changes...); on.After(last) && on.Year == w.y.Year {
 		j.LastPayday = household.Date{}
 		if after := j.PaydaysAfter(w.y.Year, on.AddDays(-1)); len(after) > 0 {
 			last = after[0]

@@ -240,7 +240,8 @@ func TestReturnWithARaiseAndAnEnd(t *testing.T) {
 	s = reopened(t, s, "2026-08-10")
 	play(t, s, `
 		interview.changes = spouse_stops, raise
-		interview.change_date = 2026-08-03
+		interview.change_spouse_stops_date = 2026-08-03
+		interview.change_raise_date = 2026-08-03
 		interview.job_1_newer_stub = no
 		interview.job_1_pay_known = taxable
 		jobs[0].taxable_pay = 2600

@@ -1,8 +1,6 @@
 package interview
 
 import (
-	"slices"
-
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/yamldoc"
 )
@@ -94,9 +92,7 @@ func (w *walk) askWhereYouStand() {
 		w.tellToPay()
 	}
 	w.ask("interview.changes", offering(offeredChanges(back)))
-	if slices.ContainsFunc(w.happened(), func(c change) bool { return !c.undated }) {
-		w.ask("interview.change_date", suggesting(w.today.String()))
-	}
+	w.askChangeDays()
 }
 
 // askYou asks about marriage and how many jobs there are.
