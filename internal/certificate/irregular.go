@@ -3,6 +3,7 @@ package certificate
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/plumbline/internal/household"
 	"example.com/plumbline/internal/money"
@@ -36,9 +37,9 @@ func (pr *projection) toCheck() []worksheet.Note {
 		s.Record(worksheet.Note{Code: DoubtedStub, Text: d.What})
 	}
 	for _, d := range pr.found.facts {
-		// The stub's own doubt says of its pay what this one does.
+		// The stub's own doubts say of it what these do.
 		said := slices.ContainsFunc(pr.found.stubs, func(s paystub.Doubt) bool {
-			return d.Key == fmt.Sprintf("jobs[%d].year_to_date.taxable_pay", s.Job)
+			return strings.HasPrefix(d.Key, fmt.Sprintf("jobs[%d].year_to_date.", s.Job))
 		})
 		if !d.Assumed && !said {
 			s.Record(worksheet.Note{Code: d.Code(), Text: d.What})

@@ -42,8 +42,10 @@ func Fits(h household.Household, job int, y *tables.Year) []Fit {
 	if !ok || r.n == 0 {
 		return nil
 	}
-	if _, fits := r.questionYear(); r.paycheck == nil && (!fits || r.varies) {
-		return nil
+	if r.paycheck == nil {
+		if _, fits := r.questionYear(); !fits || r.varies {
+			return nil
+		}
 	}
 	f := fitter{r: r, own: h.Status.OnCertificate()}
 	f.as, _ = r.asBelieved()

@@ -186,18 +186,27 @@ func (r *stubReader) questionPaycheck() (questions []words.Text) {
 	if p := r.paycheck; p.FederalTax.More(p.TaxablePay) {
 		questions = append(questions, words.T("stub.question.tax_above_pay", "tax", p.FederalTax, "pay", p.TaxablePay))
 	}
-	if !r.payday.IsZero() && len(r.job.Paydays(r.h.TaxYear)) > 0 && !r.job.IsPaydayStub(r.h.TaxYear, r.payday) {
-		questions = append(questions, words.T("stub.question.not_a_payday", "payday", r.payday))
+	return append(questions, r.questionDay()...)
+}
+
+// questionDay questions a day that the job does not pay on.
+func (r *stubReader) questionDay() []words.Text {
+	if r.payday.IsZero() || len(r.job.Paydays(r.h.TaxYear)) == 0 || r.job.IsPaydayStub(r.h.TaxYear, r.payday) {
+		return nil
 	}
-	return questions
+	return []words.Text{words.T("stub.question.not_a_payday", "payday", r.payday)}
 }
 
 // questionYear questions year-to-date figures, and reports whether they can be
 // the paychecks that the calendar counts, so that the tax can be read.
 func (r *stubReader) questionYear() (questions []words.Text, fits bool) {
 	so := r.so
+	onPayday := r.n > 0 && r.days[r.n-1] == r.payday
+	if !onPayday && !r.job.FirstPayday.IsZero() { // without it the paydays are assumed
+		questions = r.questionDay()
+	}
 	if so.Even() || r.varies {
-		return nil, true
+		return questions, true
 	}
 	if so.Ordinary.IsPositive() {
 		questions = append(questions, words.T("stub.question.payday_count", "paydays", so.Paydays, "payday", r.payday,
