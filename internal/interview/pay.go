@@ -178,38 +178,42 @@ func (w *walk) questionStub(g group) {
 		return
 	}
 	shown := []any{"job", g.name, "shown", so.Paid, "paydays", so.Paydays, "expected", so.Expected, "pay", so.Ordinary, "through", j.StubPayday()}
-	switch other, times := w.otherFrequency(j); {
+	shown = append(shown, "times", so.Nearest(so.Ordinary))
+	switch other, others := w.otherFrequency(j); {
 	case so.OfOnePaycheck():
 		w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_pay_of_one", shown...))
 	case other != household.FrequencyUnknown:
-		w.doubt(g.label+".pay_frequency", w.noticeOf(g, "stub_frequency", append(shown, "times", times,
+		w.doubt(g.label+".pay_frequency", w.noticeOf(g, "stub_frequency", append(shown, "others", others,
 			"chosen", frequencyText(j.Frequency), "other", frequencyText(other))...))
 	case so.Paid.Less(so.Expected) && so.Unlikely() && !w.get(guideID(g, "special")).has("began"):
 		w.doubt(guideID(g, "special"), w.noticeOf(g, "stub_began", shown...))
 	case so.Unlikely():
 		w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_does_not_fit", shown...))
 	case so.Nearest(so.Ordinary) > so.Paydays:
-		w.doubt(g.label+".year_to_date.payday", w.noticeOf(g, "stub_count", append(shown, "times", so.Nearest(so.Ordinary))...))
+		w.doubt(g.label+".year_to_date.payday", w.noticeOf(g, "stub_count", shown...))
 	}
 }
 
-// otherFrequency is another pay frequency by which the stub's pay for the year is that
-// of just so many paychecks as there were paydays, and their number, where there were
-// at least twice as many as by the one given. Fewer are rather those of a job that
-// began in the year.
-func (w *walk) otherFrequency(j household.Job) (household.Frequency, int) {
-	given := j.YearPaydays(w.y.Year).Covered
+// otherFrequency is another pay frequency by which there were about as many paydays as
+// the stub has paychecks, and their number; where it has at least twice as many as
+// paydays by the one given. Fewer are rather those of a job that began in the year.
+func (w *walk) otherFrequency(j household.Job) (other household.Frequency, paydays int) {
+	so := j.PaySoFar(w.y.Year)
+	times := so.Nearest(so.Ordinary)
+	if !so.Miscounted() || times < 2*so.Paydays {
+		return household.FrequencyUnknown, 0
+	}
+	off := times
 	for _, f := range household.Frequencies() {
 		j.Frequency, j.PaydaysOfMonth = f, nil
-		for _, moved := range []household.MovedPaydays{household.MovedBefore, household.MovedAfter} {
-			j.Moved = moved
+		for _, j.Moved = range []household.MovedPaydays{household.MovedBefore, household.MovedAfter} {
 			n := j.YearPaydays(w.y.Year).Covered
-			if so := j.PaySoFar(w.y.Year); so.Even() && n >= 2*given {
-				return f, n
+			if apart := max(n-times, times-n); apart <= 1 && apart < off {
+				other, paydays, off = f, n, apart
 			}
 		}
 	}
-	return household.FrequencyUnknown, 0
+	return other, paydays
 }
 
 // frequencyText is a pay frequency as the interview offers it.

@@ -120,6 +120,7 @@ func TestPaymentsThatDoNotFitTheCalendar(t *testing.T) {
 	for _, tt := range []struct{ often, day, asked, says string }{
 		{"monthly", "2026-10-30", payday, "11 times $2,400.00. But through October 30, 2026 there were only 10"},
 		{"annual", "2026-11-02", often, `With "Once a year" there was one payment day through November 2, 2026; with "Once a month" there were 11.`},
+		{"annual", "2026-10-30", often, `With "Once a year" there was one payment day through October 30, 2026; with "Once a month" there were 10.`},
 		{"monthly", "2026-11-02", "", ""},
 		{"monthly", "2026-11-01\n" + payday + " = 2026-11-01", "", ""},
 	} {
