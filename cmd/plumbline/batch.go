@@ -72,7 +72,7 @@ func noHouseholds(cmd *cobra.Command, args []string) error {
 	default:
 		return err
 	}
-	if strings.ContainsAny(file, " \t'\"&;()$") {
+	if strings.ContainsAny(file, " \t\n'\"`\\&;|<>()[]{}$*?!#~") {
 		file = "'" + strings.ReplaceAll(file, "'", `'\''`) + "'"
 	}
 	return withHint(err, "batch.from_file", "command", cmd.CommandPath()+csv+" < "+file)
