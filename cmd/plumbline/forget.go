@@ -7,7 +7,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/plumbline/internal/layout"
-	"example.com/plumbline/internal/report"
 	"example.com/plumbline/internal/store"
 	"example.com/plumbline/internal/words"
 	"example.com/plumbline/internal/yamldoc"
@@ -32,7 +31,7 @@ func (p *program) forgetCommand() *cobra.Command {
 			if len(removed) == 0 {
 				fmt.Fprintln(p.stdout, p.say("files.nothing"))
 			}
-			for _, line := range layout.Wrap(p.say("files.not_ours"), report.Width) {
+			for _, line := range layout.Wrap(p.say("files.not_ours"), p.width()) {
 				fmt.Fprintln(p.stdout, line)
 			}
 			return nil

@@ -122,3 +122,19 @@ func TestPayAfterTheLastStub(t *testing.T) {
 		t.Errorf("%d paychecks are still to come, want 1", n)
 	}
 }
+
+// A file with one day for several changes has it for each, so that nothing is asked
+// again.
+func TestOneDayForSeveralChanges(t *testing.T) {
+	s := begin(t, "2026-06-15", `
+format: 1
+tax_year: 2026
+interview: {way_in: changed, changes: "married, job_begins", change_date: 2026-05-20}
+`)
+	if q, _ := s.Question(); q.Key != "interview.married" {
+		t.Errorf("asked %s, want interview.married", q.Key)
+	}
+	if got, _ := s.Document().Get("interview.change_job_begins_date"); got != "2026-05-20" {
+		t.Errorf("the job began on %q, want 2026-05-20", got)
+	}
+}

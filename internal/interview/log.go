@@ -150,6 +150,26 @@ func (s *Session) upgradeLog() {
 	s.upgradeLastForecast()
 }
 
+// upgradeAnswers answers what was asked in another way before: one day for several
+// changes, and the tips of the year without those of the stub.
+func (s *Session) upgradeAnswers() {
+	s.settleOnce()
+	day, given := s.doc.Get(changeDate)
+	if dated := s.walk.dated(); given && len(dated) > 1 {
+		for _, c := range dated {
+			if key := guideID(s.walk.changeGroup(c.option), "date"); !s.doc.Has(key) {
+				s.set(key, day)
+			}
+		}
+	}
+	for prefix, label := range s.walk.groups {
+		soFar := "interview." + label + "_tips_so_far"
+		if s.doc.Has(prefix+".qualified_tips") && !s.doc.Has(soFar) {
+			s.setNotKnown(soFar, true)
+		}
+	}
+}
+
 func (s *Session) upgradeBefore(quoted string) {
 	text, err := strconv.Unquote(quoted)
 	if err != nil {

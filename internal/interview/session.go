@@ -81,6 +81,7 @@ func Start(doc *yamldoc.Document, env Env) (*Session, error) {
 	if doc.Has("filing_status") && !doc.Has(logName) {
 		s.infer()
 	}
+	s.upgradeAnswers()
 	s.settle()
 	if s.lacksOnlyStates() {
 		s.passOverStates()

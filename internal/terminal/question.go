@@ -143,7 +143,11 @@ func (m *model) inShort(f *field, width int) string {
 
 // whole is a field without the cursor with its question.
 func (m *model) whole(f *field, width int) (lines []string) {
-	for _, l := range layout.Wrap(layout.CleanLines(f.question.Text), width) {
+	text := layout.CleanLines(f.question.Text)
+	if of := f.question.About; of != m.field.question.About {
+		text = m.of(text, of)
+	}
+	for _, l := range layout.Wrap(text, width) {
 		lines = append(lines, m.style.muted.Render(l))
 	}
 	style, mark := m.style.muted, "  "
