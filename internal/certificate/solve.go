@@ -156,11 +156,13 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 	lands, _ := pr.landing(balance)
 	o.then, o.lasts = j.with(n.candidate)
 	o.near = allowed && (lands || pr.band().holds(o.over) || n.settled(o, j))
+	standing, _ := pr.standingCerts()
 	for i := range n.certs {
 		c, s := &n.certs[i], pr.payers[i]
 		if s.job.Certificate.Same(c) {
 			continue
 		}
+		due := c.Same(&standing[i]) // whenever payroll gets to it
 		o.forms++
 		o.entries += entries(*c)
 		if c.Status != pr.status() {
@@ -168,8 +170,8 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 		}
 		o.petty = o.petty || petty(*c) && pr.h.Wish.Within == nil
 		o.livable = o.livable && !s.year.Regular(c).More(pr.mostWithheld(i))
-		o.late = o.late || pr.late(i)
-		o.brief = o.brief || pr.brief(i, j, o.lasts)
+		o.late = o.late || !due && pr.late(i)
+		o.brief = o.brief || !due && pr.brief(i, j, o.lasts)
 	}
 	o.open = o.open && (!pr.fullYear && !pr.overclaimed() || !n.claimed().More(pr.credits))
 	return o
