@@ -28,18 +28,7 @@ func TestDoubts(t *testing.T) {
 		{"the wrong half of the year", "payday: 2026-06-05, taxable_pay: 59160, federal_tax: 5086.80", "stub.doubt.question"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			h := sample.Answers(t, t.Name(), `
-format: 1
-tax_year: 2026
-as_of: 2026-11-27
-filing_status: single
-jobs:
-  - name: A
-    pay_frequency: biweekly
-    taxable_pay: 2465
-    first_payday: 2026-01-02
-    certificate: {filing_status: single}
-    year_to_date: {`+tt.stub+"}\n")
+			h := oneJob(t, "2026-11-27", `name: A, pay_frequency: biweekly, taxable_pay: 2465, first_payday: 2026-01-02, certificate: {filing_status: single}, year_to_date: {`+tt.stub+`}`)
 			s, _ := Read(h, 0, sample.Year(t, 2026))
 			got := ""
 			for _, d := range s.Doubts() {

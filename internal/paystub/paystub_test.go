@@ -12,24 +12,18 @@ import (
 	"example.com/plumbline/internal/words"
 )
 
+// oneJob are the answers of a day of 2026 of somebody single with one job, which is
+// given as in the answers file.
+func oneJob(t testing.TB, asOf, job string) household.Household {
+	t.Helper()
+	return sample.Answers(t, t.Name(), "format: 1\ntax_year: 2026\nas_of: "+asOf+"\nfiling_status: single\njobs: [{"+job+"}]\n")
+}
+
 // One job with a stub; payroll's figure and the certificate believed to be on
 // file vary.
 func stubOf(t *testing.T, paycheck, certificate string) Stub {
 	t.Helper()
-	h := sample.Answers(t, t.Name(), `
-format: 1
-tax_year: 2026
-as_of: 2026-03-01
-filing_status: single
-jobs:
-  - name: A
-    pay_frequency: biweekly
-    gross_pay: 2300
-    pretax: {retirement: 200, health: 100}
-    first_payday: 2026-01-09
-    last_paycheck: {payday: 2026-02-20, `+paycheck+`}
-    certificate: {`+certificate+`}
-`)
+	h := oneJob(t, "2026-03-01", `name: A, pay_frequency: biweekly, gross_pay: 2300, pretax: {retirement: 200, health: 100}, first_payday: 2026-01-09, last_paycheck: {payday: 2026-02-20, `+paycheck+`}, certificate: {`+certificate+`}`)
 	read := Stubs(h, sample.Year(t, 2026))
 	if len(read) != 1 {
 		t.Fatalf("%d stubs", len(read))
@@ -117,19 +111,7 @@ func TestStubYearToDate(t *testing.T) {
 		{"five paychecks on four paydays", "taxable_pay: 10000, federal_tax: 780.75", 1, false},
 	} {
 		t.Run(tt.about, func(t *testing.T) {
-			h := sample.Answers(t, t.Name(), `
-format: 1
-tax_year: 2026
-as_of: 2026-03-01
-filing_status: single
-jobs:
-  - name: A
-    pay_frequency: biweekly
-    taxable_pay: 2000
-    first_payday: 2026-01-09
-    year_to_date: {payday: 2026-02-20, `+tt.stub+`}
-    certificate: {filing_status: single}
-`)
+			h := oneJob(t, "2026-03-01", `name: A, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, year_to_date: {payday: 2026-02-20, `+tt.stub+`}, certificate: {filing_status: single}`)
 			s := Stubs(h, sample.Year(t, 2026))[0]
 			if len(s.Questions) != tt.questions || s.FederalTax.Right != tt.right || s.Basis != YearToDate {
 				t.Errorf("%+v", s)
@@ -314,14 +296,7 @@ func TestEachPaydayByItsOwnCertificate(t *testing.T) {
 		{"a paycheck out of date is not read", "last_paycheck: {payday: 2026-02-20, taxable_pay: 2000, federal_tax: 1}, year_to_date: {payday: 2026-03-20, taxable_pay: 12000, federal_tax: 776.90}, certificate: " + joint + ", earlier_certificates: [" + single + "]", true, "", ""},
 	} {
 		t.Run(tt.about, func(t *testing.T) {
-			h := sample.Answers(t, t.Name(), `
-format: 1
-tax_year: 2026
-as_of: 2026-03-25
-filing_status: single
-jobs:
-  - {name: A, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, `+tt.job+`}
-`)
+			h := oneJob(t, "2026-03-25", `name: A, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, `+tt.job)
 			s, _ := Read(h, 0, sample.Year(t, 2026))
 			code := ""
 			if len(s.Explanations) > 0 {
@@ -343,14 +318,7 @@ jobs:
 // (15,600 + 0 - 8,600 - 7,500) < 0, so too; 900 is 23,400: single 14,800 - 7,500
 // = 7,300 at 10% ÷ 26 = 28.08; head of household 14,800 - 15,550 < 0; joint less.
 func TestEachEquallyExactCauseIsAskedAbout(t *testing.T) {
-	h := sample.Answers(t, t.Name(), `
-format: 1
-tax_year: 2026
-as_of: 2026-03-25
-filing_status: single
-jobs:
-  - {name: A, pay_frequency: biweekly, taxable_pay: 900, first_payday: 2026-01-09, last_paycheck: {payday: 2026-03-06, taxable_pay: 900, federal_tax: 0}, certificate: {filing_status: single}}
-`)
+	h := oneJob(t, "2026-03-25", `name: A, pay_frequency: biweekly, taxable_pay: 900, first_payday: 2026-01-09, last_paycheck: {payday: 2026-03-06, taxable_pay: 900, federal_tax: 0}, certificate: {filing_status: single}`)
 	s, _ := Read(h, 0, sample.Year(t, 2026))
 	if s.FederalTax.Expected.String() != "28.08" {
 		t.Fatalf("expected %v, want 28.08", s.FederalTax.Expected)
@@ -438,14 +406,7 @@ func TestFits(t *testing.T) {
 		{"181.15", "Single or Married filing separately, with 25 in Step 4(c)"},
 		{"157.15", "Single or Married filing separately, with 1 in Step 4(c)"},
 	} {
-		h := sample.Answers(t, t.Name(), `
-format: 1
-tax_year: 2026
-as_of: 2026-03-25
-filing_status: single
-jobs:
-  - {name: A, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, last_paycheck: {payday: 2026-03-06, taxable_pay: 2000, federal_tax: `+tt.tax+`}}
-`)
+		h := oneJob(t, "2026-03-25", `name: A, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, last_paycheck: {payday: 2026-03-06, taxable_pay: 2000, federal_tax: `+tt.tax+`}`)
 		fits := Fits(h, 0, sample.Year(t, 2026))
 		if len(fits) == 0 {
 			t.Errorf("%s: nothing fits", tt.tax)
@@ -459,14 +420,7 @@ jobs:
 
 // A cause that makes payroll withhold just what is expected anyway is none.
 func TestNoExplanationThatChangesNothing(t *testing.T) {
-	h := sample.Answers(t, "a stub that is off", `
-format: 1
-tax_year: 2026
-as_of: 2026-05-04
-filing_status: single
-jobs:
-  - {name: Depot, pay_frequency: weekly, taxable_pay: 780, first_payday: 2026-03-13, year_to_date: {payday: 2026-05-01, taxable_pay: 6240, federal_tax: 408.00}, certificate: {filing_status: single}}
-`)
+	h := oneJob(t, "2026-05-04", `name: Depot, pay_frequency: weekly, taxable_pay: 780, first_payday: 2026-03-13, year_to_date: {payday: 2026-05-01, taxable_pay: 6240, federal_tax: 408.00}, certificate: {filing_status: single}`)
 	for _, e := range Stubs(h, sample.Year(t, 2026))[0].Explanations {
 		if e.Code == "no_entries" || e.Code == "none_on_file" {
 			t.Errorf("%s: %v", e.Code, e.Figure)
@@ -475,14 +429,7 @@ jobs:
 }
 
 func BenchmarkRead(b *testing.B) {
-	h := sample.Answers(b, "a stub that is off", `
-format: 1
-tax_year: 2026
-as_of: 2026-11-14
-filing_status: single
-jobs:
-  - {name: A, pay_frequency: biweekly, gross_pay: 2300, pretax: {retirement: 200, health: 100}, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-13, taxable_pay: 46000, federal_tax: 3141.59}, certificate: {filing_status: single, credits: 2200}}
-`)
+	h := oneJob(b, "2026-11-14", `name: A, pay_frequency: biweekly, gross_pay: 2300, pretax: {retirement: 200, health: 100}, first_payday: 2026-01-09, year_to_date: {payday: 2026-11-13, taxable_pay: 46000, federal_tax: 3141.59}, certificate: {filing_status: single, credits: 2200}`)
 	y := sample.Year(b, 2026)
 	for b.Loop() {
 		Read(h, 0, y)
@@ -509,14 +456,7 @@ func TestAboutRight(t *testing.T) {
 		{"159.99", &projected, true},
 		{"76.15", &projected, false},
 	} {
-		h := sample.Answers(t, t.Name(), `
-format: 1
-tax_year: 2026
-as_of: 2026-03-25
-filing_status: single
-jobs:
-  - {name: A, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, last_paycheck: {payday: 2026-03-06, taxable_pay: 2000, federal_tax: `+tt.tax+`}, certificate: {filing_status: single}}
-`)
+		h := oneJob(t, "2026-03-25", `name: A, pay_frequency: biweekly, taxable_pay: 2000, first_payday: 2026-01-09, last_paycheck: {payday: 2026-03-06, taxable_pay: 2000, federal_tax: `+tt.tax+`}, certificate: {filing_status: single}`)
 		s, _ := Read(h, 0, tt.y)
 		if s.FederalTax.About != tt.about || s.FederalTax.Right || s.FederalTax.Why.IsZero() == tt.about || (len(s.Ask) > 0) == tt.about {
 			t.Errorf("%s, projected %v: %+v", tt.tax, tt.y.Projected != nil, s)

@@ -42,14 +42,7 @@ func TestPayThatVaries(t *testing.T) {
 		{"less than half of what the paydays bring", weekly, "payday: 2026-11-20, taxable_pay: 7700, federal_tax: 100", false, "", "stub.unread.does_not_fit", false, false},
 	} {
 		t.Run(tt.about, func(t *testing.T) {
-			h := sample.Answers(t, t.Name(), `
-format: 1
-tax_year: 2026
-as_of: 2026-11-27
-filing_status: single
-jobs:
-  - {name: A, `+tt.job+`, year_to_date: {`+tt.stub+`}}
-`)
+			h := oneJob(t, "2026-11-27", `name: A, `+tt.job+`, year_to_date: {`+tt.stub+`}`)
 			s, _ := Read(h, 0, sample.Year(t, 2026))
 			code := ""
 			if len(s.Explanations) > 0 {
@@ -141,14 +134,7 @@ func TestPayThatIsSaidToVary(t *testing.T) {
 		{"tips, and nothing said", weekly, of47 + "1974.35", false, false, true, false},
 	} {
 		t.Run(tt.about, func(t *testing.T) {
-			h := sample.Answers(t, t.Name(), `
-format: 1
-tax_year: 2026
-as_of: 2026-11-27
-filing_status: single
-jobs:
-  - {name: A, `+tt.job+`, year_to_date: {`+tt.stub+`}, certificate: {filing_status: single}}
-`)
+			h := oneJob(t, "2026-11-27", `name: A, `+tt.job+`, year_to_date: {`+tt.stub+`}, certificate: {filing_status: single}`)
 			s, _ := Read(h, 0, sample.Year(t, 2026))
 			c := s.FederalTax
 			if wrong := !c.Right && !c.FarApart && !c.About; c.Right != tt.right || c.FarApart != tt.apart || c.About != tt.small || wrong != tt.wrong {
