@@ -117,7 +117,9 @@ func (h Household) doubtJob(i int, doubt func(key, code string, namesAndValues .
 		return
 	}
 	days, pay := j.YearPaydays(h.TaxYear), j.OrdinaryPay()
-	if y := j.YearToDate; y != nil && !j.FirstPayday.IsZero() && len(days.All) > 0 && !j.IsPaydayStub(h.TaxYear, y.Payday) {
+	y := j.YearToDate
+	off := y != nil && !j.FirstPayday.IsZero() && len(days.All) > 0 && !j.IsPaydayStub(h.TaxYear, y.Payday)
+	if off {
 		doubt(key+"year_to_date.payday", "stub_day", "job", name, "day", y.Payday)
 	}
 	if !pay.IsPositive() {
@@ -127,9 +129,9 @@ func (h Household) doubtJob(i int, doubt func(key, code string, namesAndValues .
 	for _, o := range j.OneTimePay {
 		year = year.Add(o.Amount)
 	}
-	if y := j.YearToDate; y != nil {
+	if y != nil {
 		year = year.Add(y.TaxablePay)
-		if so := j.PaySoFar(h.TaxYear); so.Unlikely() {
+		if so := j.PaySoFar(h.TaxYear); so.Unlikely() || so.OfMore() && !off && !j.PayVaries {
 			doubt(key+"year_to_date.taxable_pay", "stub_pay", "job", name, "paid", so.Paid, "day", y.Payday, "pay", pay, "paydays", so.Paydays, "fits", so.Expected)
 		}
 	}

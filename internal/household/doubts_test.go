@@ -44,7 +44,11 @@ func TestDoubts(t *testing.T) {
 		{"a stub three days before a payday", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2026, 6, 9) }, ""},
 		{"a stub four days before a payday", func(h *Household) { h.Jobs[0].YearToDate.Payday = On(2026, 6, 8) }, "jobs[0].year_to_date.payday stub_day"},
 		// Twelve paydays of 2,400 through June 12 are 28,800; twice that is 57,600.
-		{"a stub of twice the pay", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("57600") }, ""},
+		{"a stub of twice the pay, but for a dollar", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("57599") }, ""},
+		{"a stub of just 24 paychecks", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("57600") }, "jobs[0].year_to_date.taxable_pay stub_pay"},
+		{"a stub of just one paycheck more", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("31200") }, "jobs[0].year_to_date.taxable_pay stub_pay"},
+		{"the same, of pay that varies", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay, h.Jobs[0].PayVaries = amount("31200"), true }, ""},
+		{"a stub of just one paycheck less", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("26400") }, ""},
 		{"a stub of more than twice the pay", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("57600.01") }, "jobs[0].year_to_date.taxable_pay stub_pay"},
 		{"a stub of half the pay", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("14400") }, ""},
 		{"a stub of less than half the pay", func(h *Household) { h.Jobs[0].YearToDate.TaxablePay = amount("14399.99") }, "jobs[0].year_to_date.taxable_pay stub_pay"},

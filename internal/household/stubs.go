@@ -54,6 +54,10 @@ func (p PaySoFar) Miscounted() bool {
 	return p.Paid.Sub(whole).Abs().Less(money.Dollars(1))
 }
 
+// OfMore reports pay for the year that is just that of more ordinary paychecks than
+// there were paydays, so that one of the days or the pay is wrong.
+func (p PaySoFar) OfMore() bool { return p.Miscounted() && p.Nearest(p.Ordinary) > p.Paydays }
+
 // Nearest is the whole number of paychecks of so much that comes nearest to the
 // pay for the year.
 func (p PaySoFar) Nearest(pay money.Amount) int {

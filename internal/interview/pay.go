@@ -189,7 +189,7 @@ func (w *walk) questionStub(g group) {
 		w.doubt(guideID(g, "special"), w.noticeOf(g, "stub_began", shown...))
 	case so.Unlikely():
 		w.doubt(g.label+".year_to_date.taxable_pay", w.noticeOf(g, "stub_does_not_fit", shown...))
-	case so.Nearest(so.Ordinary) > so.Paydays:
+	case so.OfMore():
 		w.doubt(g.label+".year_to_date.payday", w.noticeOf(g, "stub_count", shown...))
 	}
 }
