@@ -8,6 +8,7 @@ import (
 	"example.com/plumbline/internal/interview"
 
 	"example.com/plumbline/internal/layout"
+	"example.com/plumbline/internal/words"
 )
 
 // reviewList is the page of all answers.
@@ -104,7 +105,7 @@ func (m *model) reviewLines(height int) []string {
 
 // of is the label of a question with whom or what it is about.
 func (v voice) of(label, about string) string {
-	if about == "" || strings.Contains(label, about) {
+	if about == "" || strings.Contains(words.Fold(label), words.Fold(about)) {
 		return label
 	}
 	return v.say("screen.review.about", "label", label, "about", layout.Clean(about))
