@@ -159,8 +159,8 @@ func TestResize(t *testing.T) {
 	on.press("<down><enter>")
 	on.see(jointly)
 	on.resize(60, 20)
-	on.until("the draft below the question", func(text string) bool {
-		return !strings.Contains(text, "│") && strings.Contains(text, "\nDraft of the form\n1(c) Single or married filing separately *")
+	on.until("no draft while the status is open", func(text string) bool {
+		return !strings.Contains(text, "│") && !strings.Contains(text, "Single or married")
 	})
 	on.see("> Yes, one return together No, one each")
 	on.resize(25, 6)
@@ -168,6 +168,10 @@ func TestResize(t *testing.T) {
 	on.resize(100, 30)
 	on.until("the draft beside the question again", func(text string) bool { return strings.Contains(text, "│ Draft of the form") })
 	on.press("<down><enter>")
+	on.resize(60, 20)
+	on.until("the draft below the question", func(text string) bool {
+		return !strings.Contains(text, "│") && strings.Contains(text, "\nDraft of the form\n1(c) Single or married filing separately *")
+	})
 	on.due(file, aDay, "interview.jobs")
 }
 

@@ -11,13 +11,13 @@ func (o Outlook) paidOut() money.Amount {
 	return money.Min(o.RefundableCredits.Sub(o.TotalTax), o.Balance).OrZero()
 }
 
-// said is how a year ends, in a sentence.
-func (o Outlook) said() words.Text {
+// said is how a year ends, in a sentence; what is owed is due in April of the next.
+func (o Outlook) said(year int) words.Text {
 	switch {
 	case o.Balance.Abs().Less(money.Dollars(1)):
 		return words.T("certificate.outcome.even")
 	case o.Balance.IsNegative():
-		return words.T("certificate.outcome.owe", "amount", o.Balance.Abs())
+		return words.T("certificate.outcome.owe", "amount", o.Balance.Abs(), "year", year+1)
 	case o.paidOut().Equal(o.Balance):
 		return words.T("certificate.outcome.credit", "amount", o.Balance)
 	case o.paidOut().IsPositive():

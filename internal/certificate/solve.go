@@ -288,7 +288,7 @@ func because(all []namedCandidate, options []option, chosen int, ground string, 
 	}
 	for _, exact := range options {
 		if exact.plan == PlanTuned && exact.forms > o.forms && o.forms > 0 {
-			return words.T("certificate.why.fewer_forms", "forms", o.forms, "instead", exact.forms, "outcome", p.Outlook.said())
+			return words.T("certificate.why.fewer_forms", "forms", o.forms, "instead", exact.forms, "outcome", p.Outlook.said(all[chosen].pr.h.TaxYear))
 		}
 	}
 	if pr := all[chosen].pr; p.Balance.Sub(money.Max(pr.goal, pr.h.Wish.Goal())).More(pr.band().over) {

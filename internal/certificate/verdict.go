@@ -155,11 +155,11 @@ func (v Verdict) said(r Result) []words.Text {
 	}
 	switch stays := r.Underpayment.PenaltyIfPaid; {
 	case !pay.Amount.IsPositive() || r.Underpayment.LeftIfPaid() == "none":
-		all = append(all, then.said())
+		all = append(all, then.said(r.TaxYear))
 	case then.Balance.Abs().Less(money.Dollars(1)):
 		add("penalty_alone", "penalty", stays)
 	default:
-		all = append(all, then.said())
+		all = append(all, then.said(r.TaxYear))
 		add("penalty_too", "penalty", stays)
 	}
 	if u := r.Underpayment; pay.Amount.IsPositive() && u.PenaltyIfPaid.ToDollar().More(u.PenaltyIfNow.ToDollar()) {
@@ -185,7 +185,7 @@ func (v Verdict) said(r Result) []words.Text {
 		if !first && len(r.Duties) == 0 {
 			free = "yes"
 		}
-		add("otherwise_safe", "outcome", r.AsFiled.plainly(), "free", free)
+		add("otherwise_safe", "outcome", r.AsFiled.plainly(), "free", free, "year", next)
 	default:
 		add("otherwise", "outcome", r.AsFiled.plainly())
 	}

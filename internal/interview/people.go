@@ -226,9 +226,6 @@ func (w *walk) askStatus(n int) {
 		w.settle(household.MarriedFilingJointly)
 		return
 	}
-	if w.separate() && !w.get("interview.file_jointly").given() {
-		return
-	}
 	alone := household.Single
 	if w.separate() {
 		alone = household.MarriedFilingSeparately

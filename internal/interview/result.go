@@ -244,6 +244,7 @@ func (s *Session) lines(job string, c household.Certificate, entries map[string]
 	for _, l := range draftLines {
 		line := DraftLine{Line: s.walk.phrase("line_" + l.line), Label: s.walk.phrase("label_" + l.line), Open: s.openThrough(l.until)}
 		switch {
+		case l.line == "1c" && s.walk.get("interview.married").is("yes") && !s.walk.get("interview.file_jointly").given(): // the status is open
 		case l.line == "1c" && s.doc.Has("filing_status"):
 			line.Text = s.walk.phrase("box_" + c.Status.String())
 		case l.line == "2c" && c.MultipleJobs:

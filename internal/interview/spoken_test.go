@@ -203,3 +203,17 @@ func TestFiguresInLabels(t *testing.T) {
 		t.Errorf("one who is alone is asked about a spouse: %v", q.Options)
 	}
 }
+
+// Who is married may file jointly or not: until that is answered the draft has no box.
+func TestDraftHasNoBoxBeforeTheReturnIsKnown(t *testing.T) {
+	s := begin(t, "2026-11-27", "")
+	play(t, s, "interview.way_in = new_job\ninterview.married = yes")
+	for _, joint := range []string{"", "Married filing jointly"} {
+		if joint != "" {
+			play(t, s, "interview.file_jointly = jointly")
+		}
+		if got := s.Draft().Certificates[0].Lines[0].Text; !strings.HasPrefix(got, joint) || joint == "" && got != "" {
+			t.Errorf("the draft has the box %q, want %q", got, joint)
+		}
+	}
+}

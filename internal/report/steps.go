@@ -211,7 +211,7 @@ func (w Writer) january(r certificate.Result, why bool) []Block {
 	due := toHandIn(j.Plan)
 	switch {
 	case len(due) == 0:
-		said := append([]string{w.say("page.january.nothing", "year", j.TaxYear), w.januaryOutcome(j)}, w.countsOn(j)...)
+		said := append([]string{w.say("page.january.nothing", "year", j.TaxYear, "forms", len(j.Certificates)), w.januaryOutcome(j)}, w.countsOn(j)...)
 		return append(append(blocks, Paragraph(strings.Join(said, " "))), w.voluntary(j)...)
 	case !why:
 		return append(append(blocks, w.januaryInShort(r)...), w.voluntary(j)...)
