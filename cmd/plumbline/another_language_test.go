@@ -44,7 +44,8 @@ var kept = wordSet(`plumbline batch certificate check compare completion explain
 	json markdown pages method theme allowances pay frequency rounding status id self spouse single false auto return
 	cents dollar percentage daily weekly biweekly semimonthly monthly quarterly semiannual annual
 	plain private simple tuned even extra box keep lasting form absent plan format jobs
-	Form Step Steps Schedule Sch lines Publication Worksheet Proc Rev IRC sec`)
+	Form Step Steps Schedule Sch lines Publication Worksheet Proc Rev IRC sec
+	Ostrich Fern Nursery Inkwell Books`) // the last five are names that a cell of a table breaks
 
 func wordSet(words string) map[string]bool {
 	set := map[string]bool{}

@@ -151,7 +151,7 @@ type Shift struct {
 	Case    string       `json:"case"`    // "pay_10_percent_lower", "pay_10_percent_higher", "second_job_stops"
 	Balance money.Amount `json:"balance"` // the year's balance then
 	Change  money.Amount `json:"change"`  // from the plan's own balance
-	Stops   string       `json:"-"`       // what stops: "pension", "job" where pensions go on, "second_job"
+	Stops   string       `json:"-"`       // the name of the job or pension that stops
 }
 
 // JobCertificate is the certificate of one job under a plan.

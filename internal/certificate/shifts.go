@@ -29,27 +29,9 @@ func (pr *projection) variations() []variation {
 	}
 	ways := []variation{{PayLower, "", pr.atPay(money.Percent(90))}, {PayHigher, "", pr.atPay(money.Percent(110))}}
 	if n := len(pr.payers); n > 1 {
-		ways = append(ways, variation{SecondJobStops, pr.kindOf(n - 1), pr.without(pr.payers[n-1].index)})
+		ways = append(ways, variation{SecondJobStops, pr.payers[n-1].name, pr.without(pr.payers[n-1].index)})
 	}
 	return ways
-}
-
-// kindOf is what a payer is beside the others: a pension, the only job, or one of
-// several.
-func (pr *projection) kindOf(i int) string {
-	jobs := 0
-	for _, s := range pr.payers {
-		if !s.pension() {
-			jobs++
-		}
-	}
-	switch {
-	case pr.payers[i].pension():
-		return "pension"
-	case jobs == 1:
-		return "job"
-	}
-	return "second_job"
 }
 
 // under is the year ahead of changed facts, for certificates chosen before they

@@ -105,7 +105,7 @@ func (w Writer) shifts(plans []certificate.Plan) []Block {
 	for i, s := range plans[0].Shifts() {
 		var stops []any
 		if s.Stops != "" {
-			stops = []any{"what", s.Stops}
+			stops = []any{"job", shortName(s.Stops)}
 		}
 		row(w.say("page.shift."+s.Case, stops...), func(p certificate.Plan) string { return w.short(p.Shifts()[i].Balance) })
 	}
