@@ -187,7 +187,7 @@ func TestCreditsLostForWantOfANumber(t *testing.T) {
 	const job = "pay_frequency: biweekly, taxable_pay: 2600, first_payday: 2026-01-09, certificate: {filing_status: single}"
 	for valid, want := range map[string]bool{"true": false, "false": true} {
 		said := warned(solvedText(t, oneJob("2026-02-02", job)+"dependents: [{name: Ada, birth_date: 2018-02-02, ssn_valid_for_work: "+valid+"}]\n"), "number_missing")
-		if got := strings.Contains(said, "Without it (Ada) your 2026 tax is about $1,700 higher"); got != want || !want && said != "" {
+		if got := strings.Contains(said, "Without it (Ada) you get back about $1,700 less for 2026"); got != want || !want && said != "" {
 			t.Errorf("number valid %s: said %q", valid, said)
 		}
 	}
