@@ -93,7 +93,7 @@ func (w Writer) verdict(r certificate.Result) string {
 // write is what to write on one certificate, and what it does to a paycheck.
 func (w Writer) write(c certificate.JobCertificate, r certificate.Result, entries Entries) []Block {
 	j := r.Household.Jobs[c.Job]
-	said := []string{w.rest(c), w.handIn(c, j), w.effect(c, j), w.rightFor(c, r)}
+	said := []string{w.rest(c), w.handIn(c, r), w.effect(c, j), w.rightFor(c, r)}
 	said = slices.DeleteFunc(said, func(s string) bool { return s == "" })
 	return []Block{
 		Subheading(w.say("page.write.form", "job", shortName(c.Name), "form", w.form(c.Kind))),
@@ -104,9 +104,13 @@ func (w Writer) write(c certificate.JobCertificate, r certificate.Result, entrie
 
 // handIn is that a certificate which replaces another is handed in at once, and who
 // signs it; of a first one the law says when, and the steps do.
-func (w Writer) handIn(c certificate.JobCertificate, j household.Job) string {
-	now := "yes"
-	if j.Certificate == nil {
+// Where it counts a child not born yet the person may wait, so that nothing urges.
+func (w Writer) handIn(c certificate.JobCertificate, r certificate.Result) string {
+	now, j := "yes", r.Household.Jobs[c.Job]
+	unborn := func(d certificate.Doubt) bool {
+		return d.Job == c.Job && d.About.Code == "certificate.doubt.unborn"
+	}
+	if j.Certificate == nil || slices.ContainsFunc(r.Doubts, unborn) {
 		now = "no"
 	}
 	return w.say("page.write.hand_in", "kind", c.Kind.String(), "whose", j.Earner.String(), "now", now)
