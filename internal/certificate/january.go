@@ -169,9 +169,8 @@ func (j *januaryYear) onFile(of func(job int) *household.Certificate) *januaryYe
 // near enough, else the simplest that is.
 func (j *januaryYear) best() (namedCandidate, option, string) {
 	all := j.pr.candidates(j.f, nil)
-	options := make([]option, len(all))
+	options := j.pr.options(all, j.f, nil)
 	for i, n := range all {
-		options[i] = n.option(j.f, nil)
 		if n.name == PlanKeep && !j.fits(n.candidate) {
 			options[i].near = false
 		}

@@ -35,10 +35,7 @@ func (pr *projection) solve(next *tables.Year, trace *worksheet.Sheet) Result {
 
 	j := pr.openJanuary(next)
 	all := pr.candidates(f, j)
-	options := make([]option, len(all))
-	for i, n := range all {
-		options[i] = n.option(f, j)
-	}
+	options := pr.options(all, f, j)
 	chosen, ground := choose(options)
 	all, options, chosen = distinct(all, options, chosen)
 	for i, n := range all {
@@ -146,8 +143,19 @@ func (pr *projection) candidates(f formEntries, j *januaryYear) []namedCandidate
 	return all
 }
 
-// option is what the choice looks at in a candidate.
-func (n namedCandidate) option(f formEntries, j *januaryYear) option {
+// options are what the choice looks at in the candidates.
+func (pr *projection) options(all []namedCandidate, f formEntries, j *januaryYear) []option {
+	standing, _ := pr.standingCerts()
+	options := make([]option, len(all))
+	for i, n := range all {
+		options[i] = n.option(f, j, standing)
+	}
+	return options
+}
+
+// option is what the choice looks at in a candidate, standing the certificates on
+// file, or what must replace them.
+func (n namedCandidate) option(f formEntries, j *januaryYear, standing []household.Certificate) option {
 	pr := n.pr
 	allowed := !n.underpaid()
 	o := option{plan: n.name, livable: true, open: n.open() && allowed}
@@ -156,7 +164,6 @@ func (n namedCandidate) option(f formEntries, j *januaryYear) option {
 	lands, _ := pr.landing(balance)
 	o.then, o.lasts = j.with(n.candidate)
 	o.near = allowed && (lands || pr.band().holds(o.over) || n.settled(o, j))
-	standing, _ := pr.standingCerts()
 	for i := range n.certs {
 		c, s := &n.certs[i], pr.payers[i]
 		if s.job.Certificate.Same(c) {

@@ -197,8 +197,17 @@ func monthsLater(first Date, n int) Date {
 // inMonth is the day of a month counted from January of the year, held back to
 // the month's end.
 func inMonth(year, month, day int) Date {
-	t := time.Date(year, time.Month(month), 1, 12, 0, 0, 0, time.UTC)
-	return Date{t.Year(), t.Month(), min(day, daysIn(t.Year(), t.Month()))}
+	const months = 12
+	passed := year*months + month - 1 // since January of the year 0
+	year = passed / months
+	if passed < 0 {
+		year = (passed+1)/months - 1
+	}
+	d := On(year, time.Month(passed-year*months+1), day)
+	if day > shortestMonth {
+		d.Day = min(day, daysIn(d.Year, d.Month))
+	}
+	return d
 }
 
 // semimonthly is the n-th half month after first.

@@ -75,5 +75,5 @@ func (r *stubReader) settled(believed supposition) ([]Explanation, bool) {
 	if len(exact) > 0 {
 		return exact, true
 	}
-	return nil, len(found)+len(r.exactOf(combined(may), off)) == 0 && !r.within(believed, r.most(believed))
+	return nil, len(found)+len(r.exactOf(combined(may), off)) == 0 && !r.likely(believed)
 }

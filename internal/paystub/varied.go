@@ -64,13 +64,17 @@ func (r *stubReader) ofOne(as supposition) (all money.Amount, yes bool) {
 // year's pay makes it. A cause is only named where it makes the stub's figure.
 func (r *stubReader) onVariedPay(s *Stub, as supposition) {
 	c := &s.FederalTax
-	c.Expected, c.Most = r.least(as), money.Max(r.most(as), r.partOfOne(as))
+	least := r.least(as)
+	c.Expected, c.Most = least, money.Max(r.most(as), r.partOfOne(as))
+	c.Right = r.between(least, c.Most)
+	if c.Right && r.inShort {
+		return
+	}
 	if e, ok := r.changedOnce(as); ok {
 		s.Explanations, c.Right = []Explanation{e}, true
 		c.Expected, c.Most = e.Figure, e.Figure
-		return
 	}
-	if c.Right = r.within(as, c.Most); c.Right {
+	if c.Right {
 		return
 	}
 	if len(as.earlier) > 0 { // which pay went by which form is not known
@@ -79,7 +83,7 @@ func (r *stubReader) onVariedPay(s *Stub, as supposition) {
 	}
 	s.Explanations = slices.DeleteFunc(r.explain(as), func(e Explanation) bool { return !e.Exact })
 	s.Ask = r.toAsk(s.Explanations)
-	if all := r.mostOfAll(as); r.within(as, all) {
+	if all := r.mostOfAll(as); r.between(least, all) {
 		c.FarApart, c.Most = true, all
 		if len(s.Explanations) == 0 {
 			s.Ask = []words.Text{words.T("stub.ask.if_not_apart", "question", words.T("stub.ask.open", "basis", string(YearToDate)))}
@@ -89,10 +93,15 @@ func (r *stubReader) onVariedPay(s *Stub, as supposition) {
 	r.aboutRight(s)
 }
 
-// within reports the stub's tax between the least and a figure.
-func (r *stubReader) within(as supposition, most money.Amount) bool {
+// likely reports the stub's tax between the least and the likely most of pay that
+// varied.
+func (r *stubReader) likely(as supposition) bool { return r.between(r.least(as), r.most(as)) }
+
+// between reports the stub's tax between two figures, up to the rounding of each
+// paycheck.
+func (r *stubReader) between(least, most money.Amount) bool {
 	slack := cents.Times(r.n)
-	return !r.least(as).Sub(slack).More(r.actual) && !r.actual.More(most.Add(slack))
+	return !least.Sub(slack).More(r.actual) && !r.actual.More(most.Add(slack))
 }
 
 // least is the least that pay which varied can bring: that on even pay or, where
@@ -196,7 +205,7 @@ func (r *stubReader) changedOnce(as supposition) (Explanation, bool) {
 // pay, as an average does.
 func (r *stubReader) mayVary(s *Stub, as supposition) {
 	exact := slices.ContainsFunc(s.Explanations, func(e Explanation) bool { return e.Exact })
-	if r.paycheck != nil || exact || !r.within(as, r.most(as)) {
+	if r.paycheck != nil || exact || !r.likely(as) {
 		return
 	}
 	s.FederalTax.Most, s.Explanations = r.most(as), nil
