@@ -10,16 +10,16 @@ import (
 )
 
 // lines1A are the lines of Worksheet 1A by their numbers; lines that a
-// certificate does not use stay zero. Lines 2h and 3b, the yearly amounts
-// divided by the pay periods, are written on the sheet only: line 3c takes
-// their difference in one division, so that nothing is lost to rounding.
+// certificate does not use stay zero. Lines 2h, 3b and 3c, yearly amounts divided
+// by the pay periods, are written on the sheet only: line 4b takes them in one
+// division, so that nothing is lost to rounding.
 type lines1A struct {
 	l1a, l1c                money.Amount
 	l1e, l1g, l1h, l1i      money.Amount // certificates of 2020 or later
 	l1k, l1l                money.Amount // certificates of before 2020
 	l2a, l2b, l2c, l2e      money.Amount
 	l2d                     money.Rate
-	l2f, l2g, l3a, l3c, l4b money.Amount
+	l2f, l2g, l3a, l4b      money.Amount
 }
 
 // percentage is the percentage method for automated payroll systems: pay is
@@ -50,10 +50,8 @@ func (w *paper) percentage() money.Amount {
 	l.l2e = l.l2a.Sub(l.l2b)
 	l.l2f = l.l2e.At(l.l2d)
 	l.l2g = l.l2c.Add(l.l2f)
-	if l.l2g.More(l.l3a) {
-		l.l3c = l.l2g.Sub(l.l3a).DividedBy(w.periods)
-	}
-	l.l4b = w.o.rounded(l.l3c.Add(w.c.Extra))
+	afterCredits := l.l2g.Sub(l.l3a).OrZero() // of a year
+	l.l4b = w.o.perPaycheck(afterCredits.Add(w.c.Extra.Times(w.periods)), w.periods)
 	if w.s != nil {
 		w.write(l)
 	}
@@ -89,8 +87,9 @@ func (w *paper) write(l lines1A) {
 	w.line("2f", "tax_on_excess", l.l2f, using("%v × %v", l.l2e, l.l2d), "payroll.2e", "payroll.2d")
 	w.line("2g", "yearly_tax", l.l2g, using("%v + %v", l.l2c, l.l2f), "payroll.2c", "payroll.2f")
 	w.line("2h", "tentative_withholding", l.l2g.DividedBy(w.periods), using("%v ÷ %d", l.l2g, w.periods), "payroll.2g", "payroll.1b")
-	w.writeCredits(l.l2g, l.l3a, l.l3c, "payroll.2h")
-	w.writeExtra(l.l3c, l.l4b)
+	left := l.l2g.Sub(l.l3a).OrZero().DividedBy(w.periods) // line 3c
+	w.writeCredits(l.l2g, l.l3a, left, "payroll.2h")
+	w.writeExtra(left, l.l4b)
 }
 
 // writePay writes the paycheck's wages and the number of pay periods.

@@ -41,6 +41,15 @@ func (o Options) rounded(a money.Amount) money.Amount {
 	return a.ToCent()
 }
 
+// perPaycheck is a yearly amount divided by the pay periods, rounded in the same step.
+func (o Options) perPaycheck(yearly money.Amount, periods int) money.Amount {
+	step := money.Cents(1)
+	if o.WholeDollars {
+		step = money.Dollars(1)
+	}
+	return yearly.ToMultiple(step.Times(periods)).DividedBy(periods)
+}
+
 // noneOnFile is how payroll treats an employee without a certificate: single,
 // no other entries (Publication 15, section 9).
 var noneOnFile household.Certificate
