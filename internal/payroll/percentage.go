@@ -14,12 +14,12 @@ import (
 // by the pay periods, are written on the sheet only: line 4b takes them in one
 // division, so that nothing is lost to rounding.
 type lines1A struct {
-	l1a, l1c                money.Amount
-	l1e, l1g, l1h, l1i      money.Amount // certificates of 2020 or later
-	l1k, l1l                money.Amount // certificates of before 2020
-	l2a, l2b, l2c, l2e      money.Amount
-	l2d                     money.Rate
-	l2f, l2g, l3a, l4b      money.Amount
+	l1a, l1c           money.Amount
+	l1e, l1g, l1h, l1i money.Amount // certificates of 2020 or later
+	l1k, l1l           money.Amount // certificates of before 2020
+	l2a, l2b, l2c, l2e money.Amount
+	l2d                money.Rate
+	l2f, l2g, l3a, l4b money.Amount
 }
 
 // percentage is the percentage method for automated payroll systems: pay is
