@@ -23,9 +23,9 @@ func (pr *projection) mayClaimExemption() bool {
 // itself, was made on that year's conditions. A pension's payer may be told to
 // withhold nothing without any.
 //
-// IRC 3402(n); Form W-4 (2026), "Exemption from withholding".
+// IRC 3402(n), 3405(a)(2); Form W-4 (2026), "Exemption from withholding".
 func (pr *projection) claimFails(j openJob, c *household.Certificate) bool {
-	if c == nil || !c.Exempt {
+	if c == nil || !c.Exempt || j.pension() {
 		return false
 	}
 	last, _ := pr.h.LastYear.Tax()

@@ -11,8 +11,15 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/plumbline/internal/sample"
 	"example.com/plumbline/internal/words"
 )
+
+// TestMain gives the forms room.
+func TestMain(m *testing.M) {
+	sample.CollectLess()
+	os.Exit(m.Run())
+}
 
 // blankForm is a published form. Its fields were listed with another program
 // before the map was written; the tests below name them again, by hand, from

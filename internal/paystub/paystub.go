@@ -125,7 +125,7 @@ type stubReader struct {
 	so       household.PaySoFar // zero without figures for the year
 	days     []household.Date   // that the stub covers, where they are known
 	mostTax  *money.Amount      // on pay that varies; figured when it is first asked for
-	inShort  bool               // causes are looked for only as far as they settle whether the tax is wrong
+	inShort  bool               // only causes that settle whether the tax is wrong are looked for
 }
 
 func newReader(h household.Household, job int, y *tables.Year) (*stubReader, bool) {

@@ -27,6 +27,12 @@ import (
 
 var update = flag.Bool("update", false, "rewrite the golden files")
 
+// TestMain gives the printed pages room.
+func TestMain(m *testing.M) {
+	sample.CollectLess()
+	os.Exit(m.Run())
+}
+
 // en writes pages in English.
 var en = In(words.English())
 
