@@ -220,7 +220,8 @@ func Solve(h household.Household, y, next *tables.Year) (Result, error) {
 // return, the latter traced to the sheet, which may be nil. It goes by the ordinary
 // pay of the answers, and notes where Solve goes by the average of the year so far.
 func AsFiled(h household.Household, y *tables.Year, m tax.Method, s *worksheet.Sheet) (Outlook, tax.Return) {
-	if _, irregular := byAverage(h); s != nil {
+	if s != nil {
+		_, irregular := byAverage(h)
 		for _, p := range irregular {
 			s.Say(words.T("certificate.warning.pay.by_ordinary", "job", p.Name, "average", p.Average, "ordinary", p.Ordinary))
 		}

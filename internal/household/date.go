@@ -35,16 +35,44 @@ func (d Date) IsZero() bool { return d == Date{} }
 // noon keeps day arithmetic away from the edges of a day.
 func (d Date) noon() time.Time { return time.Date(d.Year, d.Month, d.Day, 12, 0, 0, 0, time.UTC) }
 
-// AddDays is the date n days later.
+// AddDays is the date n days later. Within a few years it goes month by month: the
+// paydays of a household are counted a few hundred times.
 func (d Date) AddDays(n int) Date {
+	const far = 1000
 	d.Day += n
-	if d.Day >= 1 && d.Day <= shortestMonth {
-		return d
+	if d.Day < -far || d.Day > far {
+		return DateOf(d.noon())
 	}
-	return DateOf(d.noon())
+	for d.Day < 1 {
+		d.Year, d.Month = monthBefore(d.Year, d.Month)
+		d.Day += daysIn(d.Year, d.Month)
+	}
+	for d.Day > shortestMonth {
+		days := daysIn(d.Year, d.Month)
+		if d.Day <= days {
+			break
+		}
+		d.Day -= days
+		d.Year, d.Month = monthAfter(d.Year, d.Month)
+	}
+	return d
 }
 
 const shortestMonth = 28
+
+func monthBefore(year int, month time.Month) (int, time.Month) {
+	if month == time.January {
+		return year - 1, time.December
+	}
+	return year, month - 1
+}
+
+func monthAfter(year int, month time.Month) (int, time.Month) {
+	if month == time.December {
+		return year + 1, time.January
+	}
+	return year, month + 1
+}
 
 // Before reports whether d comes before e.
 func (d Date) Before(e Date) bool { return d.Compare(e) < 0 }
@@ -107,4 +135,15 @@ func (d *Date) UnmarshalText(text []byte) error {
 }
 
 // daysIn is the number of days of a month.
-func daysIn(year int, month time.Month) int { return On(year, month+1, 0).noon().Day() }
+func daysIn(year int, month time.Month) int {
+	switch month {
+	case time.April, time.June, time.September, time.November:
+		return 30
+	case time.February:
+		if year%4 == 0 && (year%100 != 0 || year%400 == 0) {
+			return 29
+		}
+		return shortestMonth
+	}
+	return 31
+}
