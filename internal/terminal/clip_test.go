@@ -51,6 +51,7 @@ func clipped(t *testing.T, l *words.Language, width, height int, who []walker, l
 	}
 	for n, who := range who {
 		t.Run(fmt.Sprintf("%s %dx%d walker %d", l.Tag(), width, height, n), func(t *testing.T) {
+			t.Parallel()
 			m, _ := satIn(t, l, "", width, height)
 			for range 150 {
 				look(t, m)
