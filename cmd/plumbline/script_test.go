@@ -4,10 +4,12 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
+	"flag"
 	"fmt"
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime"
 	"strconv"
 	"strings"
 	"testing"
@@ -31,6 +33,7 @@ type tests struct{ *testing.M }
 
 func (t tests) Run() int {
 	sample.CollectLess()
+	_ = flag.Set("test.parallel", strconv.Itoa(2*runtime.GOMAXPROCS(0))) // terminals mostly wait
 	return t.M.Run()
 }
 
