@@ -145,23 +145,24 @@ func (pr *projection) warnPay(s *worksheet.Sheet, j openJob) {
 // year has said so.
 func (pr *projection) warnNoEarlierJob(s *worksheet.Sheet) {
 	asked := map[household.Earner]string{household.OfSelf: "jobs", household.OfSpouse: "spouse_jobs"}
-	first := map[household.Earner]openJob{}
-	day := func(j openJob) household.Date { return j.job.Paydays(pr.h.TaxYear)[0] }
-	for _, j := range pr.jobs {
-		if len(j.job.Paydays(pr.h.TaxYear)) == 0 {
-			continue
-		}
-		if f, known := first[j.job.Earner]; !known || day(j).Before(day(f)) {
-			first[j.job.Earner] = j
-		}
-	}
+	year := pr.h.TaxYear
 	for _, e := range pr.h.Earners() {
-		j, works := first[e]
-		if !works || j.pension() || j.job.FirstPayday.IsZero() || pr.h.Interview.Gates[asked[e]] != "" {
+		var first openJob
+		var day household.Date
+		for _, j := range pr.jobs {
+			if j.job.Earner != e {
+				continue
+			}
+			if days := j.job.Paydays(year); len(days) > 0 && (day.IsZero() || days[0].Before(day)) {
+				first, day = j, days[0]
+			}
+		}
+		if day.IsZero() || first.pension() || first.job.FirstPayday.IsZero() || pr.h.Interview.Gates[asked[e]] != "" {
 			continue
 		}
-		if beganAt(j.job, pr.h.TaxYear, daysInYear/pr.y.Payroll.Periods.Of(j.job.Frequency)).After(household.On(pr.h.TaxYear, time.January, 31)) {
-			s.Say(words.T("certificate.warning.no_earlier_job", "who", e.String(), "job", j.name, "day", day(j), "year", pr.h.TaxYear))
+		began := day.AddDays(-daysInYear / pr.y.Payroll.Periods.Of(first.job.Frequency))
+		if began.After(household.On(year, time.January, 31)) {
+			s.Say(words.T("certificate.warning.no_earlier_job", "who", e.String(), "job", first.name, "day", day, "year", year))
 		}
 	}
 }

@@ -105,14 +105,12 @@ const daysInYear = 365
 
 // began is the day on which work at a job began, taken to be one pay period
 // before its first payday: common practice pays a period at its end.
-func (s payer) began(year int) household.Date { return beganAt(s.job, year, s.periodDays()) }
-
-func beganAt(j household.Job, year, periodDays int) household.Date {
-	paydays := j.Paydays(year)
+func (s payer) began(year int) household.Date {
+	paydays := s.job.Paydays(year)
 	if len(paydays) == 0 {
 		return household.EndOfYear(year)
 	}
-	return paydays[0].AddDays(-periodDays)
+	return paydays[0].AddDays(-s.periodDays())
 }
 
 // sinceJanuary reports whether the job has paid since the first pay period of
