@@ -162,7 +162,7 @@ func (w *walk) askDaysOfMonth(g group) {
 // on its day, if that decides how many paydays are still to come: pay due early
 // in January may come in December. The year's pay on the stub tells it where the
 // two ways lead to different numbers of paydays so far. A job that will end in the
-// year is not asked.
+// year is not asked, nor one whose first payday cannot be of the day that its stub's is.
 func (w *walk) askMoved(g group) {
 	j, ok := w.job(g)
 	day := earlierDay(j)
@@ -179,6 +179,9 @@ func (w *walk) askMoved(g group) {
 	after := j.YearPaydays(w.y.Year)
 	if len(before.ToCome()) == len(after.ToCome()) {
 		return
+	}
+	if j.FirstPayday.Year == w.y.Year && !j.MayPayOn(w.y.Year, j.FirstPayday) {
+		return // its two dates are of no one day of the month
 	}
 	fitsBefore, fitsAfter := paysFor(j, before.Covered), paysFor(j, after.Covered)
 	usual := household.MovedBefore

@@ -386,3 +386,23 @@ func TestNoneOfTheseIsDoubtedOnce(t *testing.T) {
 		t.Errorf("%s is asked again of a person who never gave anything of a list", q.Key)
 	}
 }
+
+// A first payday on Saturday, January 3 and a stub of January 2 are of no one day of
+// the month, whichever way payments are moved: the interview does not ask which, since
+// "after" could not be taken. With the first payday of the stub's day it asks.
+func TestMovedPaydaysOfTwoDays(t *testing.T) {
+	for first, asked := range map[string]bool{"2026-01-03": false, "2026-01-02": true} {
+		s := begin(t, "2026-06-15", `format: 1
+tax_year: 2026
+as_of: 2026-06-15
+interview: {way_in: changed, changes: house, change_date: 2026-01-15, married: "no", jobs: 0, people: 0, income: pension, reductions: none, pensions: 1, pension_1_special: began, pension_1_stub: true}
+filing_status: single
+jobs:
+  - {earner: self, kind: pension, name: Fund, pay_frequency: monthly, year_to_date: {payday: 2026-01-02, taxable_pay: 6, federal_tax: 1}, first_payday: `+first+`, taxable_pay: 1}
+self: {can_be_claimed: false}
+`)
+		if _, has := s.walk.place["pension_1.moved_paydays"]; has != asked {
+			t.Errorf("first payday %s: asked %v, want %v", first, has, asked)
+		}
+	}
+}
