@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"errors"
-	"flag"
 	"fmt"
 	"os"
 	"os/exec"
@@ -33,7 +32,7 @@ type tests struct{ *testing.M }
 
 func (t tests) Run() int {
 	sample.CollectLess()
-	_ = flag.Set("test.parallel", strconv.Itoa(2*runtime.GOMAXPROCS(0))) // terminals mostly wait
+	sample.Default("test.parallel", strconv.Itoa(2*runtime.GOMAXPROCS(0))) // terminals mostly wait
 	return t.M.Run()
 }
 

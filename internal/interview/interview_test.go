@@ -2,7 +2,6 @@ package interview
 
 import (
 	"errors"
-	"flag"
 	"os"
 	"strings"
 	"testing"
@@ -17,11 +16,7 @@ import (
 // every day, and more can be asked for with -rapid.checks.
 func TestMain(m *testing.M) {
 	sample.CollectLess()
-	asked := false
-	flag.Visit(func(f *flag.Flag) { asked = asked || f.Name == "rapid.checks" })
-	if !asked {
-		_ = flag.Set("rapid.checks", "30")
-	}
+	sample.Default("rapid.checks", "30")
 	os.Exit(m.Run())
 }
 

@@ -281,16 +281,20 @@ func TestStubBeforeADoubtedFirstPayday(t *testing.T) {
 	}
 }
 
+// begunBiweekly is somebody with a stub of a job that began within the year and pays
+// every two weeks.
+const begunBiweekly = `
+	interview.way_in = stub
+	interview.jobs = 1
+	interview.married = no
+	interview.job_1_special = began
+	jobs[0].pay_frequency = biweekly`
+
 // A stub of pay that changes, whose first paycheck was for a part of the period, is
 // not called wrong. By hand: beside the tests of the stub.
 func TestStubOfPayThatChanges(t *testing.T) {
 	s := begin(t, "2026-11-27", "")
-	play(t, s, `
-		interview.way_in = stub
-		interview.jobs = 1
-		interview.married = no
-		interview.job_1_special = began
-		jobs[0].pay_frequency = biweekly
+	play(t, s, begunBiweekly+`
 		jobs[0].year_to_date.payday = 2026-11-27
 		jobs[0].year_to_date.taxable_pay = 6840
 		jobs[0].year_to_date.federal_tax = 199.54
@@ -331,12 +335,7 @@ func TestFirstPaydayOffTheStubIsQuestioned(t *testing.T) {
 		{"2026-11-20", "2026-06-19", ""},
 	} {
 		s := begin(t, "2026-11-27", "")
-		play(t, s, `
-			interview.way_in = stub
-			interview.jobs = 1
-			interview.married = no
-			interview.job_1_special = began
-			jobs[0].pay_frequency = biweekly
+		play(t, s, begunBiweekly+`
 			jobs[0].year_to_date.payday = `+tt.stub+`
 			jobs[0].year_to_date.taxable_pay = 6840
 			jobs[0].year_to_date.federal_tax = 199.54

@@ -18,3 +18,13 @@ func CollectLess() {
 
 // collectPercent is that of cmd/plumbline.
 const collectPercent = 400
+
+// Default sets a flag of the tests, once the flags are read, unless the command line
+// has set it.
+func Default(name, value string) {
+	given := false
+	flag.Visit(func(f *flag.Flag) { given = given || f.Name == name })
+	if !given {
+		_ = flag.Set(name, value)
+	}
+}
